@@ -1,0 +1,1 @@
+"""gantrywright: know what a gantry router will do before the metal is cut."""

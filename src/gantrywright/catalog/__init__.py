@@ -1,0 +1,1 @@
+"""Kinds of parts and the tables that list them."""

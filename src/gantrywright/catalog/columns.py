@@ -1,0 +1,40 @@
+"""How a field of a part record says what it holds: one definition for CSV columns, machine-file keys, schema and docs."""
+
+from dataclasses import dataclass, fields
+from functools import cache
+from typing import Annotated, Any, get_args, get_origin, get_type_hints
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One field of a part kind.
+
+    Attributes:
+        kind: A kind of quantity (``length``, ``mass`` ...), ``text``, ``flag``, ``count``, ``number``, ``rating``,
+            ``phase-current``, ``size2``, ``size3``, or the words of a choice joined by ``/``.
+        help: What it is, for the reference page and the schema.
+        default: Text of the value taken when row and file are silent, with its band; empty means there is none.
+        source: Source id or "common practice, no source" of the default.
+        required: A row without it is refused.
+    """
+
+    kind: str
+    help: str
+    default: str = ""
+    source: str = ""
+    required: bool = False
+
+
+@cache
+def columns_of(record: type) -> dict[str, Column]:
+    """The columns of a part record in the order of its fields."""
+    hints = get_type_hints(record, include_extras=True)
+    return {field.name: column for field in fields(record) if (column := _column(hints[field.name])) is not None}
+
+
+def _column(hint: Any) -> Column | None:
+    if get_origin(hint) is Annotated:
+        for extra in get_args(hint)[1:]:
+            if isinstance(extra, Column):
+                return extra
+    return None

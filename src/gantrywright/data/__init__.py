@@ -1,0 +1,1 @@
+"""Tables, demo machines and sources; no code."""

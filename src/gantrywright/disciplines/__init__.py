@@ -1,0 +1,1 @@
+"""One folder a discipline: analyse the machine, then judge it."""

@@ -1,0 +1,50 @@
+"""The register of checks: one decorated function each."""
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from gantrywright.base.errors import GantrywrightError
+from gantrywright.findings.verdict import Verdict
+
+Judge = Callable[[Any, Any], Iterable[Verdict]]
+"""Takes the machine and the results; yields one verdict a subject."""
+
+ID = re.compile(r"^(CUT|STR|GDE|DRV|MOT|ELE|GEO|FAB|COM)-\d{3}$")
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One question that is asked of every machine."""
+
+    id: str
+    title: str
+    why: str
+    source: str
+    remedy: str
+    judge: Judge
+
+
+def check(id: str, *, title: str, why: str, source: str, remedy: str) -> Callable[[Judge], Check]:
+    """Make a check of a function ``(machine, results) -> verdicts``.
+
+    Args:
+        id: Discipline prefix and three digits, hundreds by topic, never used again.
+        title: What is true when the check passes.
+        why: What happens to the builder where it does not.
+        source: Source id of the limit, "of each limit", or "common practice, no source".
+        remedy: What mends it, in general words.
+    """
+    if not ID.match(id):
+        raise GantrywrightError(f"check id {id!r} is not PREFIX-NNN")
+
+    def make(judge: Judge) -> Check:
+        return Check(id, title, why, source, remedy, judge)
+
+    return make
+
+
+def checks_in(module: object) -> tuple[Check, ...]:
+    """The checks that a module defines, by id."""
+    return tuple(sorted((value for value in vars(module).values() if isinstance(value, Check)), key=lambda c: c.id))

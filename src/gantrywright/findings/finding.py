@@ -1,0 +1,101 @@
+"""A verdict with its band and status: what every face shows."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from gantrywright.base.units import Array
+from gantrywright.findings.check import Check
+from gantrywright.findings.verdict import Status, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change that was tried on the machine, and what it did."""
+
+    words: str
+    mends: bool
+    effects: tuple[str, ...]
+    """One sentence a number that moved, the finding's own margin first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A verdict with the check that gave it, its band and its place."""
+
+    check: Check
+    verdict: Verdict
+    status: Status
+    low: float | None = None
+    """The value at its 5 % point."""
+    high: float | None = None
+    """The value at its 95 % point."""
+    probability: float | None = None
+    """Share of samples that pass, where anything is uncertain."""
+    settle: str = ""
+    """Path of the one input whose measurement would narrow the margin most."""
+    place: str = ""
+    """``file:line`` of the subject."""
+    remedies: tuple[Remedy, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """Id of the check."""
+        return self.check.id
+
+    @property
+    def subject(self) -> str:
+        """Path of what was judged."""
+        return self.verdict.subject
+
+
+def judge(check: Check, verdict: Verdict) -> Finding:
+    """Finding from typical values alone."""
+    if verdict.margin is None:
+        return Finding(check, verdict, Status.UNKNOWN)
+    margin = float(np.asarray(verdict.margin))
+    if not np.isfinite(margin) and not np.isposinf(margin):
+        return Finding(check, verdict, Status.UNKNOWN)
+    return Finding(check, verdict, _status(margin, margin, verdict.watch))
+
+
+def judge_spread(finding: Finding, sampled: Verdict, samples: dict[str, Array]) -> Finding:
+    """Refine a finding with the verdict of the sampled machine.
+
+    ``ok`` if even the 5 % point of the margin passes, ``fail`` if even its 95 % point fails, else ``watch`` with the probability
+    of passing and the input that explains most of the margin's variation (largest squared rank correlation).
+
+    Args:
+        finding: From typical values.
+        sampled: The same verdict with arrays.
+        samples: Path of each uncertain input to its samples.
+    """
+    if finding.status is Status.UNKNOWN or sampled.margin is None or sampled.value is None:
+        return finding
+    margin = np.asarray(sampled.margin, dtype=float)
+    value = np.asarray(sampled.value, dtype=float)
+    if margin.ndim == 0 or not np.all(np.isfinite(margin)):
+        return finding
+    worse, better = np.quantile(margin, (0.05, 0.95))
+    status = _status(worse, better, finding.verdict.watch)
+    low, high = (float(v) for v in np.quantile(np.broadcast_to(value, margin.shape), (0.05, 0.95)))
+    settle = leading_input(margin, samples) if status is Status.WATCH else ""
+    return replace(finding, status=status, low=low, high=high, probability=float(np.mean(margin >= 0)), settle=settle)
+
+
+def leading_input(output: Array, samples: dict[str, Array]) -> str:
+    """Path of the input whose ranks go most with the ranks of the output; empty where nothing varies."""
+    if not samples or np.ptp(output) == 0:
+        return ""
+    names = list(samples)
+    ranks = np.argsort(np.argsort(np.stack([samples[name] for name in names]), axis=1), axis=1).astype(float)
+    target = np.argsort(np.argsort(output)).astype(float)
+    centred = ranks - ranks.mean(axis=1, keepdims=True)
+    score = (centred @ (target - target.mean())) ** 2 / np.maximum((centred**2).sum(axis=1), 1e-30)
+    return names[int(np.argmax(score))]
+
+
+def _status(worse: float, better: float, watch: float) -> Status:
+    if better < 0:
+        return Status.FAIL
+    return Status.OK if worse >= watch else Status.WATCH

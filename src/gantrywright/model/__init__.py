@@ -1,0 +1,1 @@
+"""The resolved machine: every part looked up, in SI, placed."""

@@ -1,0 +1,217 @@
+"""Bodies and what they are made of, placed in the machine frame as drawn."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from gantrywright.base.units import (
+    FourthMetre,
+    Kilogram,
+    KilogramPerMetre,
+    Money,
+    NewtonMetrePerRadian,
+    NewtonPerMetre,
+    Number,
+    SquareMetre,
+)
+from gantrywright.catalog.kinds import Material
+from gantrywright.model.frame import Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """How a part is used in this machine."""
+
+    part: str = ""
+    """Name of its row in the parts tables; empty for a part given in place."""
+    stock: str = ""
+    owned: bool = False
+    price: Money | None = None
+    """In the machine's currency; None is unknown."""
+    condition: str = ""
+    remaining: Number = 1.0
+    """Factor on load ratings."""
+    fitted: bool = True
+    made: Literal["here", "cut", "bought"] = "here"
+    label: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Solid:
+    """Anything with a place and a mass: what is weighed, drawn, lifted and kept from running into others."""
+
+    path: str
+    body: str
+    kind: str
+    """member, plate, item, layer, foot, rail, block, screw, rack, belt, motor, spindle, mount, cutter, slide, cabinet, lump."""
+    mass: Kilogram | None
+    """None is unknown."""
+    centre: Vector
+    axes: tuple[Vector, Vector, Vector]
+    """Unit vectors of its own box: for a bar along, height, width; for a plate first, second, normal."""
+    size: Vector
+    """Full extent along each of its axes, m; zeros for a point."""
+    use: Use = Use()
+    round: bool = False
+    """A cylinder about its first axis (screws, motors, spindles)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Cross-section of a bar: what the geometry gives."""
+
+    name: str
+    shape: str
+    height: float
+    width: float
+    area: SquareMetre
+    second_moment_height: FourthMetre
+    """Resists bending in the plane of the height axis, m4."""
+    second_moment_width: FourthMetre
+    torsion: FourthMetre | None
+    shear_height: SquareMetre | None
+    shear_width: SquareMetre | None
+    mass_per_length: KilogramPerMetre
+    outline: tuple[tuple[float, float], ...] = ()
+    """Outer outline, (width, height) points, m."""
+    openings: tuple[tuple[tuple[float, float], ...], ...] = ()
+    cores: tuple[tuple[float, float], ...] = ()
+    """Middles of the bores that can be tapped at the ends, m."""
+
+
+@dataclass(frozen=True, slots=True)
+class HolePattern:
+    """Holes on one face of a part, as written, expanded to points."""
+
+    name: str
+    face: str
+    points: tuple[tuple[float, float], ...]
+    """(along, across) on that face, m."""
+    size: float | None
+    thread: str = ""
+    depth: float | None = None
+    through: str = ""
+    planned: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """A bar: a tube, profile, flat or slab that carries as a beam."""
+
+    path: str
+    body: str
+    start: Vector
+    stop: Vector
+    height_axis: Vector
+    width_axis: Vector
+    section: Section
+    material: Material
+    fill: str
+    ends: tuple[str, ...]
+    holes: tuple[HolePattern, ...]
+    use: Use
+    joint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A plate."""
+
+    path: str
+    body: str
+    middle: Vector
+    normal: Vector
+    first: Vector
+    second: Vector
+    size: Vector
+    """Along first, along second, thickness, m."""
+    strip: Vector | None
+    rigid: bool
+    material: Material
+    openings: tuple[tuple[float, float, float, float], ...]
+    """(middle along first, middle along second, size first, size second), m."""
+    holes: tuple[HolePattern, ...]
+    use: Use
+    outline: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class JointStiffness:
+    """Six springs of a joint in its own frame: n mating face's normal, a along the section's height, b the third."""
+
+    n: NewtonPerMetre | None = None
+    a: NewtonPerMetre | None = None
+    b: NewtonPerMetre | None = None
+    rn: NewtonMetrePerRadian | None = None
+    ra: NewtonMetrePerRadian | None = None
+    rb: NewtonMetrePerRadian | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """Two parts that touch and hold each other."""
+
+    path: str
+    """Path of its table, or the two parts joined by `` + `` where the rule of touching made it."""
+    a: str
+    b: str
+    kind: str
+    points: tuple[Vector, ...]
+    normal: Vector
+    bolts: int
+    thread: str
+    faces: str
+    friction: Number | None
+    stiffness: JointStiffness
+    times: Number = 1.0
+    count: int = 1
+    bolt_class: str = "8.8"
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """A foot on the floor."""
+
+    path: str
+    at: Vector
+    on: str
+    vertical: NewtonPerMetre | None
+    horizontal: NewtonPerMetre | None
+    use: Use
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """One body of the chain."""
+
+    name: str
+    origin: Vector
+    middle: float | None
+    """Middle plane in own measures, m."""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """How one body hangs on another."""
+
+    body: str
+    on: str
+    """Empty for the ground body."""
+    axis: str
+    """Empty where it is bolted on."""
+    sign: int
+    """+1 on the tool's side, -1 on the work's side of the ground, 0 where it stands still."""
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright box by its least and greatest corner, m."""
+
+    least: Vector
+    most: Vector
+
+    @property
+    def size(self) -> Vector:
+        """Extent in x, y, z."""
+        return (self.most[0] - self.least[0], self.most[1] - self.least[1], self.most[2] - self.least[2])

@@ -1,0 +1,110 @@
+"""The machine: every part looked up, in SI, placed in the machine frame as drawn."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from gantrywright.base.spread import Origin, Spread
+from gantrywright.model.axis import Axis
+from gantrywright.model.bodies import Body, Box, Foot, Joint, Link, Member, Plate, Solid
+from gantrywright.model.electric import ControllerFit, SpindleFit, Supply, ToolFit
+from gantrywright.model.frame import Vector, add, scale
+from gantrywright.model.purpose import Job, Purpose, Site
+
+
+@dataclass(frozen=True, slots=True)
+class Observation:
+    """What the finished machine was seen to do; replaces nothing."""
+
+    name: str
+    observe: str
+    of: str
+    value: float | None
+    uncertainty: float | None
+    unit: str
+    fields: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """One resolved machine.
+
+    Numbers are typical values, or arrays with one value a sample where the file was resolved with samples; places are always
+    typical. ``solids`` is the one list of everything with a mass: bodies are weighed, drawn and kept apart from it.
+    """
+
+    name: str
+    layout: str
+    show: str
+    """metric or inch."""
+    currency: str
+    purpose: Purpose
+    jobs: tuple[Job, ...]
+    site: Site
+    links: tuple[Link, ...]
+    """Ground body first."""
+    bodies: tuple[Body, ...]
+    work_body: str
+    tool_body: str
+    solids: tuple[Solid, ...]
+    members: tuple[Member, ...]
+    plates: tuple[Plate, ...]
+    joints: tuple[Joint, ...]
+    feet: tuple[Foot, ...]
+    axes: tuple[Axis, ...]
+    """In the order x, y, z where they have these names."""
+    supplies: tuple[Supply, ...]
+    controller: ControllerFit | None
+    spindle: SpindleFit | None
+    tool: ToolFit | None
+    drawn_at: Vector
+    """Pose as drawn, by axis letter x, y, z."""
+    table: Box
+    """The work area over the top of what the work lies on: from z = 0 up to the wanted height, as drawn."""
+    reach: Box
+    """Tip against the work over all poses."""
+    table_top: Box | None
+    """The slab that the work lies on, if the file has one."""
+    origins: Mapping[str, Origin]
+    spreads: Mapping[str, Spread]
+    """Every uncertain input by path."""
+    observations: tuple[Observation, ...] = ()
+    planned: tuple[Solid, ...] = ()
+    """Planned parts: priced, not placed."""
+    stray: tuple[tuple[str, str], ...] = ()
+    """Placing found these, by subject: an overlap, an end that touches nothing, a rail longer than its face."""
+
+    def axis(self, name: str) -> Axis:
+        """The axis of that name; raises ``KeyError``."""
+        for axis in self.axes:
+            if axis.name == name:
+                return axis
+        raise KeyError(name)
+
+    def above(self, body: str) -> frozenset[str]:
+        """The body and all bodies that hang on it."""
+        names = {body}
+        for link in self.links:  # links run from the ground outwards
+            if link.on in names:
+                names.add(link.body)
+        return frozenset(names)
+
+
+def shifts(machine: Machine, pose: Mapping[str, float]) -> dict[str, Vector]:
+    """How far each body stands from its drawn place at a pose.
+
+    Args:
+        machine: The machine.
+        pose: Place of each axis by name, m, from 0 to its travel; axes left out stand as drawn.
+
+    Returns:
+        Shift of every body in the machine frame, m.
+    """
+    moved: dict[str, Vector] = {}
+    axes = {axis.name: axis for axis in machine.axes}
+    for link in machine.links:
+        shift = moved.get(link.on, (0.0, 0.0, 0.0))
+        if link.axis:
+            axis = axes[link.axis]
+            shift = add(shift, scale(axis.direction, axis.sign * (pose.get(link.axis, axis.drawn) - axis.drawn)))
+        moved[link.body] = shift
+    return moved

@@ -1,0 +1,1 @@
+"""What each discipline hands on: typed results and the ledger of figures."""

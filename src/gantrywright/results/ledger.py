@@ -1,0 +1,115 @@
+"""The ledger of figures: every number that a user may open to its formula, inputs, units and source."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+import numpy as np
+
+from gantrywright.base.formula import stamp_of, units_of
+
+Value = TypeVar("Value")
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A value that is handed to a figure together with the path it came from (a path of the machine file or of a figure)."""
+
+    path: str
+    value: Any
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One input of a figure."""
+
+    name: str
+    value: Any
+    unit: str
+    path: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number of the study with its working."""
+
+    path: str
+    value: Any
+    unit: str
+    formula: str
+    source: str
+    inputs: tuple[Input, ...] = ()
+    title: str = ""
+
+
+class Ledger:
+    """Gathers figures while a study runs. The only thing in the house that grows."""
+
+    __slots__ = ("_figures",)
+
+    def __init__(self) -> None:
+        self._figures: dict[str, Figure] = {}
+
+    def figure(self, path: str, function: Callable[..., Value], /, **inputs: Any) -> Value:
+        """Call a stamped theory function and write the call down.
+
+        Inputs are values or `Named` values; the function gets the plain ones.
+
+        Example:
+            speed = ledger.figure("axis.x.drive.main.whirl_speed", whirl_speed, root_diameter=Named(p, d), ...)
+        """
+        plain = {name: given.value if isinstance(given, Named) else given for name, given in inputs.items()}
+        result = function(**plain)
+        units = units_of(function)
+        listed = tuple(
+            Input(name, plain[name], units.get(name, ""), given.path if isinstance(given, Named) else "")
+            for name, given in inputs.items()
+        )
+        stamp = stamp_of(function)
+        title = (function.__doc__ or "").strip().split("\n")[0]
+        self._figures[path] = Figure(path, result, units["return"], stamp.text, stamp.source, listed, title)
+        return result
+
+    def note(
+        self,
+        path: str,
+        value: Value,
+        *,
+        unit: str,
+        formula: str,
+        source: str = "derived",
+        title: str = "",
+        **inputs: Any,
+    ) -> Value:
+        """Write down a number that no single theory function gives (a sum, a least of several); returns it."""
+        listed = tuple(
+            Input(name, given.value, "", given.path) if isinstance(given, Named) else Input(name, given, "")
+            for name, given in inputs.items()
+        )
+        self._figures[path] = Figure(path, value, unit, formula, source, listed, title)
+        return value
+
+    def named(self, path: str) -> Named:
+        """An earlier figure as an input of a later one; raises ``KeyError`` where there is none."""
+        return Named(path, self._figures[path].value)
+
+    def __getitem__(self, path: str) -> Figure:
+        return self._figures[path]
+
+    def __contains__(self, path: str) -> bool:
+        return path in self._figures
+
+    def __iter__(self) -> Iterator[Figure]:
+        return iter(self._figures.values())
+
+    def __len__(self) -> int:
+        return len(self._figures)
+
+
+def band(value: Any) -> tuple[float, float] | None:
+    """The 5 % and 95 % points of a sampled value; None where it is one number or not a number."""
+    array = np.asarray(value)
+    if array.dtype.kind not in "fi" or array.ndim != 1 or array.size < 2:
+        return None
+    low, high = np.quantile(array, (0.05, 0.95))
+    return float(low), float(high)

@@ -1,0 +1,1 @@
+"""The fixed order of the analyses, the checks, the spread, the remedies."""
