@@ -1,1 +1,30 @@
 """What each discipline hands on: typed results and the ledger of figures."""
+
+from dataclasses import dataclass
+
+from gantrywright.results.cutting import CuttingResult
+from gantrywright.results.drives import DriveResult
+from gantrywright.results.electrics import ElectricResult
+from gantrywright.results.guides import FrictionResult, GuideResult
+from gantrywright.results.ledger import Ledger
+from gantrywright.results.masses import MassResult
+from gantrywright.results.motion import MotionResult
+from gantrywright.results.travel import TravelResult
+
+
+@dataclass(frozen=True, slots=True)
+class Results:
+    """Everything that the analyses of one machine gave."""
+
+    masses: MassResult
+    cutting: CuttingResult
+    friction: FrictionResult
+    drives: DriveResult
+    motion: MotionResult
+    guides: GuideResult
+    electrics: ElectricResult
+    travel: TravelResult
+    ledger: Ledger
+
+
+__all__ = ["Results"]
