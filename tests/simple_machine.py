@@ -101,7 +101,7 @@ def blocks(axis: str, body: str, on: str, rails_: tuple[Rail, ...], at: float, s
                     roll_stiffness=15e3,
                     pitch_stiffness=40e3,
                     yaw_stiffness=40e3,
-                )  # fmt: skip
+                )
             )
     return tuple(made)
 
@@ -129,27 +129,27 @@ def axes() -> tuple[Axis, Axis, Axis]:
         "sign": 1, "offset": 0.0, "rapid": 0.15, "feed": 0.05, "accel": 1.0, "alignment": Alignment(1e-4, 1e-4, 1e-4), "stops": 0.005,
         "blocks_per_rail": 2, "home": Home("least", None, False),
     }  # fmt: skip
-    y_rails = rails("y", "bed", "bed.left-side", ((-0.15, -0.1, -0.05), (0.75, -0.1, -0.05)), Y, 1.2, Z)
+    y_rails = rails("y", "bed", "bed.left-side", ((-0.15, 0.1, -0.05), (0.75, 0.1, -0.05)), Y, 1.2, Z)
     y = Axis(
         name="y", direction=Y, normal=Z, across=(1.0, 0.0, 0.0), travel=0.9, drawn=0.45, carrier="bed", moving="gantry", rails=y_rails,
         blocks=blocks("y", "gantry", "gantry.upright-left", y_rails, 0.6, 0.2), block_spacing=0.2,
         drives=tuple(
-            screw_drive("y", name, line=((x, -0.1, -0.1), (x, 1.1, -0.1)), grip=(x, 0.5, -0.1), holds="bed", grips="gantry", travel=0.9)
+            screw_drive("y", name, line=((x, 0.1, -0.1), (x, 1.3, -0.1)), grip=(x, 0.7, -0.1), holds="bed", grips="gantry", travel=0.9)
             for name, x in (("left", -0.2), ("right", 0.8))
         ), **common,
     )  # fmt: skip
-    x_rails = rails("x", "gantry", "gantry.beam", ((-0.1, 0.40, 0.31), (-0.1, 0.40, 0.19)), X, 0.8, FRONT)
+    x_rails = rails("x", "gantry", "gantry.beam", ((-0.1, 0.60, 0.31), (-0.1, 0.60, 0.19)), X, 0.8, FRONT)
     x = Axis(
         name="x", direction=X, normal=FRONT, across=(0.0, 0.0, 1.0), travel=0.6, drawn=0.3, carrier="gantry", moving="carriage", rails=x_rails,
         blocks=blocks("x", "carriage", "carriage.plate", x_rails, 0.4, 0.15), block_spacing=0.15,
-        drives=(screw_drive("x", "main", line=((-0.1, 0.385, 0.25), (0.7, 0.385, 0.25)), grip=(0.3, 0.385, 0.25), holds="gantry",
+        drives=(screw_drive("x", "main", line=((-0.1, 0.585, 0.25), (0.7, 0.585, 0.25)), grip=(0.3, 0.585, 0.25), holds="gantry",
                             grips="carriage", travel=0.6),), **common,
     )  # fmt: skip
-    z_rails = rails("z", "carriage", "carriage.plate", ((0.25, 0.35, 0.13), (0.35, 0.35, 0.13)), Z, 0.3, FRONT)
+    z_rails = rails("z", "carriage", "carriage.plate", ((0.25, 0.55, 0.13), (0.35, 0.55, 0.13)), Z, 0.3, FRONT)
     z = Axis(
         name="z", direction=Z, normal=FRONT, across=(-1.0, 0.0, 0.0), travel=0.12, drawn=0.12, carrier="carriage", moving="head",
         rails=z_rails, blocks=blocks("z", "head", "head.plate", z_rails, 0.17, 0.09), block_spacing=0.09,
-        drives=(screw_drive("z", "main", line=((0.3, 0.34, 0.43), (0.3, 0.34, 0.15)), grip=(0.3, 0.34, 0.3), holds="carriage", grips="head",
+        drives=(screw_drive("z", "main", line=((0.3, 0.54, 0.43), (0.3, 0.54, 0.15)), grip=(0.3, 0.54, 0.3), holds="carriage", grips="head",
                             travel=0.12, rise=1.0),), **common,
     )  # fmt: skip
     return x, y, z
@@ -158,15 +158,15 @@ def axes() -> tuple[Axis, Axis, Axis]:
 def solids() -> tuple[Solid, ...]:
     plain = (X, Y, Z)
     return (
-        Solid("bed.left-side", "bed", "member", 12.0, (-0.15, 0.5, -0.09), (Y, Z, X), (1.3, 0.08, 0.08), Use(owned=True)),
-        Solid("bed.right-side", "bed", "member", 12.0, (0.75, 0.5, -0.09), (Y, Z, X), (1.3, 0.08, 0.08), Use(owned=True)),
+        Solid("bed.left-side", "bed", "member", 12.0, (-0.15, 0.7, -0.09), (Y, Z, X), (1.3, 0.08, 0.08), Use(owned=True)),
+        Solid("bed.right-side", "bed", "member", 12.0, (0.75, 0.7, -0.09), (Y, Z, X), (1.3, 0.08, 0.08), Use(owned=True)),
         Solid("bed.top", "bed", "layer", 10.0, (0.3, 0.45, -0.009), plain, (0.8, 1.1, 0.018)),
-        Solid("gantry.upright-left", "gantry", "plate", 6.0, (-0.15, 0.5, 0.14), (Y, Z, X), (0.25, 0.34, 0.02)),
-        Solid("gantry.upright-right", "gantry", "plate", 6.0, (0.75, 0.5, 0.14), (Y, Z, X), (0.25, 0.34, 0.02)),
-        Solid("gantry.beam", "gantry", "member", 11.0, (0.3, 0.44, 0.25), (X, Z, Y), (0.88, 0.16, 0.08)),
-        Solid("carriage.plate", "carriage", "plate", 3.0, (0.3, 0.36, 0.25), plain, (0.22, 0.015, 0.3)),
-        Solid("head.plate", "head", "plate", 2.0, (0.3, 0.31, 0.3), plain, (0.14, 0.012, 0.24)),
-        Solid("spindle", "head", "spindle", 5.0, (0.3, 0.25, 0.28), (Z, X, Y), (0.22, 0.08, 0.08), round=True),
+        Solid("gantry.upright-left", "gantry", "plate", 6.0, (-0.15, 0.7, 0.14), (Y, Z, X), (0.25, 0.34, 0.02)),
+        Solid("gantry.upright-right", "gantry", "plate", 6.0, (0.75, 0.7, 0.14), (Y, Z, X), (0.25, 0.34, 0.02)),
+        Solid("gantry.beam", "gantry", "member", 11.0, (0.3, 0.64, 0.25), (X, Z, Y), (0.88, 0.16, 0.08)),
+        Solid("carriage.plate", "carriage", "plate", 3.0, (0.3, 0.56, 0.25), plain, (0.22, 0.015, 0.3)),
+        Solid("head.plate", "head", "plate", 2.0, (0.3, 0.51, 0.3), plain, (0.14, 0.012, 0.24)),
+        Solid("spindle", "head", "spindle", 5.0, (0.3, 0.45, 0.28), (Z, X, Y), (0.22, 0.08, 0.08), round=True),
     )
 
 
@@ -188,17 +188,17 @@ def simple_machine(**changes: Any) -> Machine:
         purpose=purpose.Purpose((0.6, 0.9, 0.12), 0.15, 0.05, 1.0, 2e-4), jobs=(job,),
         site=purpose.Site(293.15, 283.15, 303.15, 0.0, "concrete", "IEC", (electric.Outlet("wall", 230.0, 16.0),), ()),
         links=(Link("bed", "", "", 0), Link("gantry", "bed", "y", 1), Link("carriage", "gantry", "x", 1), Link("head", "carriage", "z", 1)),
-        bodies=(Body("bed", (0.3, -0.1, 0.0), 0.0), Body("gantry", (0.3, 0.5, -0.02), 0.0), Body("carriage", (0.3, 0.37, 0.25), 0.0),
-                Body("head", (0.3, 0.32, 0.3), 0.0)),
+        bodies=(Body("bed", (0.3, 0.1, 0.0), 0.0), Body("gantry", (0.3, 0.7, -0.02), 0.0), Body("carriage", (0.3, 0.57, 0.25), 0.0),
+                Body("head", (0.3, 0.52, 0.3), 0.0)),
         work_body="bed", tool_body="head", solids=solids(), members=(), plates=(), joints=(), feet=(), axes=tuple(made),
         supplies=(electric.Supply("main", kinds.PowerSupply(id="dc-48v-600w", voltage=48.0, lowest=43.0, highest=55.0, power=600.0,
                                   current=12.5, capacitance=2e-3, regulated=True, adjustable=True, tolerance=0.02, efficiency=0.88, mass=1.2),
                                   False, 44.0, "wall", Use("dc-48v-600w")),),
         controller=electric.ControllerFit(kinds.Controller(id="controller-4-axis", pulse_rate=100e3), 100e3, 24.0, Use()),
         spindle=electric.SpindleFit(kinds.Spindle(id="spindle-2.2kw-24k", power=2200.0, lowest=838.0, highest=2513.0, diameter=0.08, length=0.22,
-                                    mass=5.0), None, "wall", "water", (0.3, 0.25, 0.15), (0.0, 0.0, -1.0), "head.plate", Use()),
-        tool=electric.ToolFit(cutter, 0.03, (0.3, 0.25, 0.12)), drawn_at=(0.3, 0.45, 0.12),
-        table=Box((0.0, 0.0, 0.0), (0.6, 0.9, 0.12)), reach=Box((0.0, -0.2, 0.0), (0.6, 0.7, 0.12)),
+                                    mass=5.0), None, "wall", "water", (0.3, 0.45, 0.15), (0.0, 0.0, -1.0), "head.plate", Use()),
+        tool=electric.ToolFit(cutter, 0.03, (0.3, 0.45, 0.12)), drawn_at=(0.3, 0.45, 0.12),
+        table=Box((0.0, 0.0, 0.0), (0.6, 0.9, 0.12)), reach=Box((0.0, 0.0, 0.0), (0.6, 0.9, 0.12)),
         table_top=Box((-0.1, -0.1, -0.018), (0.7, 1.0, 0.0)), origins={}, spreads={},
     )  # fmt: skip
     return replace(machine, **changes)
