@@ -17,6 +17,8 @@ class Spread:
     high: float
     shape: Literal["band", "normal", "choice"] = "band"
     choices: tuple[str, ...] = ()
+    placed: bool = False
+    """The value moves parts, so that it is tried one at a time instead of being sampled with the others."""
 
 
 OriginKind = Literal["file", "each", "mirror", "recipe", "stock", "row", "default", "measured", "derived"]
