@@ -61,6 +61,8 @@ class AxisMotion:
     envelope: Envelope | None
     stall_force: Newton | None
     """Greatest thrust of one drive when it stalls: what stops, screws and blocks must bear."""
+    accel_binds: str = ""
+    """What caps the acceleration: the motor's torque, the supply, the guide ..."""
     missing: str = ""
     """What must be known before there is a promise."""
     beyond_corner: Number = 0.0
