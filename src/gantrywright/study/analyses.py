@@ -1,0 +1,26 @@
+"""The fixed order of the analyses. What a discipline needs of another stands in its signature."""
+
+from gantrywright.disciplines.cutting import analyse as cutting
+from gantrywright.disciplines.drives import analyse as drives
+from gantrywright.disciplines.electrics import analyse as electrics
+from gantrywright.disciplines.guides import analyse as guides
+from gantrywright.disciplines.masses import analyse as masses
+from gantrywright.disciplines.motion import analyse as motion
+from gantrywright.disciplines.travel import analyse as travel
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.ledger import Ledger
+
+
+def analyse(machine: Machine) -> Results:
+    """All analyses of one machine, typical or sampled."""
+    ledger = Ledger()
+    weighed = masses.analyse(machine, ledger)
+    cut = cutting.analyse(machine, ledger)
+    friction = guides.friction(machine, weighed, cut, ledger)
+    driven = drives.analyse(machine, weighed, cut, friction, ledger)
+    moved = motion.analyse(machine, weighed, cut, friction, driven, ledger)
+    guided = guides.analyse(machine, weighed, cut, moved, ledger)
+    fed = electrics.analyse(machine, weighed, friction, driven, moved, ledger)
+    far = travel.analyse(machine, weighed, driven, moved, ledger)
+    return Results(weighed, cut, friction, driven, moved, guided, fed, far, ledger)

@@ -1,0 +1,102 @@
+"""Tries the changes that a finding proposes: the machine is evaluated again with each, and every number that moved is told."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from gantrywright.base.errors import GantrywrightError
+from gantrywright.findings import Change, Finding, Remedy, Status
+from gantrywright.study.promises import Promise, promises
+from gantrywright.study.study import Again, Study, run
+
+MOVED = 0.02
+"""A promise that changes by less than this share is not mentioned."""
+
+
+def with_remedies(study: Study, again: Again, *, most: int | None = 3) -> Study:
+    """The study with tried remedies on its worst findings.
+
+    Args:
+        study: A study.
+        again: Resolves the file again with edits.
+        most: How many of the worst findings; None for all that propose a change.
+    """
+    wanted = [f for f in study.worst() if f.status in (Status.FAIL, Status.WATCH) and f.verdict.changes][:most]
+    tried: dict[tuple[tuple[str, str], ...], Study | str] = {}
+    better = {}
+    for finding in wanted:
+        found = tuple(_try(study, finding, change, again, tried) for change in finding.verdict.changes)
+        better[(finding.id, finding.subject)] = replace(finding, remedies=found)
+    return replace(study, findings=tuple(better.get((f.id, f.subject), f) for f in study.findings))
+
+
+def _try(
+    study: Study, finding: Finding, change: Change, again: Again, tried: dict[tuple[tuple[str, str], ...], Study | str]
+) -> Remedy:
+    if change.edits not in tried:
+        try:
+            tried[change.edits] = run(again({}, change.edits))
+        except GantrywrightError as error:
+            tried[change.edits] = str(error).splitlines()[0]
+    other = tried[change.edits]
+    if isinstance(other, str):
+        return Remedy(change.words, False, (f"cannot be evaluated: {other}",))
+    return Remedy(change.words, _mends(other, finding), tuple(_effects(study, other, finding)))
+
+
+def _mends(other: Study, finding: Finding) -> bool:
+    after = _same(other, finding)
+    return after is None or after.status in (Status.OK, Status.WATCH)
+
+
+def _same(other: Study, finding: Finding) -> Finding | None:
+    return next((f for f in other.findings if f.id == finding.id and f.subject == finding.subject), None)
+
+
+def _effects(study: Study, other: Study, finding: Finding) -> list[str]:
+    after = _same(other, finding)
+    told = []
+    if after is None:
+        told.append("the finding no longer applies")
+    elif after.verdict.margin is None or finding.verdict.margin is None:
+        told.append(f"then {after.status}")
+    else:
+        told.append(f"margin {_percent(finding.verdict.margin)} to {_percent(after.verdict.margin)}")
+    told.extend(_promise_effects(promises(study), promises(other)))
+    told.extend(_status_effects(study, other, finding))
+    return told
+
+
+def _percent(margin: object) -> str:
+    return f"{100 * float(np.asarray(margin)):+.0f} %".replace("-", "−")
+
+
+def _promise_effects(before: tuple[Promise, ...], after: tuple[Promise, ...]) -> list[str]:
+    old = {(p.subject, p.what): p for p in before}
+    told = []
+    for new in after:
+        was = old.get((new.subject, new.what))
+        if was is None or was.value is None or new.value is None:
+            continue
+        if abs(new.value - was.value) > MOVED * max(abs(was.value), 1e-12):
+            change = new.value / was.value - 1 if was.value else float("inf")
+            told.append(f"{new.subject} {new.what} {_percent(change)}")
+    return told
+
+
+def _status_effects(study: Study, other: Study, finding: Finding) -> list[str]:
+    before = {(f.id, f.subject): f.status for f in study.findings}
+    worse = [
+        f for f in other.findings
+        if f.status is Status.FAIL and before.get((f.id, f.subject)) is not Status.FAIL and (f.id, f.subject) != (finding.id, finding.subject)
+    ]  # fmt: skip
+    mended = [
+        f for f in other.findings
+        if f.status is not Status.FAIL and before.get((f.id, f.subject)) is Status.FAIL and (f.id, f.subject) != (finding.id, finding.subject)
+    ]  # fmt: skip
+    told = []
+    if mended:
+        told.append("also mends " + ", ".join(f"{f.id} {f.subject}" for f in mended[:3]) + (" ..." if len(mended) > 3 else ""))
+    if worse:
+        told.append("but then fails " + ", ".join(f"{f.id} {f.subject}" for f in worse[:3]) + (" ..." if len(worse) > 3 else ""))
+    return told

@@ -1,0 +1,125 @@
+"""One study: a machine, its results, its findings. First from typical values, then settled with the spread of its inputs."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from gantrywright.base.spread import Spread
+from gantrywright.base.units import Array
+from gantrywright.findings import Finding, Status, Verdict, judge_spread
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.ledger import band
+from gantrywright.study.analyses import analyse
+from gantrywright.study.checking import findings, verdicts
+from gantrywright.study.place import Places
+from gantrywright.theory.statistics import draw
+
+SAMPLES = 512
+"""Enough that the 5 % and 95 % points of a quasi-random sample stand still to about 1 % of the band (tests/study)."""
+
+Again = Callable[[Mapping[str, Array], tuple[tuple[str, str], ...]], Machine]
+"""Resolves the same file again with samples of its uncertain values and with edits; given by the caller, who knows the file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Study:
+    """What a face shows."""
+
+    machine: Machine
+    results: Results
+    findings: tuple[Finding, ...]
+    """By id and subject."""
+    bands: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    """The 5 % and 95 % point of every figure that spreads; empty until settled."""
+    settled: bool = False
+
+    def count(self, status: Status) -> int:
+        """How many findings have this status."""
+        return sum(finding.status is status for finding in self.findings)
+
+    def worst(self) -> tuple[Finding, ...]:
+        """Findings by severity, within a status by margin, least first."""
+        order = {Status.FAIL: 0, Status.BROKEN: 1, Status.UNKNOWN: 2, Status.WATCH: 3, Status.OK: 4}
+        return tuple(sorted(self.findings, key=lambda f: (order[f.status], _typical_margin(f.verdict), f.id, f.subject)))
+
+
+def run(machine: Machine) -> Study:
+    """Study from typical values."""
+    results = analyse(machine)
+    places = Places(machine.origins)
+    found = (replace(finding, place=places.of(finding.subject)) for finding in findings(machine, results))
+    return Study(machine, results, tuple(sorted(found, key=lambda f: (f.id, f.subject))))
+
+
+def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
+    """Refine a study with samples of all uncertain inputs together.
+
+    Values that move parts are not sampled with the others: their effect is taken at both ends of the band, one at a time, and
+    added to the sampled margins by linear interpolation (first order).
+
+    Args:
+        study: From typical values.
+        again: Resolves the file again.
+        count: Number of samples.
+    """
+    spreads = {path: spread for path, spread in study.machine.spreads.items() if spread.high > spread.low}
+    if not spreads:
+        return replace(study, settled=True)
+    samples = draw(spreads, count)
+    moving = {path: spread for path, spread in spreads.items() if spread.placed}
+    sampled = again({path: values for path, values in samples.items() if path not in moving}, ())
+    results = analyse(sampled)
+    checks = {finding.id: finding.check for finding in study.findings}
+    said = {(id, verdict.subject): verdict for id, check in checks.items() for verdict in verdicts(check, sampled, results)}
+    moved = {path: _at_ends(path, spread, again) for path, spread in moving.items()}
+    refined = []
+    for finding in study.findings:
+        verdict = said.get((finding.id, finding.subject))
+        if verdict is not None:
+            verdict = _with_moved(verdict, finding, moved, spreads, samples)
+            finding = judge_spread(finding, verdict, samples)
+        refined.append(finding)
+    bands = {figure.path: pair for figure in results.ledger if (pair := band(figure.value)) is not None}
+    return replace(study, findings=tuple(refined), bands=bands, settled=True)
+
+
+Ends = tuple[dict[tuple[str, str], Verdict], dict[tuple[str, str], Verdict]]
+
+
+def _at_ends(path: str, spread: Spread, again: Again) -> Ends:
+    """Verdicts with one value at its low and at its high end."""
+    ends = []
+    for value in (spread.low, spread.high):
+        machine = again({}, ((path, f"{value:.9f} m"),))
+        ends.append({(f.id, f.subject): f.verdict for f in findings(machine, analyse(machine))})
+    return ends[0], ends[1]
+
+
+def _with_moved(
+    verdict: Verdict, finding: Finding, moved: Mapping[str, Ends], spreads: Mapping[str, Spread], samples: Mapping[str, Array]
+) -> Verdict:
+    key = (finding.id, finding.subject)
+    if not moved or verdict.margin is None or verdict.value is None or finding.verdict.margin is None:
+        return verdict
+    margin, value = verdict.margin, verdict.value
+    for path, (low, high) in moved.items():
+        if key not in low or key not in high:
+            continue
+        spread = spreads[path]
+        points = (spread.low, spread.typical, spread.high)
+        margin = margin + np.interp(samples[path], points, _steps(finding.verdict.margin, low[key].margin, high[key].margin))
+        value = value + np.interp(samples[path], points, _steps(finding.verdict.value, low[key].value, high[key].value))
+    return replace(verdict, margin=margin, value=value)
+
+
+def _steps(typical: object, low: object, high: object) -> tuple[float, float, float]:
+    if typical is None or low is None or high is None:
+        return (0.0, 0.0, 0.0)
+    base = float(np.asarray(typical))
+    return (float(np.asarray(low)) - base, 0.0, float(np.asarray(high)) - base)
+
+
+def _typical_margin(verdict: Verdict) -> float:
+    return float("inf") if verdict.margin is None else float(np.mean(np.asarray(verdict.margin)))
