@@ -42,3 +42,14 @@ def _judge(check: Check, verdict: Verdict) -> Finding:
     if verdict.missing.startswith(BROKEN):
         return Finding(check, verdict, Status.BROKEN)
     return judge(check, verdict)
+
+
+def free_id(prefix: str) -> str:
+    """The next id that no check of a discipline has; ids are never used again, so it follows the highest.
+
+    Example:
+        >>> free_id("COM")
+        'COM-101'
+    """
+    used = [int(check.id[4:]) for check in all_checks() if check.id.startswith(f"{prefix}-")]
+    return f"{prefix}-{max(used, default=100) + 1}"

@@ -66,6 +66,11 @@ def working(study: Study, figure: Figure) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def working_of(study: Study, path: str) -> dict[str, Any] | None:
+    """The working of the figure of that path; None where there is none."""
+    return working(study, study.results.ledger[path]) if path in study.results.ledger else None
+
+
 def defaults(study: Study) -> list[dict[str, Any]]:
     """Every value that the file did not say and that was taken instead, with its source and band."""
     spreads = study.machine.spreads

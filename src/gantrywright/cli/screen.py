@@ -1,0 +1,203 @@
+"""The one-screen verdict and its long forms, as text.
+
+Colour marks a status and never stands alone: the word is always there.
+"""
+
+from collections.abc import Iterable
+from typing import Any
+
+import rich.box
+from rich.console import Console, Group
+from rich.markup import escape
+from rich.padding import Padding
+from rich.table import Table
+
+from gantrywright.base.errors import NotFound
+from gantrywright.base.names import nearest_sentence
+from gantrywright.base.quantities import show
+from gantrywright.findings import Finding, Status
+from gantrywright.study.export import defaults, finding, working_of
+from gantrywright.study.promises import Promise, promises
+from gantrywright.study.study import Study
+
+STYLE = {Status.OK: "green", Status.WATCH: "yellow", Status.UNKNOWN: "cyan", Status.BROKEN: "magenta", Status.FAIL: "bold red"}
+FIRST = 12
+"""Findings on the one-screen verdict."""
+
+
+def console() -> Console:
+    """Plain text where output is no terminal; never narrower than a sheet."""
+    made = Console(highlight=False)
+    return made if made.is_terminal and made.width >= 80 else Console(highlight=False, width=120 if not made.is_terminal else 100)
+
+
+def verdict(study: Study, *, everything: bool, remedies: bool) -> None:
+    """The verdict on a machine."""
+    out = console()
+    out.print(_head(study))
+    out.print(_promise_table(study))
+    shown = study.worst() if everything else _first(study)
+    if everything:
+        long_form(study, shown, out)
+        _print_defaults(study, out)
+    else:
+        out.print(_findings_table(study, shown))
+        _print_remedies(study, shown if remedies else [f for f in shown if f.remedies], out)
+        out.print(_foot(study, len(shown)))
+
+
+def _head(study: Study) -> str:
+    machine = study.machine
+    area = " x ".join(show(v, "m", machine.show) for v in machine.purpose.work_area)
+    counts = ", ".join(
+        f"{study.count(s)} {s}" for s in (Status.FAIL, Status.BROKEN, Status.UNKNOWN, Status.WATCH, Status.OK) if study.count(s)
+    )
+    word = "typical values and spread" if study.settled else "typical values only"
+    return f"[bold]{escape(machine.name)}[/bold]  ({machine.layout}, work area {area})\n{counts}  ({word})\n"
+
+
+def _promise_table(study: Study) -> Table:
+    table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title="What it can promise", title_justify="left", title_style="bold")
+    for name in ("axis", "promise", "typical", "5 % .. 95 %", "wanted", "what binds, what would be next"):
+        table.add_column(name, justify="right" if name in ("typical", "5 % .. 95 %", "wanted") else "left", overflow="fold")
+    last = ""
+    for made in promises(study):
+        table.add_row(made.subject.removeprefix("axis.") if made.subject != last else "", made.what, *_promise_cells(study, made))
+        last = made.subject
+    return table
+
+
+def _promise_cells(study: Study, made: Promise) -> tuple[str, str, str, str]:
+    system = study.machine.show
+    value = "unknown" if made.value is None else show(made.value, made.unit, system)
+    spread = "" if made.low is None or made.high is None else _range(made.low, made.high, made.unit, system)
+    wanted = "" if not made.wanted else show(made.wanted, made.unit, system)
+    binds = made.binds + (f"; next: {made.next}" if made.next else "")
+    return value, spread, wanted, escape(binds)
+
+
+def _range(low: float, high: float, unit: str, system: str) -> str:
+    first, second = show(low, unit, system), show(high, unit, system)
+    number, _, word = first.rpartition(" ")
+    return f"{number or first} .. {second}" if second.endswith(word) else f"{first} .. {second}"
+
+
+def _first(study: Study) -> tuple[Finding, ...]:
+    return tuple(f for f in study.worst() if f.status is not Status.OK)[:FIRST]
+
+
+def _findings_table(study: Study, found: Iterable[Finding]) -> Table:
+    table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title="Findings, worst first", title_justify="left", title_style="bold")
+    for name in ("", "check", "subject", "what it says", "where"):
+        table.add_column(name, overflow="fold", no_wrap=name in ("", "check"))
+    for f in found:
+        table.add_row(f"[{STYLE[f.status]}]{f.status}[/]", f.id, escape(f.subject), escape(sentence(study, f)), escape(f.place))
+    return table
+
+
+def sentence(study: Study, found: Finding) -> str:
+    """One line: value against limit with margin, or what is missing."""
+    said, system = found.verdict, study.machine.show
+    if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None:
+        return f"{found.check.title}: {said.missing or 'unknown'}"
+    data = finding(found)
+    if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
+        return said.note or found.check.title
+    value, limit = (show(data[k], said.unit, system) for k in ("value", "limit"))
+    spread = f" ({_range(found.low, found.high, said.unit, system)})" if found.low is not None and found.high is not None else ""
+    chance = f", passes {100 * data['probability']:.0f} %" if found.status is Status.WATCH and found.probability is not None else ""
+    margin = f"{100 * data['margin']:+.0f} %".replace("-", "−")
+    return f"{found.check.title}: {value}{spread} against {limit}, margin {margin}{chance}"
+
+
+def _print_remedies(study: Study, found: Iterable[Finding], out: Console) -> None:
+    with_any = [f for f in found if f.remedies]
+    if not with_any:
+        return
+    out.print("[bold]What would mend it[/bold] (each was evaluated again)")
+    for f in with_any:
+        out.print(f"  {f.id} {escape(f.subject)}")
+        for remedy in f.remedies:
+            mark = "mends" if remedy.mends else "does not mend"
+            out.print(Padding(f"{escape(remedy.words)}: {mark}; {escape('; '.join(remedy.effects))}", (0, 0, 0, 4)))
+    out.print()
+
+
+def _foot(study: Study, shown: int) -> str:
+    hidden = len(study.findings) - shown
+    return f"{hidden} more findings: --all. Long form of one check: --finding ID. Working of a number: --show FIGURE (--figures lists them)."
+
+
+def long_form(study: Study, found: Iterable[Finding], out: Console | None = None) -> None:
+    """Findings with why, source, place and remedies."""
+    out = out or console()
+    for f in found:
+        data = finding(f)
+        rows = [
+            f"[{STYLE[f.status]}]{f.status}[/] [bold]{f.id}[/bold] {escape(f.subject)}  {escape(f.place)}",
+            escape(sentence(study, f)),
+        ]
+        rows += [f"  {name}: {escape(str(data[key]))}" for name, key in LONG if data[key]]
+        rows += [
+            f"  tried: {escape(r['words'])}: {'mends' if r['mends'] else 'does not mend'}; {escape('; '.join(r['effects']))}"
+            for r in data["remedies"]
+        ]
+        out.print(Group(*rows, ""))
+
+
+LONG = (
+    ("note", "note"), ("why", "why"), ("would settle it", "settle"), ("source", "source"), ("remedy", "remedy"), ("working", "figure"),
+)  # fmt: skip
+
+
+def _print_defaults(study: Study, out: Console) -> None:
+    table = Table(
+        box=rich.box.SIMPLE_HEAD, pad_edge=False, title="Defaults that were used", title_justify="left", title_style="bold"
+    )
+    for name in ("path", "value (low .. high)", "source"):
+        table.add_column(name, overflow="fold")
+    for row in defaults(study):
+        table.add_row(escape(row["path"]), escape(row["text"]), escape(row["source"]))
+    out.print(table)
+
+
+def working(study: Study, path: str) -> None:
+    """The working of one figure."""
+    data = working_of(study, path)
+    if data is None:
+        known = [figure.path for figure in study.results.ledger]
+        part = [name for name in known if path in name][:8]
+        hint = f"; figures that contain it: {', '.join(part)}" if part else nearest_sentence(path, known)
+        raise NotFound(f"no figure {path!r}{hint} (--figures lists all)")
+    out, system = console(), study.machine.show
+    out.print(f"[bold]{escape(path)}[/bold] = {_shown(data['value'], data['unit'], system)}")
+    if data["low"] is not None:
+        out.print(f"  5 % .. 95 %: {_range(data['low'], data['high'], data['unit'], system)}")
+    if data["title"]:
+        out.print(f"  {escape(data['title'])}")
+    out.print(f"  formula: {escape(data['formula'])}")
+    for row in data["inputs"]:
+        origin = study.machine.origins.get(row["path"])
+        came = f"  <- {row['path']}" if row["path"] else ""
+        if origin is not None:
+            came += f" ({origin.kind}{': ' + origin.text if origin.text else ''}{'; ' + origin.source if origin.source else ''})"
+        out.print(f"  {row['name']} = {_shown(row['value'], row['unit'], system)}{escape(came)}")
+    out.print(f"  source: {escape(data['source'])}")
+
+
+def _shown(value: Any, unit: str, system: str) -> str:
+    if value is None:
+        return "unknown"
+    if isinstance(value, (list, tuple)):
+        return escape(str(value)) + (f" {unit}" if unit else "")
+    return escape(value if isinstance(value, str) else show(value, unit, system))
+
+
+def figures(study: Study) -> None:
+    """All figures with their values."""
+    out, system = console(), study.machine.show
+    table = Table(box=None, pad_edge=False, show_header=False)
+    for figure in study.results.ledger:
+        data = working_of(study, figure.path)
+        table.add_row(escape(figure.path), _shown(data["value"] if data else None, figure.unit, system), escape(figure.title))
+    out.print(table)
