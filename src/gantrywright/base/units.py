@@ -6,12 +6,15 @@ its inputs alone. An array with an axis of another meaning (positions, poses, sp
 """
 
 from dataclasses import dataclass
-from typing import Annotated, Any, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 
-import numpy as np
-from numpy.typing import NDArray
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
-Array: TypeAlias = NDArray[np.float64]
+    Array: TypeAlias = NDArray[np.float64]
+else:  # reading files and tables must not wait for numpy to load; at run time the alias only carries its unit
+    Array = Any
 Real: TypeAlias = float | Array
 
 

@@ -17,6 +17,7 @@ from gantrywright.base.units import (
     KilogramPerMetre,
     KilogramSquareMetre,
     Metre,
+    MetrePerSecond,
     MetrePerTurn,
     Money,
     Newton,
@@ -27,6 +28,7 @@ from gantrywright.base.units import (
     Number,
     Ohm,
     Pascal,
+    PascalMetrePerSecond,
     PerKelvin,
     Radian,
     RadianPerSecond,
@@ -169,7 +171,7 @@ class Nut(Part):
     friction: Annotated[Number | None, Column("number", "Friction coefficient of the thread in this nut")] = None
     preload: Annotated[Newton | None, Column("force", "Preload of the nut")] = None
     pressure: Annotated[Pascal | None, Column("pressure", "Allowed mean flank pressure of a plain nut")] = None
-    pressure_speed: Annotated[Number | None, Column("number", "Allowed pressure times sliding speed, Pa m/s")] = None
+    pressure_speed: Annotated[PascalMetrePerSecond | None, Column("pressure-speed", "Allowed pressure times sliding speed")] = None
     inertia: Annotated[KilogramSquareMetre | None, Column("inertia", "Of the turning part, where the nut turns")] = None
 
 
@@ -227,7 +229,7 @@ class Belt(Part):
     allowed: Annotated[Newton | None, Column("force", "Allowed tension")] = None
     mass_per_length: Annotated[KilogramPerMetre | None, Column("linear-mass", "Mass per length")] = None
     pitch_error: Annotated[Number | None, Column("number", "Pitch error per length, m/m", "3e-4 (1e-4..8e-4)", CP)] = None
-    top_speed: Annotated[Number | None, Column("number", "Largest belt speed, m/s", "10 (5..20)", CP)] = None
+    top_speed: Annotated[MetrePerSecond | None, Column("speed", "Largest belt speed", "10 m/s (5..20)", CP)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -485,10 +487,10 @@ class Material(Part):
     modulus: Annotated[Pascal | None, Column("pressure", "Elastic modulus")] = None
     shear_modulus: Annotated[Pascal | None, Column("pressure", "Shear modulus")] = None
     strength: Annotated[Pascal | None, Column("pressure", "Tensile strength, least")] = None
-    expansion: Annotated[PerKelvin | None, Column("number", "Thermal expansion, 1/K")] = None
+    expansion: Annotated[PerKelvin | None, Column("expansion", "Thermal expansion")] = None
     loss: Annotated[Number | None, Column("number", "Loss factor")] = None
     shear_force: Annotated[Pascal | None, Column("pressure", "Cutting: tangential shear coefficient of a work material")] = None
-    edge_force: Annotated[Number | None, Column("number", "Cutting: tangential edge coefficient, N/m")] = None
+    edge_force: Annotated[NewtonPerMetre | None, Column("edge-force", "Cutting: tangential edge coefficient")] = None
     shear_ratio: Annotated[Number | None, Column("number", "Cutting: radial over tangential shear coefficient")] = None
     edge_ratio: Annotated[Number | None, Column("number", "Cutting: radial over tangential edge coefficient")] = None
 
