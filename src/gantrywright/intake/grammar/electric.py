@@ -1,0 +1,110 @@
+"""Spindle, tool, and what feeds the motion."""
+
+from gantrywright.intake.grammar.joints import BOLTS
+from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+
+MOUNT = Table(
+    "mount",
+    "The spindle's mount.",
+    (
+        Key("on", "ref", "What it is screwed to", "!"),
+        Key("face", "face", "On which face", "!"),
+        Key("at", "pair", "Its middle on that face, along the face's axes in the order x y z", "!"),
+        Key("stand_off", "length", "Bore axis from that face", "!", placed=True),
+        Key("length", "length", "Clamped length", "!", placed=True),
+        Key("nose_below", "length", "Collet face below the lower end of the mount", "!", placed=True),
+    ),
+    (Sub("bolts", BOLTS, "Its bolts", short="bolts"),),
+    feeds="all",
+    thing=True,
+)
+
+SPINDLE = Table(
+    "spindle",
+    "The spindle.",
+    (
+        Key("part", "use spindle", "Its part", "!"),
+        Key("inverter", "use inverter", "Its inverter", otherwise="none"),
+        Key("outlet", "ref", "Outlet that feeds it", "!"),
+        Key("cooling", "air/fan/water", "Cooling", default="air", source="definition"),
+    ),
+    (Sub("mount", MOUNT, "Its mount", need="!"),),
+    feeds="J S E",
+    thing=True,
+    carries="part",
+)
+
+TOOL = Table(
+    "tool",
+    "The cutter that drawn pose and reach refer to.",
+    (
+        Key("cutter", "use cutter", "The cutter", "!"),
+        Key("stick_out", "length", "From the collet face to the tip", "!", placed=True),
+    ),
+    feeds="S J",
+)
+
+SUPPLY = Table(
+    "supply",
+    "A supply of motor drivers.",
+    (
+        Key("part", "use supply", "Its part", "unless direct"),
+        Key("direct", "flag", "The drives take the line themselves", default="false", source="definition"),
+        Key("set", "voltage", "Voltage that it is set to", otherwise="the parts row's"),
+        Key("outlet", "ref", "Outlet that feeds it", "!"),
+    ),
+    feeds="E D",
+    thing=True,
+    carries="part",
+)
+
+CONTROLLER = Table(
+    "controller",
+    "The motion controller.",
+    (
+        Key("part", "use controller", "Its part", "!"),
+        Key("pulse_rate", "frequency", "Highest pulse rate per axis", otherwise="the parts row's"),
+        Key("supply_voltage", "voltage", "Its supply voltage", otherwise="the parts row's"),
+    ),
+    feeds="E D",
+    thing=True,
+    carries="part",
+)
+
+DEVICE = Table(
+    "device",
+    "Something else in the cabinet.",
+    (Key("part", "use device", "Its part", "!"), Key("outlet", "ref", "Outlet that feeds it")),
+    feeds="E W",
+    thing=True,
+    carries="part",
+)
+
+CABINET = Table(
+    "cabinet",
+    "The cabinet.",
+    (
+        Key("on", "ref", "Body that carries it", otherwise="the ground body"),
+        Key("at", "point", "Its middle", "!"),
+        Key("size", "size3", "x, y, z", "!"),
+        Key("material", "text", "Material", default="steel", source=CP),
+    ),
+    (Sub("device", DEVICE, "What else sits in it, by name", "names"),),
+    feeds="E W V",
+    thing=True,
+)
+
+CABLE = Table(
+    "cable",
+    "A cable that is not laid out by rule.",
+    (
+        Key("from", "ref", "One end", "!"),
+        Key("to", "ref", "Other end", "!"),
+        Key("via", "[point]", "Points on its way", otherwise="square to the axes, through the cable chains"),
+        Key("length", "length", "Its length", otherwise="computed", placed=True),
+        Key("part", "use cable", "Its part", otherwise="by current and length"),
+    ),
+    feeds="W C",
+    thing=True,
+    carries="part",
+)

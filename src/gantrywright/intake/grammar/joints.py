@@ -1,0 +1,117 @@
+"""Joints, bolts, holes and openings."""
+
+from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+
+HOLES = Table(
+    "holes",
+    "Holes on one face of a part. Along and across: of a bar from its from end and from its middle line, of a plate both from the middle.",
+    (
+        Key("face", "face", "The face they are on", "!"),
+        Key("pattern", "row/grid/corners/circle/points", "How they are laid out", "!"),
+        Key("first", "length", "Along, to the first hole", placed=True),
+        Key("pitch", "length", "Along, hole to hole", placed=True),
+        Key("across", "length", "Across, to the row or the middle of the grid", placed=True, mirror="across"),
+        Key("pitch_across", "length", "Across, hole to hole", placed=True),
+        Key("diameter", "length", "Of the bolt circle", placed=True),
+        Key("count", "count", "Holes along, or on the circle"),
+        Key("count_across", "count", "Holes across"),
+        Key("centre", "pair", "Middle of corners or circle", default="0, 0 mm", source="definition", mirror="across"),
+        Key("points", "[pair]", "Each hole by along and across", mirror="across"),
+        Key("size", "length", "Diameter of each hole", placed=True),
+        Key("thread", "text", "Thread of each hole"),
+        Key("depth", "length", "Depth", otherwise="through", placed=True),
+        Key("through", "text", "Of a hollow bar: wall, or both walls"),
+        Key("kind", "text", "Insert, slot, counterbore ... in words"),
+        Key("note", "text", "Remark"),
+        Key("planned", "flag", "Not drilled yet", default="false", source="definition"),
+        Key("table", "text", "CSV file beside the machine: along, across, size"),
+        Key("remove", "flag", "Takes away what a lower layer made"),
+    ),
+    feeds="H A",
+)
+
+OPENING = Table(
+    "opening",
+    "A cut-out of a plate.",
+    (
+        Key("size", "size2", "Along the first and the second axis", "!"),
+        Key("at", "pair", "Its middle from the middle of the plate", "!", mirror="across"),
+        Key("round", "flag", "An ellipse instead of a rectangle", default="false", source="definition"),
+        Key("note", "text", "Remark"),
+    ),
+    feeds="H V",
+)
+
+STIFFNESS = Table(
+    "stiffness of a joint",
+    "n along the mating face's normal, a along the section's height, b the third; r about.",
+    (
+        Key("n", "stiffness", "Along the normal"),
+        Key("a", "stiffness", "Along the section's height"),
+        Key("b", "stiffness", "Along the third axis"),
+        Key("rn", "tilt-stiffness", "About the normal"),
+        Key("ra", "tilt-stiffness", "About the section's height"),
+        Key("rb", "tilt-stiffness", "About the third axis"),
+    ),
+    feeds="S",
+)
+
+BOLTS = Table(
+    "bolts",
+    'The bolts of one joint; "8 x M8" is short for count and thread.',
+    (
+        Key("thread", "text", "M8, M8x1, 1/4-20 ...", "!"),
+        Key("count", "count", "How many", default="1", source="definition"),
+        Key("use", "ref", "Existing holes that they go through"),
+        Key("every", "count", "Every so many of those holes", default="1", source="definition"),
+        Key("class", "text", "Strength class", default="8.8", source=CP),
+        Key("into", "tapped/nut/insert/slot-nut", "What they are screwed into", default="nut", source=CP),
+        Key("length", "length", "Length under the head", otherwise="computed from what they clamp", placed=True),
+        Key("torque", "torque", "Tightening torque", otherwise="from thread and class"),
+    ),
+    (Sub("pattern", HOLES, "Where they sit; left out: tapped cores, holes of the part, else a grid in the contact patch"),),
+    feeds="S H A C",
+)
+
+JOINT_KEYS = (
+    Key("kind", "welded/bolted/end-tapped/bracket/screwed/glued/bedded/none", "How the two are held", otherwise="as the body says"),
+    Key("count", "count", "Number of brackets", default="1", source="definition"),
+    Key(
+        "faces", "as-found/as-extruded/sawn/milled/shimmed/bedded", "State of the mating faces", default="as-found", source=CP,
+    ),
+    Key("friction", "number", "Friction coefficient of the mating faces", otherwise="by the state of the faces"),
+    Key("times", "number", "Factor on the estimated stiffness", default="1", source="definition"),
+    Key("note", "text", "Remark"),
+)  # fmt: skip
+
+JOINT_SUBS = (
+    Sub("bolts", BOLTS, "Its bolts; left out: its slip and its holes are unknown", short="bolts"),
+    Sub("stiffness", STIFFNESS, "Springs of the joint; left out: estimated from its kind"),
+)
+
+JOINT_MANNER = Table("joint of a part", "How joints are made where none is named.", JOINT_KEYS, JOINT_SUBS, feeds="S H A")
+
+JOINT = Table(
+    "joint",
+    "One named joint; two parts that touch are joined without one.",
+    (
+        Key("between", "[ref]", "The two parts", "!"),
+        Key("mirror", "text", "Name of the joint that it copies across the body's middle"),
+        *JOINT_KEYS,
+    ),
+    JOINT_SUBS,
+    feeds="S H A",
+)
+
+FIX = Table(
+    "fix",
+    "How a rail or block is screwed down; left out: slot nuts in profiles, tapped in metal thicker than the thread, else nuts.",
+    (
+        Key("into", "tapped/slot-nut/nut/rivet-nut/insert", "What the screws go into"),
+        Key("thread", "text", "Thread", otherwise="the parts row's"),
+        Key("class", "text", "Strength class", default="8.8", source=CP),
+        Key("nut", "drop-in/slide-in", "Kind of slot nut", default="drop-in", source=CP),
+        Key("holes", "ref", "Existing holes that it must meet"),
+    ),
+    feeds="H A C",
+)

@@ -1,0 +1,123 @@
+"""Machine, purpose, jobs and site: what is wanted and where it stands."""
+
+from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+
+MACHINE = Table(
+    "machine",
+    "Name and conventions of the machine.",
+    (
+        Key("name", "text", "Name of the machine", "!"),
+        Key("layout", "moving-gantry/fixed-gantry/own", "Which chain of bodies; own: written in [chain]", "!"),
+        Key("show", "metric/inch", "System of everything that is shown", default="metric", source="definition"),
+        Key("currency", "text", "Currency of everything that is shown, ISO 4217", default="EUR", source="definition"),
+        Key("drawn_at", "point", "Pose in which the bodies are written down", otherwise="half, half, full travel"),
+        Key("shop", "text", "Shop file", otherwise="shop.toml beside this file, if there"),
+        Key("tables", "text", "Folder of your own parts tables", otherwise="parts/ beside this file, if there"),
+        Key("revision", "text", "Revision"),
+        Key("note", "text", "Remark"),
+    ),
+    feeds="all",
+)
+
+PURPOSE = Table(
+    "purpose",
+    "What is wanted of the machine.",
+    (
+        Key("work_area", "size3", "Largest work: x, y, z", "!"),
+        Key("rapid", "speed", "Wanted speed between cuts", "!"),
+        Key("feed", "speed", "Wanted cutting feed", "!"),
+        Key("accel", "accel", "Wanted acceleration", otherwise="as much as can be promised"),
+        Key("accuracy", "length", "Wanted accuracy of the path"),
+        Key("stiffness", "stiffness", "Wanted at the tool, in any direction"),
+        Key("budget", "money", "Money for everything that is still to be bought"),
+    ),
+    feeds="J D S P C",
+)
+
+HOLD = Table(
+    "hold_down",
+    "How the work is held.",
+    (
+        Key("kind", "vacuum/clamps/screws/tape", "How", "!"),
+        Key("area", "area", "Area of vacuum or tape"),
+        Key("pressure", "pressure", "Vacuum under the work", default="16 kPa (12..20)", source=CP),
+        Key("count", "count", "Number of clamps or screws"),
+        Key("force", "force", "Force of each"),
+        Key("friction", "number", "Friction coefficient between work and table", otherwise="by the two materials"),
+    ),
+    feeds="J",
+)
+
+WORK = Table(
+    "work",
+    "The piece that is cut.",
+    (
+        Key("size", "size3", "x, y, z", "!"),
+        Key("at", "point", "Its least corner from the machine's zero", "!"),
+    ),
+    feeds="J V",
+)
+
+JOB = Table(
+    "job",
+    "One kind of cut that the machine is for.",
+    (
+        Key("material", "text", "Material that is cut", "!"),
+        Key("cutter", "use cutter", "The cutter", otherwise="tool.cutter"),
+        Key("stick_out", "length", "From the collet face to the tip", otherwise="tool.stick_out"),
+        Key("slot", "flag", "Cuts its full width", default="false", source="definition"),
+        Key("depth", "length", "Depth of one pass", "!"),
+        Key("width", "length", "Width of one pass", "unless slot"),
+        Key("feed", "speed", "Feed", otherwise="purpose.feed"),
+        Key("plunge", "speed", "Feed downwards", otherwise="a third of the feed, common practice, no source"),
+        Key("speed", "turn-speed", "Speed of the spindle", "!"),
+        Key("passes", "count", "Passes to full depth", default="1", source="definition"),
+        Key("way", "climb/conventional/both", "Direction of cutting", default="both", source=CP),
+        Key("share", "number", "Share of the cutting time", otherwise="equal shares"),
+        Key("note", "text", "Remark"),
+    ),
+    (Sub("hold_down", HOLD, "How the work is held"), Sub("work", WORK, "The piece; left out: in the middle of the work area")),
+    feeds="J G D S",
+)
+
+OUTLET = Table(
+    "outlet",
+    "A wall outlet.",
+    (
+        Key("voltage", "voltage", "Voltage", "!"),
+        Key("current", "current", "Rating of the breaker behind it", "!"),
+        Key("phases", "count", "Phases", default="1", source="definition"),
+        Key("curve", "text", "Curve of the breaker", otherwise="unknown"),
+        Key("residual", "text", "Residual current device, in words", otherwise="unknown"),
+        Key("note", "text", "Remark"),
+    ),
+    feeds="E D",
+)
+
+LOAD = Table(
+    "load",
+    "Something else that is fed from an outlet.",
+    (
+        Key("power", "power", "Power it draws", "!"),
+        Key("outlet", "ref", "Name of the outlet", "!"),
+        Key("runs", "always/with-spindle/seldom", "When it runs", default="with-spindle", source=CP),
+        Key("start_factor", "number", "Starting over running current", default="3", source=CP),
+    ),
+    feeds="E",
+)
+
+SITE = Table(
+    "site",
+    "Where the machine stands.",
+    (
+        Key("ambient", "temperature", "Temperature of the shop", default="20 °C (10..30)", source=CP),
+        Key("altitude", "length", "Above sea level", default="0 m", source=CP),
+        Key("floor", "concrete/timber/steel", "Floor", default="concrete", source=CP),
+        Key("rules", "IEC/NEC", "Family of wiring rules", "with outlet"),
+    ),
+    (
+        Sub("outlet", OUTLET, "Wall outlets by name", "names"),
+        Sub("load", LOAD, "Other loads by name", "names"),
+    ),
+    feeds="E S D P",
+)

@@ -1,0 +1,168 @@
+"""What a definition of the machine file is made of: keys, sub-tables, tables.
+
+The same definitions are read by the reader (what is allowed, which kind, which default), by the JSON schema and by the reference page.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+CP = "common practice, no source"
+
+Mirrored = Literal["", "place", "vector", "across"]
+"""How a value turns when a part is mirrored: ``place`` across the body's middle, ``vector`` changes the sign of x, ``across`` changes
+its sign where it is measured along x."""
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key and what may stand behind it.
+
+    Attributes:
+        name: As written in the file.
+        kind: A kind of quantity (``length`` ...), or ``text``, ``words`` (text in which left and right are exchanged by a mirror),
+            ``flag``, ``date``, ``fitted`` (flag or date), ``ref``, ``direction``, ``face``, ``point``, ``pair``, ``size2``, ``size3``,
+            ``range``, ``count``, ``number``, ``money``, ``rating``, ``phase-current``, ``quantity`` (kind known only later), the words
+            of a choice joined by ``/``, ``use KIND`` for a part, or ``[KIND]`` for a list.
+        help: One sentence for the reference page and the schema.
+        need: When it must be there: empty never, ``!`` always, else a rule (see `needed`).
+        default: Text of the value that is taken when it is left out, with its band.
+        source: Source id of the default, or plain words.
+        otherwise: What happens without it where that is no fixed value.
+        placed: Geometry: stays a plain number in sampled trees.
+        mirror: How a mirror turns it.
+        stock: A stock piece gives it where the file is silent.
+        feeds: Letters of what it feeds; empty: as its table.
+    """
+
+    name: str
+    kind: str
+    help: str
+    need: str = ""
+    default: str = ""
+    source: str = ""
+    otherwise: str = ""
+    placed: bool = False
+    mirror: Mirrored = ""
+    stock: bool = False
+    feeds: str = ""
+
+    @cached_property
+    def choices(self) -> tuple[str, ...]:
+        """The allowed words of a choice; empty for every other kind."""
+        return tuple(self.kind.split("/")) if "/" in self.kind else ()
+
+    @cached_property
+    def part_kind(self) -> str:
+        """Kind of part of a ``use KIND``, else empty."""
+        return self.kind[4:] if self.kind.startswith("use ") else ""
+
+    @cached_property
+    def item_kind(self) -> str:
+        """Kind of the items of a list, else empty."""
+        return self.kind[1:-1] if self.kind.startswith("[") else ""
+
+    @cached_property
+    def item(self) -> "Key":
+        """The key that one item of a list is read with."""
+        return Key(self.name, self.item_kind, self.help, mirror=self.mirror, placed=self.placed)
+
+    @property
+    def is_geometry(self) -> bool:
+        """Never sampled."""
+        return self.placed or self.kind in GEOMETRY
+
+
+GEOMETRY = frozenset({"point", "pair", "size2", "size3", "direction", "range"})
+
+
+@dataclass(frozen=True)
+class Sub:
+    """A table, a collection of named tables, or a list of tables below a table.
+
+    Attributes:
+        name: Key under which it stands.
+        table: What may stand in it.
+        help: One sentence.
+        many: Empty for one table, ``names`` for tables keyed by name, ``list`` for an ordered list.
+        need: As in `Key`.
+        short: Kind of a text that may stand in its place (``bolts``: "8 x M8").
+        always: It is there even when the file has not got it, with its defaults.
+    """
+
+    name: str
+    table: "Table"
+    help: str
+    many: Literal["", "names", "list"] = ""
+    need: str = ""
+    short: str = ""
+    always: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """One place of the file.
+
+    Attributes:
+        name: Its title on the reference page.
+        help: What it describes.
+        keys: In the order of the reference page.
+        subs: Tables below it.
+        feeds: Letters of what it feeds.
+        thing: It is a part that is owned or bought, so it takes the keys of every thing.
+        either: Groups of keys of which exactly one must be given, the first of each group standing for it.
+        free: Kind of freely named keys, if it takes such.
+        carries: Key of its main part, to which a stock piece's fields go.
+    """
+
+    name: str
+    help: str = ""
+    keys: tuple[Key, ...] = ()
+    subs: tuple[Sub, ...] = ()
+    feeds: str = ""
+    thing: bool = False
+    either: tuple[tuple[str, ...], ...] = ()
+    free: str = ""
+    carries: str = ""
+
+    @cached_property
+    def key_map(self) -> dict[str, Key]:
+        """Every key by name, those of a thing included."""
+        found = {key.name: key for key in self.keys}
+        if self.thing:
+            from gantrywright.intake.grammar.things import THING_KEYS
+
+            found = {**{key.name: key for key in THING_KEYS}, **found}
+        return found
+
+    @cached_property
+    def sub_map(self) -> dict[str, Sub]:
+        """Every sub-table by name."""
+        found = {sub.name: sub for sub in self.subs}
+        if self.thing:
+            from gantrywright.intake.grammar.things import THING_SUBS
+
+            found = {**{sub.name: sub for sub in THING_SUBS}, **found}
+        return found
+
+    @cached_property
+    def names(self) -> frozenset[str]:
+        """Everything that may stand here."""
+        return frozenset(self.key_map) | frozenset(self.sub_map)
+
+    @cached_property
+    def defaults(self) -> tuple[Key, ...]:
+        """Keys with a default."""
+        return tuple(key for key in self.key_map.values() if key.default)
+
+    @cached_property
+    def needs(self) -> tuple[Key | Sub, ...]:
+        """Keys and tables that are needed, always or by a rule."""
+        return tuple(item for item in (*self.key_map.values(), *self.sub_map.values()) if item.need)
+
+
+def need_in_words(need: str) -> str:
+    """A need for the reader of a page: ``required``, ``required unless slot``."""
+    if need == "!":
+        return "required"
+    return f"required {need}".replace("=", " is ").replace("|", " or ") if need else ""

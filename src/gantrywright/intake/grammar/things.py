@@ -1,0 +1,55 @@
+"""Keys of everything that is owned or bought, and tables that occur in many places."""
+
+from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+
+THING_KEYS = (
+    Key("stock", "text", "Name of a piece in the shop file; its length, hole phase and condition are taken from there"),
+    Key("owned", "flag", "It is already there and costs nothing", otherwise="false; true with stock"),
+    Key("price", "money", "Price of each piece", otherwise="the shop's offer, else the parts row's price"),
+    Key("condition", "text", "State of a used piece, in words", stock=True),
+    Key("label", "text", "What stands on its label or drawing"),
+    Key("note", "text", "Remark for the reader"),
+    Key("remaining", "number", "Factor on its load ratings", default="1", source="definition", stock=True),
+    Key("mass", "mass", "Mass of one piece", otherwise="from geometry and material, else the parts row's"),
+    Key("fitted", "fitted", "Date it was fitted; false: planned and priced, not placed", default="true", source="definition"),
+    Key("made", "here/cut/bought", "Who makes it; cut: bought cut to size", default="here", source="definition"),
+    Key("mirror", "text", "Name of the sibling that it copies across the body's middle"),
+    Key("remove", "flag", "Takes away what a lower layer made"),
+)
+"""Taken by every place that is marked as a thing."""
+
+REPEAT = Table(
+    "repeat",
+    "Makes NAME-1, NAME-2 ... of one table.",
+    (
+        Key("count", "count", "How many", "!"),
+        Key("step", "point", "From one to the next", "!", mirror="vector"),
+    ),
+)
+
+THING_SUBS = (Sub("repeat", REPEAT, "Copies at equal steps"),)
+
+FOOT_STIFFNESS = Table(
+    "stiffness of a foot",
+    "How far a foot gives.",
+    (
+        Key(
+            "vertical", "stiffness", "Upright", default="50 N/um (20..100)", source=CP,
+        ),
+        Key("horizontal", "stiffness", "Sideways", otherwise="a third of the vertical one, common practice, no source"),
+    ),
+    feeds="S",
+)  # fmt: skip
+
+BLOCK_STIFFNESS = Table(
+    "stiffness of a block",
+    "Of one block at its preload; what is left out is estimated from size and preload.",
+    (
+        Key("normal", "stiffness", "Square to the rail's foot"),
+        Key("lateral", "stiffness", "Across the rail"),
+        Key("roll", "tilt-stiffness", "About the rail"),
+        Key("pitch", "tilt-stiffness", "About the lateral axis"),
+        Key("yaw", "tilt-stiffness", "About the normal"),
+    ),
+    feeds="G S",
+)
