@@ -63,14 +63,21 @@ class Section(Part):
     shape: Annotated[str, Column("tube/tslot/flat/bar/round/angle/channel/i-beam/outline", "Shape", required=True)] = ""
     width: Annotated[Metre | None, Column("length", "Size along the width axis")] = None
     height: Annotated[Metre | None, Column("length", "Size along the height axis")] = None
-    wall: Annotated[Metre | None, Column("length", "Wall thickness; of a T-slot profile its outer skin")] = None
-    radius: Annotated[Metre | None, Column("length", "Outer corner radius")] = None
+    wall: Annotated[
+        Metre | None, Column("length", "Wall thickness; of a T-slot profile its outer skin, of a channel or I-beam its flange")
+    ] = None
+    radius: Annotated[
+        Metre | None, Column("length", "Outer corner radius; of an angle, channel or I-beam the fillet at its root")
+    ] = None
     module: Annotated[Metre | None, Column("length", "Pitch of the slots of a T-slot profile")] = None
     slot: Annotated[Metre | None, Column("length", "Opening of a slot")] = None
+    slot_inner: Annotated[Metre | None, Column("length", "Width of the slot cavity behind the lips")] = None
+    slot_depth: Annotated[Metre | None, Column("length", "Depth of a slot from the outer face")] = None
     bore: Annotated[Metre | None, Column("length", "Bore of each core of a T-slot profile")] = None
+    boss: Annotated[Metre | None, Column("length", "Half the side of the square metal round each bore")] = None
     lip: Annotated[Metre | None, Column("length", "Thickness of the slot lips")] = None
     shell: Annotated[Metre | None, Column("length", "Wall round the slot cavity")] = None
-    web: Annotated[Metre | None, Column("length", "Thickness of the diagonal webs and ribs")] = None
+    web: Annotated[Metre | None, Column("length", "Thickness of the diagonal webs and ribs; of a channel or I-beam its web")] = None
     mass_per_length: Annotated[
         KilogramPerMetre | None, Column("linear-mass", "Mass per length; computed from the outline if left out")
     ] = None
