@@ -1,0 +1,32 @@
+"""Rules on the register of sources: every id that is named exists, and every source that exists is named."""
+
+import csv
+import re
+from pathlib import Path
+
+from gantrywright.base.sources import PLAIN, sources
+
+ROOT = Path(__file__).parents[2]
+PACKAGE = ROOT / "src" / "gantrywright"
+SEEN = {"looked up", "from memory", "own measurement", "common practice, no source"}
+
+
+def test_every_source_says_how_it_was_seen() -> None:
+    assert {id: s.seen for id, s in sources().items() if s.seen not in SEEN} == {}
+
+
+def test_every_row_of_every_table_names_a_known_source() -> None:
+    unknown = []
+    for path in sorted((PACKAGE / "data" / "parts").glob("*.csv")):
+        for row in csv.DictReader(path.read_text("utf-8").splitlines()):
+            source = next((v for k, v in row.items() if k and k.split(" ")[0] == "source"), "")
+            if source not in PLAIN - {""} and source not in sources():
+                unknown.append(f"{path.name} {row.get('id')}: {source!r}")
+    assert unknown == []
+
+
+def test_no_source_is_left_unused() -> None:
+    places = [*PACKAGE.rglob("*.py"), *PACKAGE.rglob("*.csv"), *(ROOT / "tests").rglob("*.toml"), *(ROOT / "tests").rglob("*.py")]
+    text = "\n".join(path.read_text("utf-8") for path in places)
+    unused = [id for id in sources() if not re.search(rf"(?<![\w-]){re.escape(id)}(?![\w-])", text)]
+    assert unused == []
