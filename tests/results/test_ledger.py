@@ -34,7 +34,7 @@ def test_a_later_figure_names_an_earlier_one() -> None:
 
 def test_a_function_without_a_stamp_is_refused() -> None:
     with pytest.raises(AttributeError):
-        Ledger().figure("a", max, a=1.0)
+        Ledger().figure("a", lambda a: a, a=1.0)
 
 
 def test_band_of_samples() -> None:
