@@ -131,6 +131,7 @@ PAGES = {
 
 
 def main() -> int:
+    """Write all pages."""
     for name, make in PAGES.items():
         (DOCS / name).write_text(make(), "utf-8")
     return 0
