@@ -10,7 +10,7 @@ class Column:
     """One field of a part kind.
 
     Attributes:
-        kind: A kind of quantity (``length``, ``mass`` ...), ``text``, ``flag``, ``count``, ``number``, ``rating``,
+        kind: A kind of quantity (``length``, ``mass`` ...), ``text``, ``flag``, ``count``, ``number``, ``rating``, ``static-rating``,
             ``phase-current``, ``size2``, ``size3``, or the words of a choice joined by ``/``.
         help: What it is, for the reference page and the schema.
         default: Text of the value taken when row and file are silent, with its band; empty means there is none.

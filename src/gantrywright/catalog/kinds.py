@@ -112,7 +112,7 @@ class Block(Part):
     length: Annotated[Metre | None, Column("length", "Length of the block along the rail")] = None
     raceway: Annotated[Metre | None, Column("length", "Rail foot to the plane of the raceways")] = None
     dynamic: Annotated[Rating | None, Column("rating", "Dynamic rating with its reference distance")] = None
-    static: Annotated[Rating | None, Column("rating", "Static rating")] = None
+    static: Annotated[Rating | None, Column("static-rating", "Static rating")] = None
     moment_roll: Annotated[NewtonMetre | None, Column("torque", "Static moment rating about the rail")] = None
     moment_pitch: Annotated[NewtonMetre | None, Column("torque", "Static moment rating about the lateral axis")] = None
     moment_yaw: Annotated[NewtonMetre | None, Column("torque", "Static moment rating about the normal")] = None
@@ -135,7 +135,7 @@ class BallScrew(Part):
     end_loss: Annotated[Metre | None, Column("length", "Length turned down at each end", "50 mm (35..70)", CP)] = None
     grade: Annotated[str, Column("text", "Accuracy grade: P or T with a number (ISO 3408-3), or C with a number")] = ""
     dynamic: Annotated[Rating | None, Column("rating", "Dynamic rating of the nut, with its reference")] = None
-    static: Annotated[Rating | None, Column("rating", "Static rating of the nut")] = None
+    static: Annotated[Rating | None, Column("static-rating", "Static rating of the nut")] = None
     drag: Annotated[NewtonMetre | None, Column("torque", "Drag torque of nut and seals", "0.03 N m (0.01..0.06)", CP)] = None
     friction: Annotated[
         Number | None, Column("number", "Effective friction coefficient of the thread", "0.01 (0.005..0.015)", CP)
@@ -190,7 +190,7 @@ class Bearing(Part):
     bore: Annotated[Metre | None, Column("length", "Bore")] = None
     stiffness: Annotated[NewtonPerMetre | None, Column("stiffness", "Axial stiffness as installed")] = None
     dynamic: Annotated[Rating | None, Column("rating", "Axial dynamic rating, with its reference")] = None
-    static: Annotated[Rating | None, Column("rating", "Axial static rating")] = None
+    static: Annotated[Rating | None, Column("static-rating", "Axial static rating")] = None
     drag: Annotated[NewtonMetre | None, Column("torque", "Drag torque", "0.02 N m (0.01..0.05)", CP)] = None
     holding: Annotated[str, Column("fixed/supported", "What it holds")] = ""
 
