@@ -25,7 +25,7 @@ from gantrywright.base.units import (
 
 SQUARE_WAVE = 4 / np.pi
 """Fundamental of a square wave over its height."""
-TINY = 1e-300
+TINY = 1e-12
 
 
 @formula("K = T_H / I_peak", source="definition")

@@ -1,0 +1,44 @@
+"""Small helpers for values that may be one number or one number a sample."""
+
+from dataclasses import fields, replace
+from functools import reduce
+from typing import Any, TypeVar
+
+import numpy as np
+
+from gantrywright.base.units import Real
+
+Record = TypeVar("Record", bound=Any)
+
+
+def typical(value: Real) -> float:
+    """The number itself, or the median of its samples; for words and order only, never for a result that spreads."""
+    return float(np.median(np.asarray(value, dtype=float)))
+
+
+def along_grid(value: Real) -> Real:
+    """The value ready to meet a grid on a last axis: samples become a column, one number stays as it is.
+
+    Example:
+        >>> (along_grid(np.array([1.0, 2.0])) * np.array([1.0, 10.0, 100.0])).shape
+        (2, 3)
+    """
+    array = np.asarray(value)
+    return array[..., None] if array.ndim else value
+
+
+def columns(record: Record) -> Record:
+    """A frozen record whose samples all became columns."""
+    found = {field.name: getattr(record, field.name) for field in fields(record)}
+    changed: Record = replace(record, **{name: along_grid(value) for name, value in found.items() if isinstance(value, np.ndarray)})
+    return changed
+
+
+def least(*values: Real) -> Real:
+    """Elementwise least of several values."""
+    return reduce(np.minimum, values)
+
+
+def greatest(*values: Real) -> Real:
+    """Elementwise greatest of several values."""
+    return reduce(np.maximum, values)
