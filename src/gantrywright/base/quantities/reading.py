@@ -1,31 +1,31 @@
 """The one door: text and kind in, quantity out."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import lru_cache, partial
 
 from gantrywright.base.errors import UnreadableText
 from gantrywright.base.names import nearest_sentence
 from gantrywright.base.quantities.characters import plain
-from gantrywright.base.quantities.compound import COMPOUND
+from gantrywright.base.quantities.compound import COMPOUND, Reader
 from gantrywright.base.quantities.kinds import SCALARS
 from gantrywright.base.quantities.quantity import Quantity
 from gantrywright.base.quantities.scalar import part_band, read_band, read_scalar
 
 
-def _read_scalar(text: str, kind: str) -> Quantity:
+def _read_scalar(text: str, unit: str | None = None, *, kind: str) -> Quantity:
     head, band = part_band(text)
-    main = read_scalar(head, kind)
+    main = read_scalar(head, kind, unit)
     return Quantity(main.value, main.unit, read_band(band, main, kind) if band else None)
 
 
-def _read_count(text: str) -> Quantity:
+def _read_count(text: str, _: str | None = None) -> Quantity:
     number = read_scalar(text, "count").number
     if number[0] % number[1] or number[0] < 0:
         raise UnreadableText(f"{text!r}: a count is a whole number that is not negative, as in 4")
     return Quantity(number[0] // number[1])
 
 
-READERS: Mapping[str, Callable[[str], Quantity]] = {
+READERS: Mapping[str, Reader] = {
     **{kind: partial(_read_scalar, kind=kind) for kind in SCALARS},
     **COMPOUND,
     "count": _read_count,
@@ -34,7 +34,7 @@ READERS: Mapping[str, Callable[[str], Quantity]] = {
 
 
 @lru_cache(maxsize=65536)
-def parse(text: str, kind: str) -> Quantity:
+def parse(text: str, kind: str, unit: str | None = None) -> Quantity:
     """Read a text as a quantity of a kind. The same text and kind is read once a process.
 
     Args:
@@ -42,6 +42,7 @@ def parse(text: str, kind: str) -> Quantity:
         kind: A scalar kind (``length``, ``force`` ... see `SCALARS`), or ``point``, ``pair``, ``vector`` (no unit), ``size2``, ``size3``,
             ``range`` (``range length`` where the kind is known), ``quantity`` (the unit says the kind), ``bolts``, ``phase-current``,
             ``rating``, ``static-rating``.
+        unit: Serves numbers without a unit, where a table says it in its header; a machine file has no such unit.
 
     Returns:
         The value in SI with its unit as written and its spread.
@@ -59,4 +60,4 @@ def parse(text: str, kind: str) -> Quantity:
     reader = READERS.get(kind)
     if reader is None:
         raise KeyError(f"no kind of quantity {kind!r}{nearest_sentence(kind, READERS)}")
-    return reader(plain(text))
+    return reader(plain(text), unit)
