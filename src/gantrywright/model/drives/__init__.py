@@ -1,6 +1,6 @@
 """The kinds of linear drive, one module each; the folder is the register.
 
-A module defines ``KIND`` (its word in machine files), ``PART`` (the catalog record of its long piece) and ``make(parts)``.
+A module that makes one defines ``KIND`` (its word in machine files), ``PART`` (the catalog record of its long piece) and ``make(parts)``.
 """
 
 from collections.abc import Callable, Mapping
@@ -16,7 +16,7 @@ def drive_kinds() -> Mapping[str, Callable[[DriveParts], Drive]]:
     """Every kind by its word in machine files, with the function that makes one."""
     kinds: dict[str, Callable[[DriveParts], Drive]] = {}
     for found in iter_modules(__path__):
-        if found.name != "protocol":
-            module = import_module(f"{__name__}.{found.name}")
+        module = import_module(f"{__name__}.{found.name}")
+        if hasattr(module, "KIND"):
             kinds[module.KIND] = module.make
     return kinds

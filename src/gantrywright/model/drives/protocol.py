@@ -1,7 +1,8 @@
 """What every kind of linear drive answers, whatever turns inside it."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
 
 from gantrywright.base.units import (
     KilogramSquareMetre,
@@ -39,6 +40,23 @@ class LoadLimit:
     force: Newton
     source: str
     remedy: str
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """One figure of a drive: the theory function and what it is given, so that the figure can be opened."""
+
+    name: str
+    """Last word of the figure's path."""
+    function: Callable[..., Any]
+    inputs: Mapping[str, tuple[str, Any]]
+    """By argument: path in the machine file (empty where it has none) and value."""
+
+    @property
+    def value(self) -> Real:
+        """What the function gives."""
+        result: Real = self.function(**{name: value for name, (_, value) in self.inputs.items()})
+        return result
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,4 +182,8 @@ class Drive(Protocol):
 
     def self_locking(self) -> Real:
         """1 where it cannot be driven back, 0 where it can."""
+        ...
+
+    def workings(self) -> tuple[Working, ...]:
+        """The figures behind its answers, for those who want to open them."""
         ...
