@@ -1,0 +1,54 @@
+"""``gantrywright new``: a first machine file by flags, by questions, or by usual answers."""
+
+import argparse
+import sys
+from pathlib import Path
+
+from gantrywright.base.errors import Unwritable
+from gantrywright.base.files import write_new
+from gantrywright.intake.starter import Answers, starter_text
+
+QUESTIONS = (
+    ("layout", "What moves along the bed, the gantry or the table? (moving-gantry, fixed-gantry)"),
+    ("work_area", 'What must the tip reach, x, y, z? (such as "600 x 900 x 100 mm" or "24 x 36 x 4 in")'),
+    ("material", "What is cut most? (plywood-birch, mdf, al-6082, maple-hard ...; see: gantrywright parts material)"),
+    ("units", "Units of what is printed? (metric, inch)"),
+    ("outlet", 'Wall outlet? (such as "230 V" or "120 V")'),
+)
+SHOP = """# What is at hand in the shop and belongs to no machine yet. A machine takes a piece with stock = "NAME".
+[shop]
+name = "My workshop"
+
+[person.me]
+lifts = "20 kg"                                     # what this person may lift
+"""
+
+
+def run(given: argparse.Namespace) -> int:
+    """Write the files; nothing that exists is overwritten."""
+    target = given.dir / "machine.toml"
+    if target.exists():
+        raise Unwritable(f"{target} is there already and is left as it is; choose another folder")
+    text = starter_text(_answers(given))
+    write_new(target, text)
+    if not (given.dir / "shop.toml").exists():
+        write_new(given.dir / "shop.toml", SHOP)
+    print(f"wrote {target} and {given.dir / 'shop.toml'}\nnext: gantrywright check {target}")
+    return 0
+
+
+def _answers(given: argparse.Namespace) -> Answers:
+    usual = Answers(name=given.name or Path(given.dir).name.replace("-", " "))
+    said = {"name": usual.name}
+    asking = not given.yes and sys.stdin.isatty()
+    for key, question in QUESTIONS:
+        flag = getattr(given, key)
+        said[key] = flag or (_ask(question, getattr(usual, key)) if asking else getattr(usual, key))
+    return Answers(**said)
+
+
+def _ask(question: str, usual: str) -> str:
+    try:
+        return input(f"{question}\n  [{usual}] ").strip() or usual
+    except EOFError:
+        return usual

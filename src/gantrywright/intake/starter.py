@@ -1,0 +1,326 @@
+"""The text of a first machine file, from a few answers.
+
+Sizes follow from the work area by the proportions of an ordinary build (common practice, no source); every one of them is there to be
+changed, and the comments say what each is for.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from gantrywright.base.errors import UnreadableText
+from gantrywright.base.quantities import parse
+
+INCH = 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What the builder said."""
+
+    name: str
+    layout: str = "moving-gantry"
+    work_area: str = "600 x 900 x 100 mm"
+    material: str = "plywood-birch"
+    units: str = "metric"
+    outlet: str = "230 V"
+
+
+def starter_text(answers: Answers) -> str:
+    """The machine file; raises `UnreadableText` where an answer cannot be read or the work area is out of what the proportions serve."""
+    area = tuple(1e3 * v for v in parse(answers.work_area, "size3").value)
+    for letter, value, (low, high) in zip("xyz", area, ((150, 1600), (150, 2000), (40, 250)), strict=True):
+        if not low <= value <= high:
+            raise UnreadableText(
+                f"work area {answers.work_area!r}: {letter} is {value:.0f} mm; the first file is drawn for {low} to {high} mm. "
+                "Start with a size inside and change the file by hand."
+            )
+    volts = parse(answers.outlet, "voltage").value
+    length = _inch if answers.units == "inch" else _metric
+    body = _moving(area, length) if answers.layout == "moving-gantry" else _fixed(area, length)
+    inverter = "inverter-1.5kw-1ph-120v" if volts < 200 else "inverter-1.5kw-1ph"
+    return _head(answers, area, volts, length) + body.replace("INVERTER", inverter) + TAIL
+
+
+def _metric(millimetres: float) -> str:
+    return f"{5 * round(millimetres / 5)} mm"
+
+
+def _inch(millimetres: float) -> str:
+    return f"{round(millimetres / INCH * 4) / 4:g} in"
+
+
+Length = Callable[[float], str]
+
+
+def _size(length: Length, *millimetres: float) -> str:
+    texts = [length(value) for value in millimetres]
+    unit = texts[0].rpartition(" ")[2]
+    return " x ".join(text.rpartition(" ")[0] for text in texts) + f" {unit}"
+
+
+def _pair(length: Length, *millimetres: float) -> str:
+    return _size(length, *millimetres).replace(" x ", ", ")
+
+
+def _screw(free_length: float) -> str:
+    if free_length <= 900:
+        return "ball-screw-1610"
+    return "ball-screw-2010" if free_length <= 1300 else "ball-screw-2020"
+
+
+def _head(answers: Answers, area: tuple[float, ...], volts: float, length: Length) -> str:
+    inch = answers.units == "inch"
+    metal = answers.material.startswith(("al-", "brass", "steel"))
+    cutter = "end-mill-6-1f" if metal else "end-mill-6-2f-up"
+    depth, width, feed = ("1.5 mm", 'width = "2 mm"', "1 m/min") if metal else ("5 mm", "slot = true", "3 m/min")
+    name = answers.name.replace("\\", "").replace('"', "'")
+    return f"""format = 1
+# {name}: started by "gantrywright new". Every size is a proposal: change what you know better, then run "gantrywright check".
+# Quantities are written with their unit, metric or inch as you like: "12.7 mm", '1/2 in', "4 m/min", "42 lb".
+
+[machine]
+name = "{name}"
+layout = "{answers.layout}"                         # or "{"fixed-gantry" if answers.layout == "moving-gantry" else "moving-gantry"}"
+show = "{"inch" if inch else "metric"}"                                     # units of what is printed
+currency = "{"USD" if inch else "EUR"}"
+
+[purpose]                                           # what you want; the check compares it with what the metal gives
+work_area = "{_size(length, *area)}"
+rapid = "5 m/min"
+feed = "3 m/min"
+accuracy = "0.3 mm"
+
+[job.main]                                          # add a [job.NAME] for every kind of work
+material = "{answers.material}"
+cutter = "{cutter}"
+{width}
+depth = "{depth}"
+feed = "{feed}"
+speed = "18 000 rpm"
+hold_down = {{ kind = "clamps", count = 4, force = "400 N" }}
+
+[site]
+ambient = "18 °C (10..30)"
+rules = "{"NEC" if volts < 200 else "IEC"}"
+outlet.wall = {{ voltage = "{answers.outlet}", current = "{"15 A" if volts < 200 else "16 A"}" }}
+"""
+
+
+def _moving(area: tuple[float, ...], length: Length) -> str:
+    x, y, z = area
+    lift = z + 220  # middle of the beam over the line of the Y blocks
+    upright = lift + 230
+    return f"""
+# ---- the frame that stands on the floor: measures from its middle, front end and top face
+[bed]
+recipe = "ladder-frame"                             # "gantrywright expand" prints the parts that a recipe makes
+side = "tube-80x80x4"
+length = "{length(y + 650)}"
+width = "{length(x + 310)}"
+height = "{length(800)}"
+cross_members = {4 if y < 1100 else 5}
+feet = {{ part = "foot-m16-steel" }}
+[bed.top]                                           # what the work lies on, lowest layer first; its upper face is machine Z = 0
+recipe = "layers"
+on = "bed.cross"
+size = "{_size(length, x + 110, y + 250)}"
+layers = [ {{ material = "plywood-birch", thickness = "18 mm" }}, {{ material = "mdf", thickness = "19 mm" }} ]
+
+# ---- Y: the gantry runs along the outer faces of the frame, a screw a side
+[axis.y]
+travel = "{length(y)}"
+alignment = {{ parallel = "0.05 mm", height = "0.1 mm" }}   # what you trust yourself to reach over the rails' length
+[axis.y.rail]
+each = {{ part = "rail-20", length = "{length(y + 390)}", face = "outer" }}
+left = {{ on = "bed.left-side" }}
+right = {{ on = "bed.right-side" }}
+[axis.y.blocks]
+part = "block-20-flange"
+per_rail = 2
+spacing = "{length(220)}"
+[axis.y.drive]
+right = {{ mirror = "left" }}
+[axis.y.drive.left]
+kind = "ball-screw"
+part = "{_screw(y + 450)}"
+beside = "axis.y.rail.left"
+offset = "-40, 0, -150 mm"
+length = "{length(y + 450)}"                             # bearing to bearing
+ends = "fixed-supported"
+motor = "stepper-23-112"
+motor_end = "back"
+driver = {{ part = "driver-50v-5a", current = "4.2 A rms" }}
+supply = "drives"
+
+# ---- the gantry: its beam is as long as the uprights leave it
+[gantry]
+recipe = "beam-on-uprights"
+beam = {{ section = "tslot-80x160-heavy", at = "0, 40, {lift:.0f} mm" }}
+uprights = {{ size = "260 x {upright:.0f} x 20 mm", material = "al-6082", at = "0, {upright / 2 - 130:.0f} mm" }}
+joint = {{ kind = "end-tapped", bolts = "8 x M8" }}
+
+# ---- X: along the front of the beam
+[axis.x]
+travel = "{length(x)}"
+[axis.x.rail]
+each = {{ part = "rail-20", length = "{length(x + 310)}", on = "gantry.beam", face = "front" }}
+upper = {{ across = "60 mm" }}
+lower = {{ across = "-60 mm" }}
+[axis.x.blocks]
+part = "block-20-flange"
+per_rail = 2
+spacing = "150 mm"
+[axis.x.drive.main]
+kind = "ball-screw"
+part = "{_screw(x + 250)}"
+offset = "0, -21, 0 mm"
+length = "{length(x + 250)}"
+ends = "fixed-supported"
+motor = "stepper-23-112"
+motor_end = "right"
+driver = {{ part = "driver-50v-5a", current = "4.2 A rms" }}
+supply = "drives"
+[carriage]
+recipe = "plate-on-blocks"
+size = "230 x {z + 220:.0f} x 15 mm"
+material = "al-6082"
+shift = "0, -30 mm"
+spacers = "12 mm"
+{_upright_axis(z, 276.5 + z / 2 - lift)}"""
+
+
+def _upright_axis(z: float, mount: float) -> str:
+    return f"""
+# ---- Z: a motor with a brake, since an unpowered ball screw lets the head fall
+[axis.z]
+travel = "{z + 20:.0f} mm"
+[axis.z.rail]
+each = {{ part = "rail-15", length = "{z + 205:.0f} mm", on = "carriage.plate", face = "front" }}
+left = {{ across = "-60 mm" }}
+right = {{ across = "60 mm" }}
+[axis.z.blocks]
+part = "block-15-flange"
+per_rail = 2
+spacing = "110 mm"
+[axis.z.drive.main]
+kind = "ball-screw"
+part = "ball-screw-1605"
+offset = "0, -12, 0 mm"
+length = "{z + 190:.0f} mm"
+ends = "fixed-supported"
+motor = {{ part = "stepper-23-76", brake = true }}
+motor_end = "top"
+driver = {{ part = "driver-50v-5a", current = "3 A rms" }}
+supply = "drives"
+[head]
+recipe = "plate-on-blocks"
+size = "180 x 240 x 12 mm"
+material = "al-6082"
+
+[spindle]
+part = "spindle-1.5kw-24k"
+inverter = "INVERTER"
+outlet = "wall"
+mount = {{ on = "head.plate", face = "front", at = "0, {mount:.0f} mm", stand_off = "55 mm", length = "80 mm", nose_below = "95 mm", mass = "1.5 kg" }}
+[tool]
+cutter = "end-mill-6-2f-up"
+stick_out = "30 mm"
+"""
+
+
+def _fixed(area: tuple[float, ...], length: Length) -> str:
+    x, y, z = area
+    base, table = 2 * y + 300, y + 60
+    beam = z + 170  # middle of the beam over the base
+    return f"""
+# ---- the base: measures from its middle, front end and top face
+[bed]
+recipe = "slab"                                     # "gantrywright expand" prints the parts that a recipe makes
+size = "{_size(length, x + 160, base, 50)}"
+material = "al-6082"
+height = "{length(900)}"
+feet = {{ part = "foot-m16-steel", count = 3 }}
+
+# ---- the portal stands beside the base and is bolted to its sides
+[gantry]
+recipe = "portal"
+at = "0, {base / 2:.0f}, 0 mm"
+stance = "{x + 240:.0f} mm"
+upright = {{ section = {{ shape = "tube", width = "80 mm", height = "100 mm", wall = "6 mm", material = "al-6082" }}, bottom = "-50 mm", top = "{beam - 60:.0f} mm" }}
+beam = {{ section = {{ shape = "tube", width = "80 mm", height = "120 mm", wall = "6 mm", material = "al-6082" }}, at = "0, 0, {beam:.0f} mm", length = "{x + 320:.0f} mm", sits = "on-top" }}
+joint = {{ kind = "welded" }}
+[joint.foot-left]
+between = ["gantry.upright-left", "bed.slab"]
+kind = "bolted"
+bolts = {{ thread = "M10", count = 4, into = "tapped" }}
+[joint.foot-right]
+mirror = "foot-left"
+
+# ---- Y: the table
+[axis.y]
+travel = "{length(y)}"
+alignment = {{ parallel = "0.03 mm", height = "0.03 mm" }}
+[axis.y.rail]
+each = {{ part = "rail-15", length = "{length(y + 350)}", on = "bed.slab", face = "top" }}
+left = {{ across = "-{x / 2 - 25:.0f} mm" }}
+right = {{ across = "{x / 2 - 25:.0f} mm" }}
+[axis.y.blocks]
+part = "block-15-flange"
+per_rail = 2
+spacing = "{length(230)}"
+[axis.y.drive.main]
+kind = "ball-screw"
+part = "{_screw(y + 400)}"
+offset = "0, 0, 12 mm"
+length = "{length(y + 400)}"
+ends = "fixed-supported"
+motor = "stepper-23-112"
+motor_end = "back"
+driver = {{ part = "driver-50v-5a", current = "4.2 A rms" }}
+supply = "drives"
+[table]
+recipe = "plate-on-blocks"
+size = "{x + 30:.0f} x {table:.0f} x 16 mm"
+material = "al-6082"
+[table.top]                                         # its upper face is machine Z = 0
+recipe = "layers"
+on = "table.plate"
+size = "{x + 30:.0f} x {table:.0f} mm"
+layers = [ {{ material = "mdf", thickness = "12 mm" }} ]
+
+# ---- X: along the front of the beam
+[axis.x]
+travel = "{length(x)}"
+[axis.x.rail]
+each = {{ part = "rail-15", length = "{length(x + 260)}", on = "gantry.beam", face = "front" }}
+upper = {{ across = "45 mm" }}
+lower = {{ across = "-45 mm" }}
+[axis.x.blocks]
+part = "block-15-flange"
+per_rail = 2
+spacing = "130 mm"
+[axis.x.drive.main]
+kind = "ball-screw"
+part = "ball-screw-1605"
+offset = "0, -12, 0 mm"
+length = "{length(x + 220)}"
+ends = "fixed-supported"
+motor = "stepper-23-76"
+motor_end = "right"
+driver = {{ part = "driver-50v-5a", current = "3 A rms" }}
+supply = "drives"
+[carriage]
+recipe = "plate-on-blocks"
+size = "200 x {z + 230:.0f} x 15 mm"
+material = "al-6082"
+shift = "0, 30 mm"
+{_upright_axis(z, 60 + 10 + z / 2 + 165 + 42 - beam)}"""
+
+
+TAIL = """
+[supply]
+drives = { part = "dc-48v-600w", set = "46 V", outlet = "wall" }
+[controller]
+part = "controller-4-axis"
+pulse_rate = "100 kHz"
+"""
