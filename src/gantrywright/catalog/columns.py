@@ -1,7 +1,6 @@
 """How a field of a part record says what it holds: one definition for CSV columns, machine-file keys, schema and docs."""
 
 from dataclasses import dataclass, fields
-from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 
@@ -25,9 +24,18 @@ class Column:
     required: bool = False
 
 
-@cache
 def columns_of(record: type) -> dict[str, Column]:
     """The columns of a part record in the order of its fields."""
+    if record not in _READ:
+        _READ[record] = _columns(record)
+    return _READ[record]
+
+
+_READ: dict[type, dict[str, Column]] = {}
+"""Columns of the records that were asked for: reading type hints is slow."""
+
+
+def _columns(record: type) -> dict[str, Column]:
     hints = get_type_hints(record, include_extras=True)
     return {field.name: column for field in fields(record) if (column := _column(hints[field.name])) is not None}
 
