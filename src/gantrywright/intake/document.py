@@ -4,6 +4,7 @@ import tomllib
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -43,8 +44,14 @@ def read_document(path: Path | str) -> Document:
     Raises:
         FileProblems: It is not there, not UTF-8, not TOML, or of a format that this program does not know.
     """
-    path = Path(path)
-    document = read_toml(path)
+    document = read_toml(Path(path))
+    check_format(document)
+    return document
+
+
+def check_format(document: Document) -> None:
+    """Raise `FileProblems` where the format is missing or not one that this program knows."""
+    path = document.path
     found = document.tree.get("format")
     if found is None:
         raise _problem(path, 1, "format", f"missing; write 'format = {FORMAT}' as the first line")
@@ -53,7 +60,6 @@ def read_document(path: Path | str) -> Document:
     if found > FORMAT:
         words = f"this file has format {found}, this program reads up to format {FORMAT}; a newer program is needed"
         raise _problem(path, document.line("format"), "format", words)
-    return document
 
 
 def read_toml(path: Path) -> Document:
@@ -110,7 +116,7 @@ def revise(document: Document, edits: Edits) -> Document:
 def put(tree: dict[str, Any], keys: list[str], value: Any) -> None:
     """Set a value in a plain tree, making the tables on the way; None takes it out."""
     table: Any = tree
-    for key, following in zip(keys, keys[1:], strict=False):
+    for key, following in pairwise(list(keys)):
         below = table[int(key) - 1] if isinstance(table, list) else table.get(key)
         if isinstance(below, str):
             if following in ("x", "y", "z") and following == keys[-1]:

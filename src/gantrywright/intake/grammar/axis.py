@@ -171,7 +171,7 @@ DRIVE = Table(
             source="definition", feeds="D S"),
         Key("seats", "[ref]", "What the two ends are screwed to", otherwise="the nearest parts of that body", feeds="H A"),
         Key("grip_on", "ref", "What nut, pinion or clamp is screwed to", otherwise="the nearest part of the other body", feeds="H A"),
-        Key("driven_by", "ref", "Another drive that turns it: no motor of its own", feeds="D W"),
+        Key("driven_by", "ref", "Another drive that turns it: no motor of its own", feeds="D W", names="drive"),
         Key("pretension", "force", "Of a belt, or of a screw held at both ends", otherwise="the parts row's", feeds="D"),
         Key("travel_per_turn", "lead", "Travel of the axis per turn of the driven shaft", otherwise="computed from the parts", feeds="D"),
         Key("efficiency", "number", "Work out over work in", otherwise="computed", feeds="D"),
@@ -180,12 +180,12 @@ DRIVE = Table(
             feeds="D E W C"),
         Key("coupling", "use coupling", "Its coupling", otherwise="by the motor, if direct", feeds="D W C"),
         Key("driver", "use driver", "Its driver", "unless driven_by", feeds="D E W C"),
-        Key("supply", "ref", "Name of its supply", "unless driven_by", feeds="D E W C"),
+        Key("supply", "ref", "Name of its supply", "unless driven_by", feeds="D E W C", names="supply"),
     ),
     (Sub("reduction", REDUCTION, "Between motor and what it drives; left out: direct"),),
     feeds="D G S H V",
     thing=True,
-    either=(("offset", "length", "beside"), ("from", "to")),
+    either=(("offset", "length", "beside?", "shift?"), ("from", "to")),
     carries="part",
 )  # fmt: skip
 

@@ -20,7 +20,7 @@ MEASURED = Table(
         Key("along", "direction", "In which direction"),
         Key("between", "[ref]", "Between which two", otherwise="tool, work"),
         Key("force", "force", "Force that was used"),
-        Key("with", "text", "Instrument, by its name in the shop file", "!"),
+        Key("with", "text", "Instrument, by its name in the shop file", "!", names="instrument"),
         Key("on", "date", "Date", "!"),
         Key("use", "flag", "false takes it out", default="true", source="definition"),
         Key("table", "text", "CSV file beside the machine with rows of readings"),

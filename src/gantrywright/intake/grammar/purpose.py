@@ -10,7 +10,12 @@ MACHINE = Table(
         Key("layout", "moving-gantry/fixed-gantry/own", "Which chain of bodies; own: written in [chain]", "!"),
         Key("show", "metric/inch", "System of everything that is shown", default="metric", source="definition"),
         Key("currency", "text", "Currency of everything that is shown, ISO 4217", default="EUR", source="definition"),
-        Key("drawn_at", "point", "Pose in which the bodies are written down", otherwise="half, half, full travel"),
+        Key(
+            "drawn_at",
+            "pose",
+            "Pose in which the bodies are written down: of x, y, z a length, zero, half or full",
+            otherwise="half, half, full travel",
+        ),
         Key("shop", "text", "Shop file", otherwise="shop.toml beside this file, if there"),
         Key("tables", "text", "Folder of your own parts tables", otherwise="parts/ beside this file, if there"),
         Key("revision", "text", "Revision"),
@@ -62,7 +67,7 @@ JOB = Table(
     "job",
     "One kind of cut that the machine is for.",
     (
-        Key("material", "text", "Material that is cut", "!"),
+        Key("material", "text", "Material that is cut", "!", names="material"),
         Key("cutter", "use cutter", "The cutter", otherwise="tool.cutter"),
         Key("stick_out", "length", "From the collet face to the tip", otherwise="tool.stick_out"),
         Key("slot", "flag", "Cuts its full width", default="false", source="definition"),
@@ -99,7 +104,7 @@ LOAD = Table(
     "Something else that is fed from an outlet.",
     (
         Key("power", "power", "Power it draws", "!"),
-        Key("outlet", "ref", "Name of the outlet", "!"),
+        Key("outlet", "ref", "Name of the outlet", "!", names="outlet"),
         Key("runs", "always/with-spindle/seldom", "When it runs", default="with-spindle", source=CP),
         Key("start_factor", "number", "Starting over running current", default="3", source=CP),
     ),

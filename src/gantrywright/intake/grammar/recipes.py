@@ -27,7 +27,7 @@ BEAM = Table(
         Key("section", "use section", "Its cross-section", "!"),
         Key("at", "point", "Its middle from the body's origin", "!"),
         Key("up", "direction", "Where the section's height points", default="top", source="definition", mirror="vector"),
-        Key("fill", "text", "Material that it is filled with"),
+        Key("fill", "text", "Material that it is filled with", names="material"),
         Key("length", "length", "Its length", otherwise="between the uprights; over their outside if on top", placed=True),
         Key("sits", "between/on-top", "Between the uprights or on them", default="between", source="definition"),
     ),
@@ -41,7 +41,7 @@ UPRIGHTS = Table(
     "The two plates that stand against the block faces.",
     (
         Key("size", "size3", "Along y, along z, thickness", "!"),
-        Key("material", "text", "Material", "!", stock=True),
+        Key("material", "text", "Material", "!", stock=True, names="material"),
         Key("at", "pair", "Their middle along y z from the body's origin", default="0, 0 mm", source="definition"),
         Key("spacers", "length", "Between block faces and plate", default="0 mm", source="definition", placed=True),
     ),
@@ -57,7 +57,7 @@ LEG = Table(
         Key("bottom", "length", "Lower end, z from the body's origin", "!", placed=True),
         Key("top", "length", "Upper end, z from the body's origin", "!", placed=True),
         Key("up", "direction", "Where the section's height points", default="back", source="definition", mirror="vector"),
-        Key("fill", "text", "Material that it is filled with"),
+        Key("fill", "text", "Material that it is filled with", names="material"),
     ),
     feeds="S G H A V C",
     thing=True,
@@ -102,7 +102,7 @@ SLAB = Recipe(
     "One slab along y. Measures from the middle in x, the front end in y, the top face in z.",
     (
         Key("size", "size3", "x, y, z", "!"),
-        Key("material", "text", "Material", "!"),
+        Key("material", "text", "Material", "!", names="material"),
         Key("height", "length", "Top face over the floor", "!", placed=True),
     ),
     (Sub("feet", FEET, "Feet; of three, two stand in front and one behind"),),
@@ -130,7 +130,7 @@ PLATE_ON_BLOCKS = Recipe(
     "One plate on the blocks, or one that carries the riding rails.",
     (
         Key("size", "size3", "Along the two axes that are not the normal, in the order x y z; then the thickness", "!"),
-        Key("material", "text", "Material", "!", stock=True),
+        Key("material", "text", "Material", "!", stock=True, names="material"),
         Key("shift", "pair", "Of its middle, along the plate", default="0, 0 mm", source="definition"),
         Key("spacers", "length", "Its back face stands off the blocks", default="0 mm", source="definition", placed=True),
     ),
@@ -161,6 +161,15 @@ def body_table(recipe: Recipe | None) -> Table:
 BODY = body_table(None)
 RECIPE_TABLES: dict[str, Table] = {name: recipe_table(recipe) for name, recipe in RECIPES.items()}
 BODY_TABLES: dict[str, Table] = {"": BODY, **{name: body_table(recipe) for name, recipe in RECIPES.items()}}
+
+UNCLEAR_BODY = Table(
+    "body",
+    "A body whose recipe could not be read: every recipe's keys are let pass.",
+    tuple({key.name: key for recipe in RECIPES.values() for key in (RECIPE_KEY, *BODY_KEYS, *recipe.keys)}.values()),
+    tuple({sub.name: sub for recipe in RECIPES.values() for sub in (*BODY_SUBS, *recipe.subs)}.values()),
+    feeds="all",
+    thing=True,
+)
 
 
 def makes(recipe: str, name: str) -> bool:

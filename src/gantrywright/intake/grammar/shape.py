@@ -22,7 +22,7 @@ class Key:
         name: As written in the file.
         kind: A kind of quantity (``length`` ...), or ``text``, ``words`` (text in which left and right are exchanged by a mirror),
             ``flag``, ``date``, ``fitted`` (flag or date), ``ref``, ``direction``, ``face``, ``point``, ``pair``, ``size2``, ``size3``,
-            ``range``, ``count``, ``number``, ``money``, ``rating``, ``phase-current``, ``quantity`` (kind known only later), the words
+            ``range``, ``pose`` (a point whose parts may be zero, half or full), ``count``, ``number``, ``money``, ``rating``, ``phase-current``, ``quantity`` (kind known only later), the words
             of a choice joined by ``/``, ``use KIND`` for a part, or ``[KIND]`` for a list.
         help: One sentence for the reference page and the schema.
         need: When it must be there: empty never, ``!`` always, else a rule (see `needed`).
@@ -33,6 +33,7 @@ class Key:
         mirror: How a mirror turns it.
         stock: A stock piece gives it where the file is silent.
         feeds: Letters of what it feeds; empty: as its table.
+        names: What its text must be the name of: supply, outlet, drive, instrument or material.
     """
 
     name: str
@@ -46,6 +47,7 @@ class Key:
     mirror: Mirrored = ""
     stock: bool = False
     feeds: str = ""
+    names: str = ""
 
     @cached_property
     def choices(self) -> tuple[str, ...]:
@@ -73,7 +75,7 @@ class Key:
         return self.placed or self.kind in GEOMETRY
 
 
-GEOMETRY = frozenset({"point", "pair", "size2", "size3", "direction", "range"})
+GEOMETRY = frozenset({"point", "pair", "size2", "size3", "direction", "range", "pose"})
 
 
 @dataclass(frozen=True)
@@ -110,7 +112,7 @@ class Table:
         subs: Tables below it.
         feeds: Letters of what it feeds.
         thing: It is a part that is owned or bought, so it takes the keys of every thing.
-        either: Groups of keys of which exactly one must be given, the first of each group standing for it.
+        either: Groups of keys of which exactly one must be given whole; a key with a question mark may be left out of its group.
         free: Kind of freely named keys, if it takes such.
         carries: Key of its main part, to which a stock piece's fields go.
     """
@@ -156,9 +158,15 @@ class Table:
         return tuple(key for key in self.key_map.values() if key.default)
 
     @cached_property
+    def referring(self) -> tuple[Key, ...]:
+        """Keys that name something."""
+        return tuple(key for key in self.key_map.values() if key.names)
+
+    @cached_property
     def needs(self) -> tuple[Key | Sub, ...]:
         """Keys and tables that are needed, always or by a rule."""
-        return tuple(item for item in (*self.key_map.values(), *self.sub_map.values()) if item.need)
+        items: list[Key | Sub] = [*self.key_map.values(), *self.sub_map.values()]
+        return tuple(item for item in items if item.need)
 
 
 def need_in_words(need: str) -> str:

@@ -105,7 +105,7 @@ PERSON = Table(
 SHOP_FILE = Table(
     "shop file",
     "shop.toml beside the machine; several machines may share it.",
-    (),
+    (Key("format", "count", "Format of the file; first line", "!"),),
     (
         Sub("shop", SHOP, "The shop"),
         Sub("stock", STOCK, "Pieces at hand, by name", "names"),
