@@ -14,7 +14,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gantrywright.base.errors import OutOfRange
-from gantrywright.base.formula import formula
 from gantrywright.base.spread import Spread
 from gantrywright.base.units import Array, Number
 
@@ -22,7 +21,6 @@ SPREAD_EDGE = NormalDist().inv_cdf(0.95)
 """Standard normal deviate at the upper edge of a spread, 1.645."""
 
 
-@formula("Latin hypercube, x = F^-1((rank + 1/2)/n)", source="mckay-1979")
 def draw(spreads: Mapping[str, Spread], count: int, seed: int = 1) -> dict[str, Array]:
     """Samples of uncertain inputs, all together.
 
@@ -33,6 +31,9 @@ def draw(spreads: Mapping[str, Spread], count: int, seed: int = 1) -> dict[str, 
 
     Returns:
         Samples by path, each of shape (count,); a choice in doubt gives indices into its words.
+
+    Source:
+        mckay-1979: x = F^-1((rank + 1/2)/n).
 
     Example:
         >>> samples = draw({"bed.mass": Spread(8.0, 10.0, 14.0)}, 1000)["bed.mass"]
@@ -49,11 +50,11 @@ def draw(spreads: Mapping[str, Spread], count: int, seed: int = 1) -> dict[str, 
     return drawn
 
 
-@formula("x = m (h/m)^(z/1.645) above the median, m (l/m)^(-z/1.645) below; linear in z where l <= 0 or measured", source="derived")
 def value_at(spread: Spread, deviate: Array) -> Array:
     """Value of a spread at standard normal deviates.
 
-    A band that starts at or above zero never gives a negative value.
+    x = m (h/m)^(z/1.645) above the median, m (l/m)^(-z/1.645) below; linear in z where the low end is not positive or the value was
+    measured. A band that starts at or above zero never gives a negative value.
 
     Args:
         spread: A band or a measured value, not a choice.
@@ -71,7 +72,6 @@ def value_at(spread: Spread, deviate: Array) -> Array:
     return np.maximum(linear, 0.0) if spread.low >= 0 else linear
 
 
-@formula("S_i = Var(E[y | x_i])/Var(y), bins of equal count, bias taken off (omega squared)", source="saltelli-2008")
 def first_order_shares(samples: Mapping[str, Array], output: Array, bins: int = 16) -> dict[str, Number]:
     """Share of an output's variance that each input explains alone.
 
@@ -83,6 +83,9 @@ def first_order_shares(samples: Mapping[str, Array], output: Array, bins: int = 
     Returns:
         Shares by path, from 0 to 1. What is missing to 1 in their sum comes from inputs acting together, and from noise of about
         bins / n_samples.
+
+    Source:
+        saltelli-2008: S = Var(E[y | x])/Var(y), over bins of equal count, their bias taken off (omega squared).
     """
     spread = float(np.sum((output - output.mean()) ** 2))
     return {path: _share(values, output, spread, bins) for path, values in samples.items()}

@@ -1,0 +1,66 @@
+"""What a hard stop must take: energy of what moves, thrust of what goes on pushing, stroke of a bumper."""
+
+import numpy as np
+
+from gantrywright.base.formula import formula
+from gantrywright.base.units import Joule, Kilogram, KilogramSquareMetre, Metre, MetrePerSecond, Newton, NewtonMetre
+
+
+@formula("E = m v^2/2 + sum J (v/r)^2/2", source="definition")
+def moving_energy(*, mass: Kilogram, speed: MetrePerSecond, inertia: KilogramSquareMetre, travel_per_radian: Metre) -> Joule:
+    """Energy of an axis that moves, with all that turns.
+
+    Args:
+        mass: Of all that moves along.
+        speed: Of the axis.
+        inertia: Of all rotors, couplings and screws together, at the motor shaft.
+        travel_per_radian: Travel of the axis per radian of the motor shaft.
+    """
+    return mass * speed**2 / 2 + inertia * (speed / travel_per_radian) ** 2 / 2
+
+
+@formula("J_lin = J / r^2", source="definition")
+def reflected_mass(*, inertia: KilogramSquareMetre, travel_per_radian: Metre) -> Kilogram:
+    """What a turning inertia adds to the moving mass."""
+    return inertia / travel_per_radian**2
+
+
+@formula("s = 2 E/(F - 2 T): spring bumper, E + T s = F s/2", source="derived")
+def bumper_stroke(*, energy: Joule, thrust: Newton, allowed: Newton) -> Metre:
+    """Stroke of a spring or rubber bumper that stops an axis whose motors go on pushing.
+
+    The spring ends at the allowed force; on the way it takes the energy and the work of the thrust.
+
+    Args:
+        energy: Of what moves.
+        thrust: Of the drives while they stall.
+        allowed: Greatest force.
+
+    Returns:
+        Infinite where the thrust alone is half of what is allowed or more: no bumper helps then.
+
+    Example:
+        >>> bumper_stroke(energy=2.0, thrust=300.0, allowed=1000.0)
+        0.01
+    """
+    spare = np.asarray(allowed - 2 * thrust, dtype=float)
+    stroke = np.where(spare > 0, 2 * energy / np.where(spare > 0, spare, 1.0), np.inf)
+    return float(stroke) if stroke.ndim == 0 else stroke
+
+
+@formula("F = sqrt(2 E k + T^2) + T", source="derived")
+def stop_peak_force(*, energy: Joule, thrust: Newton, stiffness: Newton) -> Newton:
+    """Greatest force on a stop of given stiffness while the motors go on pushing.
+
+    Args:
+        energy: Of what moves.
+        thrust: Of the drives while they stall.
+        stiffness: Of stop and structure in line, N/m.
+    """
+    return np.sqrt(2 * energy * stiffness + thrust**2) + thrust
+
+
+@formula("F = T/r", source="definition")
+def force_of_torque(*, torque: NewtonMetre, travel_per_radian: Metre) -> Newton:
+    """Force along the axis that a torque at a shaft stands for, without losses."""
+    return torque / travel_per_radian
