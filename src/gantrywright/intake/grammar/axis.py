@@ -2,7 +2,7 @@
 
 from gantrywright.intake.grammar.joints import FIX
 from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
-from gantrywright.intake.grammar.things import BLOCK_STIFFNESS
+from gantrywright.intake.grammar.things import BLOCK_STIFFNESS, THING
 
 PRELOADS = "clearance/light/medium/heavy"
 
@@ -37,7 +37,7 @@ COUNTERWEIGHT = Table(
         Key("on", "ref", "What holds its other end", otherwise="the carrying body"),
     ),
     feeds="D G",
-    thing=True,
+    thing=THING,
 )
 
 CABLE_CHAIN = Table(
@@ -51,7 +51,7 @@ CABLE_CHAIN = Table(
         Key("radius", "length", "Bend radius", otherwise="the parts row's", placed=True),
     ),
     feeds="W S D",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -65,7 +65,7 @@ SLIDE = Table(
         Key("at", "pair", "Middle of its base on that face", default="0, 0 mm", source="definition"),
     ),
     feeds="all",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -86,7 +86,7 @@ RAIL = Table(
     ),
     (Sub("fix", FIX, "How it is screwed down"),),
     feeds="S G V",
-    thing=True,
+    thing=THING,
     carries="part",
 )  # fmt: skip
 
@@ -109,7 +109,7 @@ BLOCKS = Table(
         Sub("fix", FIX, "How they are screwed on"),
     ),
     feeds="G S H C V",
-    thing=True,
+    thing=THING,
     carries="part",
 )  # fmt: skip
 
@@ -124,7 +124,7 @@ BLOCK = Table(
     ),
     (Sub("stiffness", BLOCK_STIFFNESS, "Its stiffness; left out: as blocks"),),
     feeds="G S",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -184,7 +184,7 @@ DRIVE = Table(
     ),
     (Sub("reduction", REDUCTION, "Between motor and what it drives; left out: direct"),),
     feeds="D G S H V",
-    thing=True,
+    thing=THING,
     either=(("offset", "length", "beside?", "shift?"), ("from", "to")),
     carries="part",
 )  # fmt: skip

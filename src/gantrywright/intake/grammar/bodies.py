@@ -2,7 +2,7 @@
 
 from gantrywright.intake.grammar.joints import HOLES, JOINT_MANNER, OPENING
 from gantrywright.intake.grammar.shape import Key, Sub, Table
-from gantrywright.intake.grammar.things import FOOT_STIFFNESS
+from gantrywright.intake.grammar.things import FOOT_STIFFNESS, THING
 
 CHAIN_LINK = Table(
     "link of the chain",
@@ -37,7 +37,7 @@ MEMBER = Table(
     ),
     (JOINT_SUB, HOLES_SUB),
     feeds="S G H A V C",
-    thing=True,
+    thing=THING,
     carries="section",
 )  # fmt: skip
 
@@ -56,7 +56,7 @@ PLATE = Table(
     ),
     (JOINT_SUB, Sub("openings", OPENING, "Cut-outs", "list"), HOLES_SUB),
     feeds="S G H A V C",
-    thing=True,
+    thing=THING,
 )
 
 ITEM = Table(
@@ -71,7 +71,7 @@ ITEM = Table(
     ),
     (HOLES_SUB,),
     feeds="S G D A V",
-    thing=True,
+    thing=THING,
 )
 
 FOOT = Table(
@@ -84,7 +84,7 @@ FOOT = Table(
     ),
     (Sub("stiffness", FOOT_STIFFNESS, "How far it gives; left out: the parts row's, else steel on concrete"),),
     feeds="S V C",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -98,7 +98,7 @@ LAYER = Table(
         Key("across_pitch", "length", "Webs: distance of those across it", placed=True),
     ),
     feeds="S J H",
-    thing=True,
+    thing=THING,
 )
 
 WEBS = Table(
@@ -111,7 +111,7 @@ WEBS = Table(
         Key("across_pitch", "length", "Distance of those that run across it", "!", placed=True),
     ),
     feeds="S J H",
-    thing=True,
+    thing=THING,
 )
 
 TOP = Table(
@@ -133,7 +133,7 @@ TOP = Table(
         HOLES_SUB,
     ),
     feeds="S J H V",
-    thing=True,
+    thing=THING,
 )  # fmt: skip
 
 BODY_KEYS = (

@@ -2,6 +2,7 @@
 
 from gantrywright.intake.grammar.joints import BOLTS
 from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+from gantrywright.intake.grammar.things import THING
 
 MOUNT = Table(
     "mount",
@@ -16,7 +17,7 @@ MOUNT = Table(
     ),
     (Sub("bolts", BOLTS, "Its bolts", short="bolts"),),
     feeds="all",
-    thing=True,
+    thing=THING,
 )
 
 SPINDLE = Table(
@@ -30,7 +31,7 @@ SPINDLE = Table(
     ),
     (Sub("mount", MOUNT, "Its mount", need="!"),),
     feeds="J S E",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -54,7 +55,7 @@ SUPPLY = Table(
         Key("outlet", "ref", "Outlet that feeds it", "!", names="outlet"),
     ),
     feeds="E D",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -67,7 +68,7 @@ CONTROLLER = Table(
         Key("supply_voltage", "voltage", "Its supply voltage", otherwise="the parts row's"),
     ),
     feeds="E D",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -76,7 +77,7 @@ DEVICE = Table(
     "Something else in the cabinet.",
     (Key("part", "use device", "Its part", "!"), Key("outlet", "ref", "Outlet that feeds it", names="outlet")),
     feeds="E W",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -91,7 +92,7 @@ CABINET = Table(
     ),
     (Sub("device", DEVICE, "What else sits in it, by name", "names"),),
     feeds="E W V",
-    thing=True,
+    thing=THING,
 )
 
 CABLE = Table(
@@ -105,6 +106,6 @@ CABLE = Table(
         Key("part", "use cable", "Its part", otherwise="by current and length"),
     ),
     feeds="W C",
-    thing=True,
+    thing=THING,
     carries="part",
 )

@@ -6,6 +6,7 @@ from gantrywright.catalog.columns import columns_of
 from gantrywright.catalog.kinds import KINDS
 from gantrywright.intake.grammar.axis import DRIVE_KINDS
 from gantrywright.intake.grammar.shape import Key, Table
+from gantrywright.intake.grammar.things import THING
 
 PLACED_FIELDS: dict[str, frozenset[str]] = {
     "section": frozenset({"width", "height", "wall", "radius", "module", "slot", "bore", "lip", "shell", "web"}),
@@ -34,7 +35,7 @@ def part_table(kind: str) -> Table:
     for name in kinds:
         for key in _fields(name):
             fields.setdefault(key.name, key)
-    return Table(f"part {kind}", "", (PART_NAME, *fields.values()), feeds="all", thing=True)
+    return Table(f"part {kind}", "", (PART_NAME, *fields.values()), feeds="all", thing=THING)
 
 
 @cache

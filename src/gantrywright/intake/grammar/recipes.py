@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from gantrywright.intake.grammar.bodies import BODY_KEYS, BODY_SUBS
 from gantrywright.intake.grammar.shape import Key, Sub, Table
-from gantrywright.intake.grammar.things import FOOT_STIFFNESS
+from gantrywright.intake.grammar.things import FOOT_STIFFNESS, THING
 
 FEET = Table(
     "feet of a recipe",
@@ -16,7 +16,7 @@ FEET = Table(
     ),
     (Sub("stiffness", FOOT_STIFFNESS, "How far each gives; left out: the parts row's, else steel on concrete"),),
     feeds="S V C",
-    thing=True,
+    thing=THING,
     carries="part",
 )
 
@@ -32,7 +32,7 @@ BEAM = Table(
         Key("sits", "between/on-top", "Between the uprights or on them", default="between", source="definition"),
     ),
     feeds="S G H A V C",
-    thing=True,
+    thing=THING,
     carries="section",
 )
 
@@ -46,7 +46,7 @@ UPRIGHTS = Table(
         Key("spacers", "length", "Between block faces and plate", default="0 mm", source="definition", placed=True),
     ),
     feeds="S G H A V C",
-    thing=True,
+    thing=THING,
 )
 
 LEG = Table(
@@ -60,7 +60,7 @@ LEG = Table(
         Key("fill", "text", "Material that it is filled with", names="material"),
     ),
     feeds="S G H A V C",
-    thing=True,
+    thing=THING,
     carries="section",
 )
 
@@ -154,7 +154,7 @@ def body_table(recipe: Recipe | None) -> Table:
     """A body with a recipe, or without one."""
     keys = (RECIPE_KEY, *BODY_KEYS, *(recipe.keys if recipe else ()))
     return Table(
-        "body", "One rigid body of the chain.", keys, (*BODY_SUBS, *(recipe.subs if recipe else ())), feeds="all", thing=True
+        "body", "One rigid body of the chain.", keys, (*BODY_SUBS, *(recipe.subs if recipe else ())), feeds="all", thing=THING
     )
 
 
@@ -168,7 +168,7 @@ UNCLEAR_BODY = Table(
     tuple({key.name: key for recipe in RECIPES.values() for key in (RECIPE_KEY, *BODY_KEYS, *recipe.keys)}.values()),
     tuple({sub.name: sub for recipe in RECIPES.values() for sub in (*BODY_SUBS, *recipe.subs)}.values()),
     feeds="all",
-    thing=True,
+    thing=THING,
 )
 
 

@@ -111,7 +111,7 @@ class Table:
         keys: In the order of the reference page.
         subs: Tables below it.
         feeds: Letters of what it feeds.
-        thing: It is a part that is owned or bought, so it takes the keys of every thing.
+        thing: Keys of everything that is owned or bought, where it is such a thing.
         either: Groups of keys of which exactly one must be given whole; a key with a question mark may be left out of its group.
         free: Kind of freely named keys, if it takes such.
         carries: Key of its main part, to which a stock piece's fields go.
@@ -122,7 +122,7 @@ class Table:
     keys: tuple[Key, ...] = ()
     subs: tuple[Sub, ...] = ()
     feeds: str = ""
-    thing: bool = False
+    thing: "Table | None" = None
     either: tuple[tuple[str, ...], ...] = ()
     free: str = ""
     carries: str = ""
@@ -131,21 +131,13 @@ class Table:
     def key_map(self) -> dict[str, Key]:
         """Every key by name, those of a thing included."""
         found = {key.name: key for key in self.keys}
-        if self.thing:
-            from gantrywright.intake.grammar.things import THING_KEYS
-
-            found = {**{key.name: key for key in THING_KEYS}, **found}
-        return found
+        return {**self.thing.key_map, **found} if self.thing is not None else found
 
     @cached_property
     def sub_map(self) -> dict[str, Sub]:
         """Every sub-table by name."""
         found = {sub.name: sub for sub in self.subs}
-        if self.thing:
-            from gantrywright.intake.grammar.things import THING_SUBS
-
-            found = {**{sub.name: sub for sub in THING_SUBS}, **found}
-        return found
+        return {**self.thing.sub_map, **found} if self.thing is not None else found
 
     @cached_property
     def names(self) -> frozenset[str]:

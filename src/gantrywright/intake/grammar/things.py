@@ -16,7 +16,6 @@ THING_KEYS = (
     Key("mirror", "text", "Name of the sibling that it copies across the body's middle"),
     Key("remove", "flag", "Takes away what a lower layer made"),
 )
-"""Taken by every place that is marked as a thing."""
 
 REPEAT = Table(
     "repeat",
@@ -27,7 +26,10 @@ REPEAT = Table(
     ),
 )
 
-THING_SUBS = (Sub("repeat", REPEAT, "Copies at equal steps"),)
+THING = Table(
+    "thing", "Everything that is owned or bought.", THING_KEYS, (Sub("repeat", REPEAT, "Copies at equal steps"),), feeds="S G D A C"
+)
+"""Taken by every place that is a thing."""
 
 FOOT_STIFFNESS = Table(
     "stiffness of a foot",
