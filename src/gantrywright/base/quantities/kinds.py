@@ -44,7 +44,7 @@ LENGTHS = {
 }  # fmt: skip
 LENGTHS_ALSO = {"inch": "in", "inches": "in", '"': "in", "feet": "ft", "foot": "ft", "'": "ft"}
 NOT_A_FORCE = {"lb": "lbf", "lbs": "lbf", "oz": "ozf", "kg": "kgf", "g": "N (or kgf)"}
-NOT_A_STIFFNESS = {"lb/in": "lbf/in", "kg/mm": "kgf/mm"}
+NOT_A_STIFFNESS = {"lb/in": "lbf/in"}
 
 
 def _kind(

@@ -13,6 +13,7 @@ NUMBER = re.compile(
       | (?P<digits>\d{1,3}(?:\ \d{3})+(?!\d)(?:\.\d+)? | \d+(?:\.\d+)? | \.\d+) (?: [eE](?P<power>[-+]?\d+) (?![\d.]) )? )""",
     re.VERBOSE,
 )
+_LONGEST = 60
 _COMMA = re.compile(r"\d,\d")
 _THOUSANDS = re.compile(r"([-+]?\d{1,3}(?:,\d{3})+)(\.\d+)?$")
 _DOTTED = re.compile(r"([-+]?\d{1,3}(?:\.\d{3})+),(\d+)$")
@@ -29,6 +30,10 @@ def split(text: str) -> tuple[Ratio | None, str]:
     if found is None:
         _refuse_commas(text)
         return None, text
+    if found.end() > _LONGEST:
+        raise UnreadableText(
+            f"{text[:_LONGEST]!r}... has more digits than any number of a machine; write it with an exponent, as in 2e-6"
+        )
     rest = text[found.end() :]
     if rest[:1] in {",", "."} or (rest[:1] == " " and rest.lstrip()[:1].isdigit() and not rest.lstrip().startswith("1/")):
         _refuse_commas(text)

@@ -138,7 +138,7 @@ def write(value: float, unit: str, kind: str) -> str:
         raise KeyError(f"{kind} has no unit {unit!r}")
     exact = (Fraction(value) - factor[2]) * factor[1] / factor[0]
     if factor[2]:  # the zero of the scale was rounded into the float: bring back the decimals that were meant
-        exact = Fraction(round(exact, 12 - max(0, math.ceil(math.log10(abs(value) + 1)))))
+        exact = Fraction(round(exact, 13 - max(0, math.ceil(math.log10(abs(value) + 1)))))
     text = format(Decimal(repr(float(exact))), "f") if 1e-9 <= abs(exact) < 1e15 else repr(float(exact))
     text = text.removesuffix(".0")
     return f"{text} {unit}".strip()
