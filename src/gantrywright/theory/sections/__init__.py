@@ -1,0 +1,27 @@
+"""Sections of bars: outline, area, second moments, torsion, shear and mass from geometry."""
+
+from gantrywright.theory.sections.finite_elements import Warping, shear_areas, torsion_constant, warping
+from gantrywright.theory.sections.outline import Outline, Ring
+from gantrywright.theory.sections.properties import (
+    Geometry,
+    SectionProperties,
+    section_outline,
+    section_properties,
+    section_shear_areas,
+    section_torsion,
+)
+
+__all__ = [
+    "Geometry",
+    "Outline",
+    "Ring",
+    "SectionProperties",
+    "Warping",
+    "section_outline",
+    "section_properties",
+    "section_shear_areas",
+    "section_torsion",
+    "shear_areas",
+    "torsion_constant",
+    "warping",
+]
