@@ -57,6 +57,18 @@ class DriveAnswer:
     """Acceleration of an unpowered fall; 0 holds; None for a level axis or where the motor is unknown."""
     fall_speed: MetrePerSecond | None
     """Speed after falling the whole travel."""
+    mass_share: Number = 1.0
+    """Share of the moving mass that this drive bears with the other axes where it is worst."""
+    force_share: Number = 1.0
+    """Share of the cutting force that it bears where that is worst."""
+    thrust: Newton | None = None
+    """Greatest push asked of it: wanted acceleration, weight, friction, peak cutting force."""
+    mean_force: Newton | None = None
+    """Cube mean over ordinary work: half the travel cutting, half positioning."""
+    life: Metre | None = None
+    """Travel that nine of ten grips survive under the mean force; None where unknown or where the kind has no such law."""
+    lacking: tuple[str, ...] = ()
+    """What thrust and mean force leave out because it is unknown; not empty: they are lower bounds."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -86,3 +86,24 @@ def fall_time(*, acceleration: MetrePerSecondSquared, distance: Metre) -> Second
     acceleration = np.asarray(acceleration, dtype=float)
     falls = acceleration > 0
     return np.where(falls, np.sqrt(2 * distance / np.where(falls, acceleration, 1.0)), np.inf)
+
+
+@formula("a = max(0, (F - sum T_i/(r_i eta_b,i)) / (m + sum J_i/(r_i^2 eta_b,i)))", source="derived")
+def fall_acceleration_of_several(
+    *, mass: Kilogram, force: Newton, holding_force: Newton, apparent_mass: Kilogram
+) -> MetrePerSecondSquared:
+    """Acceleration of a load that turns several unpowered drives at once.
+
+    Args:
+        mass: That falls.
+        force: Weight along the axis less counterweight and guide friction.
+        holding_force: Sum over the drives of resisting torque over travel per radian and back efficiency.
+        apparent_mass: Sum over the drives of inertia over squared travel per radian and back efficiency.
+
+    Returns:
+        Acceleration downwards; 0 where it stays. One drive gives `fall_acceleration`.
+
+    Source:
+        Derived from Newton's law.
+    """
+    return np.maximum((force - holding_force) / (mass + apparent_mass), 0.0)

@@ -38,3 +38,9 @@ def usual_stiffness(what: Literal["ball_nut", "fixed_bearing", "plain_nut"], dia
     table = _tables()[what]
     value: Real = np.interp(diameter, table["diameter"], table["typical"]) * PER_MICROMETRE
     return value
+
+
+def stage_stiffness_band(kind: str) -> Spread:
+    """Torsional stiffness of a belt stage or gearbox at its driven shaft, N m/rad: low, typical, high."""
+    row = _tables()["stage"][kind]
+    return Spread(row["low"], row["typical"], row["high"])
