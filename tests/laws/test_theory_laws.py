@@ -11,6 +11,7 @@ import pytest
 import gantrywright.theory
 from gantrywright.base.formula import stamp_of, units_of
 from gantrywright.base.sources import PLAIN, sources
+from gantrywright.base.units import Real
 
 
 def formulas() -> Iterator[tuple[str, Callable[..., Any]]]:
@@ -32,7 +33,7 @@ def test_there_are_formulas() -> None:
 def test_every_number_of_a_formula_has_a_unit(name: str) -> None:
     function = FORMULAS[name]
     hints = get_type_hints(function, include_extras=True)
-    bare = [key for key, hint in hints.items() if hint is float or str(hint) == "float | numpy.ndarray"]
+    bare = [key for key, hint in hints.items() if hint in (float, Real)]
     assert not bare, f"{name}: {bare} without a unit"
     assert set(units_of(function)) >= {"return"}
 
