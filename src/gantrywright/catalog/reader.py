@@ -196,7 +196,7 @@ def _row(table: Table, fields: tuple[Field, ...], line: int, cells: tuple[str, .
 
 def _cell(table: Table, field: Field, line: int, text: str, reference: str, tell: Callable[[str], None]) -> Cell | None:
     assert field.column is not None
-    whole = f"{text} at {reference}" if reference and reference != "static" else text
+    whole = f"{text} at {reference}" if reference else text
     try:
         value, spread = read_cell(field.column, whole, field.unit)
     except UnreadableText as wrong:

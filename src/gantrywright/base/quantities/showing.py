@@ -63,13 +63,13 @@ STEPS: dict[str, dict[System, _Steps]] = {
 }
 """The units that a kind is shown in."""
 
-OTHERS: dict[str, dict[System, tuple[tuple[float, str, float], ...]]] = {
-    "m4": {"metric": ((0, "cm4", 1e-8),), "inch": ((0, "in4", 0.0254**4),)},
-    "J": {"metric": ((0, "J", 1.0),), "inch": ((0, "lbf ft", 1.3558179483314004),)},
-    "Wb": {"metric": ((0, "mWb", 1e-3),), "inch": ((0, "mWb", 1e-3),)},
-    "N m/A": {"metric": ((0, "N m/A", 1.0),), "inch": ((0, "oz in/A", 0.007061551833333),)},
+OTHERS: dict[str, dict[System, tuple[str, float]]] = {
+    "m4": {"metric": ("cm4", 1e-8), "inch": ("in4", 0.0254**4)},
+    "J": {"metric": ("J", 1.0), "inch": ("lbf ft", 1.3558179483314004)},
+    "Wb": {"metric": ("mWb", 1e-3), "inch": ("mWb", 1e-3)},
+    "N m/A": {"metric": ("N m/A", 1.0), "inch": ("oz in/A", 0.007061551833333)},
 }
-"""Units of results that no key of a file takes: from which size, unit, factor."""
+"""Units of results that no key of a file takes, with their worth in SI."""
 
 BY_SYMBOL = {
     "m": "length", "m2": "area", "m/rev": "lead", "m/m": "straightness", "rad": "angle", "rad/s": "turn-speed", "m/s": "speed",
@@ -154,23 +154,18 @@ def _unit(value: float, unit: str, system: str, hint: str) -> tuple[str, Callabl
         factor = factor_of(kind, hint) if kind in SCALARS and kind != "money" else None
         return (hint, _into(kind, hint)) if factor else (hint, float)
     if kind in STEPS:
-        name = next((name for least, name in STEPS[kind][which] if abs(value) * (1 + 1e-9) >= least), "")
-        if value == 0:
-            name = (
-                STEPS[kind]["metric" if which == "metric" else "inch"][0][1]
-                if len(STEPS[kind][which]) == 1
-                else _ordinary(kind, which)
-            )
+        steps = STEPS[kind][which]
+        name = next(name for least, name in steps if abs(value) * (1 + 1e-9) >= least) if value else _ordinary(steps)
         return name, _into(kind, name)
     if kind in OTHERS:
-        _, name, worth = OTHERS[kind][which][0]
+        name, worth = OTHERS[kind][which]
         return name, lambda v: v / worth
     return ("" if kind in {"number", "count", "money"} else kind), float
 
 
-def _ordinary(kind: str, which: System) -> str:
+def _ordinary(steps: _Steps) -> str:
     """The unit that zero is shown in."""
-    names = [name for _, name in STEPS[kind][which]]
+    names = [name for _, name in steps]
     return next((name for name in ("mm", "in", "deg", "s", "Hz", "N", "kPa", "W") if name in names), names[0])
 
 
