@@ -15,7 +15,8 @@ QUESTIONS = (
     ("units", "Units of what is printed? (metric, inch)"),
     ("outlet", 'Wall outlet? (such as "230 V" or "120 V")'),
 )
-SHOP = """# What is at hand in the shop and belongs to no machine yet. A machine takes a piece with stock = "NAME".
+SHOP = """format = 1
+# What is at hand in the shop and belongs to no machine yet. A machine takes a piece with stock = "NAME".
 [shop]
 name = "My workshop"
 
