@@ -57,6 +57,10 @@ class DriveAnswer:
     """Acceleration of an unpowered fall; 0 holds; None for a level axis or where the motor is unknown."""
     fall_speed: MetrePerSecond | None
     """Speed after falling the whole travel."""
+    back_torque: NewtonMetre | None = None
+    """With which the weight turns the unpowered motor shafts of the axis; None where fall is."""
+    resisting_torque: NewtonMetre | None = None
+    """That resists there: drag and detent."""
     mass_share: Number = 1.0
     """Share of the moving mass that this drive bears with the other axes where it is worst."""
     force_share: Number = 1.0

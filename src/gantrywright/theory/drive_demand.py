@@ -9,6 +9,9 @@ from gantrywright.theory.screw_life import cube_mean_force
 SERVICE = 1_000_000.0
 """Travel that a builder may expect of a drive, m: 1000 km, some 5 500 hours at a mean of 3 m/min (common practice, no source)."""
 
+WARMING_AT_WORK = 5.0
+"""Warming of a drive between the first and the last part of a job, K (common practice, no source: 3 to 10)."""
+
 
 @formula("W = |m g rise - F_counter|", source="derived")
 def weight_along(*, mass: Kilogram, rise: Number, counterweight: Newton) -> Newton:

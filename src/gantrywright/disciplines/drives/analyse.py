@@ -16,6 +16,7 @@ from gantrywright.results.guides import FrictionResult
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import MassResult
 from gantrywright.theory import drive_demand, rotation, screw_stiffness
+from gantrywright.theory.drive_demand import WARMING_AT_WORK
 from gantrywright.theory.falling import fall_speed
 from gantrywright.theory.screws import drive_torque
 
@@ -73,6 +74,10 @@ def _answer(machine: Machine, axis: Axis, fit: DriveFit, ledger: Ledger) -> Driv
         shaft=drive.drag_torque, ratio=Named(f"{path}.reduction.ratio", stage.ratio),
     )  # fmt: skip
     least, most = _stiffness(fit, travel, ledger)
+    ledger.note(
+        f"{path}.growth_at_work", drive.growth(WARMING_AT_WORK), unit="m", formula="alpha travel dT", warming=WARMING_AT_WORK,
+        title="Growth over the travel while a job runs",
+    )  # fmt: skip
     warming = machine.site.ambient_high - machine.site.ambient_low
     return DriveAnswer(
         path=path, axis=axis.name, travel_per_turn=travel, travel_per_radian=per_radian, efficiency=efficiency, back_efficiency=back,
@@ -197,10 +202,15 @@ def _cutting(axis: Axis, cutting: CuttingResult) -> tuple[Newton, Newton]:
 def _with_fall(
     axis: Axis, answers: dict[str, DriveAnswer], masses: MassResult, friction: FrictionResult, ledger: Ledger
 ) -> dict[str, DriveAnswer]:
-    falls = falling.acceleration(axis, answers, masses, friction, ledger)
-    if falls is None:
+    if not falling.may_fall(axis):
         return answers
+    force = falling.pull(axis, masses, friction)
+    back, resisting = falling.torques(axis, answers, force, ledger)
+    fall = falling.acceleration(axis, answers, force, masses, ledger)
     speed = ledger.figure(
         f"{axis.path}.fall_speed", fall_speed, acceleration=ledger.named(f"{axis.path}.fall"), distance=axis.travel
     )
-    return {path: replace(answer, fall=falls, fall_speed=speed) for path, answer in answers.items()}
+    return {
+        path: replace(answer, fall=fall, fall_speed=speed, back_torque=back, resisting_torque=resisting)
+        for path, answer in answers.items()
+    }

@@ -14,27 +14,57 @@ LEVEL = 0.05
 """Slopes below this (3 degrees) do not make an axis fall."""
 
 
-def acceleration(
-    axis: Axis, answers: dict[str, DriveAnswer], masses: MassResult, friction: FrictionResult, ledger: Ledger
-) -> MetrePerSecondSquared | None:
-    """Acceleration of an unpowered fall; 0 holds; None for a level axis or where no motor is known.
+def has_brake(axis: Axis) -> bool:
+    """Whether a motor of the axis has a holding brake."""
+    return any(fit.motor is not None and bool(fit.motor.part.brake) for fit in axis.drives)
 
-    Friction of the guides counts with its seals only: less than that may be there on the day.
+
+def may_fall(axis: Axis) -> bool:
+    """Whether the axis rises and a motor of it is known."""
+    return axis.rise >= LEVEL and any(fit.motor is not None for fit in axis.drives)
+
+
+def pull(axis: Axis, masses: MassResult, friction: FrictionResult) -> Newton:
+    """Force that drives the unpowered axis, N: weight less counterweight (or the other way round), less the seals of the guides.
+
+    Only the seals count: less rolling friction may be there on the day.
     """
-    if axis.rise < LEVEL or not any(fit.motor is not None for fit in axis.drives):
-        return None
+    weight = masses.axes[axis.name].mass * GRAVITY * axis.rise
+    return np.maximum(np.abs(weight - counterforce(axis)) - friction.axes[axis.name].seals, 0.0)
+
+
+def torques(axis: Axis, answers: dict[str, DriveAnswer], force: Newton, ledger: Ledger) -> tuple[NewtonMetre, NewtonMetre]:
+    """Torque of the load at the unpowered motor shafts, and torque that resists there; of several drives their sums."""
+    holding, _ = _of_several(axis, answers)
+    resisting: Real = 0.0
+    for fit in axis.drives:
+        resisting = resisting + _resisting(fit, answers[fit.path])
+    resisting = ledger.note(
+        f"{axis.path}.resisting_torque", resisting, unit="N m", formula="T_f = drag + detent of the motor",
+        title="Torque that resists at the unpowered motor shafts",
+    )  # fmt: skip
+    back = ledger.note(
+        f"{axis.path}.back_torque", force * resisting / np.maximum(holding, 1e-12), unit="N m", formula="T_b = F r eta_b",
+        title="Torque with which the load turns the unpowered motor shafts", force=force,
+    )  # fmt: skip
+    return back, resisting
+
+
+def acceleration(
+    axis: Axis, answers: dict[str, DriveAnswer], force: Newton, masses: MassResult, ledger: Ledger
+) -> MetrePerSecondSquared:
+    """Acceleration of an unpowered fall; 0 holds."""
     path = f"{axis.path}.fall"
-    if any(fit.motor is not None and fit.motor.part.brake for fit in axis.drives):
+    if has_brake(axis):
         return ledger.note(path, 0.0, unit="m/s2", formula="a brake holds", title="Fall without power")
     mass = masses.axes[axis.name].mass
-    force = np.abs(mass * GRAVITY * axis.rise - counterforce(axis)) - friction.axes[axis.name].seals
     if len(axis.drives) == 1:
         fit = axis.drives[0]
         answer = answers[fit.path]
         return ledger.figure(
             path, fall_acceleration, mass=mass, force=force, travel_per_radian=ledger.named(f"{fit.path}.travel_per_radian"),
-            back_efficiency=ledger.named(f"{fit.path}.back_efficiency"), resisting_torque=_resisting(fit, answer),
-            inertia=_inertia(fit, answer),
+            back_efficiency=ledger.named(f"{fit.path}.back_efficiency"),
+            resisting_torque=ledger.named(f"{axis.path}.resisting_torque"), inertia=_inertia(fit, answer),
         )  # fmt: skip
     holding, apparent = _of_several(axis, answers)
     return ledger.figure(path, fall_acceleration_of_several, mass=mass, force=force, holding_force=holding, apparent_mass=apparent)

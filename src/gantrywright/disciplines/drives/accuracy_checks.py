@@ -1,0 +1,82 @@
+"""DRV-3xx: what the drives take of the accuracy that is wanted.
+
+The drives are one of several that share it (structure, guides, tool), so that each check allows a share and claims no more.
+"""
+
+from collections.abc import Iterator
+
+from gantrywright.base.units import Real
+from gantrywright.disciplines.drives import alternatives
+from gantrywright.disciplines.drives.judging import each_drive
+from gantrywright.findings import Change, Verdict, ceiling, check, unknown
+from gantrywright.model.axis import DriveFit
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.theory.drive_demand import WARMING_AT_WORK
+
+LOST_MOTION_SHARE = 0.5
+SCALE_SHARE = 1.0
+GROWTH_SHARE = 0.5
+"""Parts of the wanted accuracy (common practice, no source)."""
+
+
+@check(
+    "DRV-301", title="Play of a drive takes at most half of the wanted accuracy",
+    why="Every reversal leaves a step of this size: circles get flats, and climb cuts snatch.",
+    source="common practice, no source", remedy="A preloaded nut, a pinion held in by a spring, a stage without play.",
+)  # fmt: skip
+def lost_motion(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Lost motion of each drive."""
+    for axis, fit, answer in each_drive(machine, results):
+        held = " (an upright axis whose weight beats friction and cut stays on one flank)" if axis.rise > 0 else ""
+        yield _share(
+            machine, fit, answer.lost_motion, LOST_MOTION_SHARE, "lost_motion", missing="the play of nut, pinion, belt or stage",
+            note=f"play when new{held}", changes=alternatives.preloaded_nut(axis, fit),
+        )  # fmt: skip
+
+
+@check(
+    "DRV-302", title="Error of a drive over its travel stays within the wanted accuracy",
+    why="Parts come out too long or too short; the error grows along the travel.",
+    source="common practice, no source",
+    remedy="Measure the travel and set the travel per turn by it: that takes away the constant part, which is most of it.",
+)  # fmt: skip
+def lead_error(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Expected error over the travel before anything is measured."""
+    for _, fit, answer in each_drive(machine, results):
+        measured = fit.drive.parts.travel_per_turn is not None
+        note = "before calibration; a measured travel per turn leaves only its variation"
+        if measured:
+            note = "the travel per turn is given, so that less than this is left; how much less is not known"
+        yield _share(
+            machine, fit, answer.lead_error, SCALE_SHARE, "lead_error", missing="the accuracy grade of the drive", note=note
+        )
+
+
+@check(
+    "DRV-303", title="Warmth of work moves a drive by at most half of the wanted accuracy",
+    why="A part begun on a cold machine and finished on a warm one does not fit itself.",
+    source="common practice, no source", remedy="Let the machine warm up first, or set zero again in between.",
+)  # fmt: skip
+def thermal_growth(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Growth over the travel when the drive warms by 5 K while a job runs."""
+    times = (machine.site.ambient_high - machine.site.ambient_low) / WARMING_AT_WORK
+    for _, fit, _ in each_drive(machine, results):
+        yield _share(
+            machine, fit, fit.drive.growth(WARMING_AT_WORK), GROWTH_SHARE, "growth_at_work", missing="",
+            note=f"warming of 5 K while a job runs; from the coldest to the warmest shop it is {times:.1f} times this",
+        )  # fmt: skip
+
+
+def _share(
+    machine: Machine, fit: DriveFit, value: Real | None, share: float, figure: str, *, missing: str, note: str,
+    changes: tuple[Change, ...] = (),
+) -> Verdict:  # fmt: skip
+    wanted = machine.purpose.accuracy
+    if wanted is None:
+        return unknown(fit.path, missing="the accuracy wanted (purpose.accuracy)", unit="m")
+    if value is None:
+        return unknown(fit.path, missing=missing, unit="m", limit=share * wanted)
+    return ceiling(
+        fit.path, value=value, limit=share * wanted, unit="m", figure=f"{fit.path}.{figure}", note=note, changes=changes,
+    )  # fmt: skip

@@ -1,0 +1,114 @@
+"""Screws, nuts and ends that may mend a finding: edits of the machine file that the study then tries."""
+
+from collections.abc import Iterator
+from functools import cache
+
+import numpy as np
+
+from gantrywright.base.units import Real
+from gantrywright.catalog import kinds
+from gantrywright.catalog.tables import Catalog, record_of
+from gantrywright.findings import Change
+from gantrywright.model.axis import Axis, DriveFit
+from gantrywright.model.drives.shaft import ScrewShaft
+
+SAME = 1e-6
+"""Sizes closer than this are one size, m."""
+
+
+@cache
+def _screws() -> tuple[kinds.BallScrew, ...]:
+    """Packaged ball screws, by diameter and lead."""
+    records = [record_of(row) for row in Catalog().rows(kinds.BallScrew.kind)]
+    screws = [record for record in records if isinstance(record, kinds.BallScrew)]
+    return tuple(sorted(screws, key=lambda screw: (_size(screw.diameter), _size(screw.lead))))
+
+
+@cache
+def _nuts() -> frozenset[str]:
+    return frozenset(Catalog().names(kinds.Nut.kind))
+
+
+def _size(value: Real | None) -> float:
+    return 0.0 if value is None else float(np.median(np.asarray(value)))
+
+
+def longer_lead(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
+    """The next longer lead of the same diameter."""
+    diameter, lead = _sizes(fit)
+    return _first(axis, fit, (s for s in _screws() if abs(_size(s.diameter) - diameter) < SAME and _size(s.lead) > lead + SAME))
+
+
+def shorter_lead(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
+    """The next shorter lead of the same diameter."""
+    diameter, lead = _sizes(fit)
+    shorter = (s for s in reversed(_screws()) if abs(_size(s.diameter) - diameter) < SAME and _size(s.lead) < lead - SAME)
+    return _first(axis, fit, shorter)
+
+
+def thicker(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
+    """The next thicker screw with this lead or a longer one."""
+    diameter, lead = _sizes(fit)
+    return _first(axis, fit, (s for s in _screws() if _size(s.diameter) > diameter + SAME and _size(s.lead) > lead - SAME))
+
+
+def both_ends_fixed(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
+    """A fixed bearing at the far end too."""
+    parts = fit.drive.parts
+    if not isinstance(fit.drive, ScrewShaft) or parts.turns != "screw" or parts.ends == "fixed-fixed":
+        return ()
+    words = f"fixed bearings at both ends instead of {parts.ends}"
+    return (_change(axis, fit, words, (("ends", "fixed-fixed"),)),)
+
+
+def turning_nut(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
+    """A still screw with a turning nut, where there is one for its size."""
+    diameter, _ = _sizes(fit)
+    nut = f"nut-turning-{diameter * 1000:.0f}"
+    if fit.drive.kind != "ball-screw" or fit.drive.parts.turns != "screw" or nut not in _nuts():
+        return ()
+    keys = (("turns", "nut"), ("ends", "clamped-clamped"), ("nut", nut))
+    return (_change(axis, fit, "a still screw clamped at both ends with a turning nut", keys),)
+
+
+def preloaded_nut(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
+    """The preloaded nut of the same screw."""
+    parts = fit.drive.parts
+    nut = f"{_nut_of(parts.part.id)}-preloaded"
+    if parts.nut is None or parts.nut.id == nut or nut not in _nuts() or parts.turns != "screw":
+        return ()
+    return (_change(axis, fit, "a preloaded nut", (("nut", nut),)),)
+
+
+def _change(axis: Axis, fit: DriveFit, words: str, keys: tuple[tuple[str, str], ...]) -> Change:
+    """The same edit on every drive of the axis that is like this one: two screws of a gantry are changed together."""
+    alike = [other.path for other in axis.drives if other.drive.parts.part.id == fit.drive.parts.part.id]
+    return Change(words, tuple((f"{path}.{key}", value) for path in alike for key, value in keys))
+
+
+def _sizes(fit: DriveFit) -> tuple[float, float]:
+    part = fit.drive.parts.part
+    return (_size(part.diameter), _size(part.lead)) if isinstance(part, kinds.BallScrew) else (0.0, 0.0)
+
+
+def _nut_of(screw: str) -> str:
+    return screw.replace("ball-screw", "nut")
+
+
+def _first(axis: Axis, fit: DriveFit, found: Iterator[kinds.BallScrew]) -> tuple[Change, ...]:
+    old = fit.drive.parts.part
+    if not isinstance(old, kinds.BallScrew) or fit.drive.parts.turns != "screw":
+        return ()
+    screw = next(found, None)
+    if screw is None:
+        return ()
+    keys = [("part", screw.id)]
+    preloaded = fit.drive.parts.nut is not None and fit.drive.parts.nut.id.endswith("-preloaded")
+    nut = _nut_of(screw.id) + ("-preloaded" if preloaded else "")
+    if nut in _nuts():
+        keys.append(("nut", nut))
+    return (_change(axis, fit, f"screw {_words(screw)} instead of {_words(old)}", tuple(keys)),)
+
+
+def _words(screw: kinds.BallScrew) -> str:
+    return f"{_size(screw.diameter) * 1000:g} x {_size(screw.lead) * 1000:g}"

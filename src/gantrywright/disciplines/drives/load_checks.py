@@ -1,0 +1,115 @@
+"""DRV-2xx: whether the drives stand the push that is asked of them."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from gantrywright.disciplines.drives import alternatives
+from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.model.drives.belt import BeltDrive
+from gantrywright.model.drives.lead_screw import LeadScrewDrive
+from gantrywright.model.drives.shaft import ScrewShaft
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.theory import belts
+
+WARMING = 10.0
+"""Warming of a screw over its frame in hard work, K (common practice, no source: 5 to 15)."""
+TURN = 2 * np.pi
+
+
+@check(
+    "DRV-201", title="Push asked of a drive stays below what its parts bear",
+    why="A screw that buckles is bent for good; teeth, nuts, bearings and couplings fail one after the other.",
+    source="of each limit", remedy="See the limit that binds.",
+)  # fmt: skip
+def own_load_limits(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Wanted acceleration, weight, friction and peak cutting force together, against each limit; half the buckling load."""
+    for axis, fit, answer in each_drive(machine, results):
+        if answer.thrust is None:
+            continue
+        note = "" if axis.accel is not None else "without acceleration, since none is wanted in the file"
+        for reason, force, source, remedy in answer.load_limits:
+            if reason != "slack side":
+                yield ceiling_of_demand(
+                    f"{fit.path} ({reason})", answer, value=answer.thrust, limit=force, unit="N", source=source, remedy=remedy,
+                    note=note, figure=f"{fit.path}.thrust", changes=alternatives.thicker(axis, fit) if reason == "buckling" else (),
+                )  # fmt: skip
+
+
+@check(
+    "DRV-202", title="Belt is tight enough that its slack side keeps pulling",
+    why="Where the slack side drops out the stiffness halves and teeth can climb out of their grooves.",
+    source="belt-maker-tables", remedy="Tighten the belt; the note of the plucked span tells its tension.",
+)  # fmt: skip
+def belt_pretension(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Pretension against the greatest push, 1.0 of it for a linear drive."""
+    for _, fit, answer in each_drive(machine, results):
+        if not isinstance(fit.drive, BeltDrive) or answer.thrust is None:
+            continue
+        needed = belts.needed_pretension(force=answer.thrust)
+        pretension = fit.drive.parts.pretension
+        if pretension is None:
+            yield unknown(fit.path, missing="the pretension of the belt", unit="N", limit=needed)
+            continue
+        if answer.lacking and not np.all(np.asarray(pretension) < np.asarray(needed)):
+            yield unknown(fit.path, missing=", ".join(answer.lacking), unit="N", limit=needed)
+            continue
+        enough = float(np.ceil(1.2 * np.median(np.asarray(needed)) / 10) * 10)
+        yield floor(
+            fit.path, value=pretension, limit=needed, unit="N", figure=f"{fit.path}.thrust",
+            changes=(Change(f"pretension of {enough:.0f} N", ((f"{fit.path}.pretension", f"{enough:.0f} N"),)),),
+        )  # fmt: skip
+
+
+@check(
+    "DRV-203", title="Enough teeth of the drive pulley are in mesh",
+    why="With fewer teeth sharing the pull the belt's rating does not hold and teeth shear or jump.",
+    source="belt-maker-tables", remedy="A pulley with more teeth, or an idler that wraps the belt farther round.",
+)  # fmt: skip
+def teeth_in_mesh(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Half of the pulley's teeth against six."""
+    for _, fit, _ in each_drive(machine, results):
+        if isinstance(fit.drive, BeltDrive):
+            yield floor(
+                fit.path, value=fit.drive.teeth_in_mesh, limit=float(belts.LEAST_MESH), unit="teeth",
+                figure=f"{fit.path}.teeth_in_mesh",
+            )  # fmt: skip
+
+
+@check(
+    "DRV-204", title="Plain nut stays cool: flank pressure times sliding speed below its limit",
+    why="Friction heats the nut until bronze galls or plastic melts.",
+    source="common practice, no source", remedy="A longer nut, a multi-start screw that turns slower, or a ball screw.",
+)  # fmt: skip
+def nut_heat(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Mean force of ordinary work at the wanted feed."""
+    for axis, fit, answer in each_drive(machine, results):
+        if not isinstance(fit.drive, LeadScrewDrive) or answer.mean_force is None:
+            continue
+        nut = fit.drive.parts.nut
+        heat = fit.drive.pressure_speed(force=answer.mean_force, turning_speed=axis.feed * TURN / answer.travel_per_turn)
+        if nut is None or heat is None or nut.pressure_speed is None:
+            yield unknown(fit.path, missing="length and allowed pressure times speed of the nut", unit="Pa m/s")
+            continue
+        yield ceiling_of_demand(
+            fit.path, answer, value=heat, limit=nut.pressure_speed, unit="Pa m/s", figure=f"{fit.path}.mean_force",
+            note="mean force at the wanted feed",
+        )  # fmt: skip
+
+
+@check(
+    "DRV-205", title="Screw that is held at both ends does not bow out when it warms",
+    why="Between two fixed bearings a screw cannot grow; it pushes on them until it buckles.",
+    source="derived", remedy="Stretch it when it is fitted, or let the far bearing slide.",
+)  # fmt: skip
+def held_screw_warms(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Warming over the frame, where the far end is held, against the warming at which the screw buckles."""
+    for _, fit, _ in each_drive(machine, results):
+        if isinstance(fit.drive, ScrewShaft):
+            parts = fit.drive.parts
+            yield ceiling(
+                fit.path, value=WARMING * parts.far_end_held, limit=fit.drive.buckling_warming().value, unit="K",
+                figure=f"{fit.path}.buckling_warming", note="warming over the frame that is not free to grow; 0 where the far end slides",
+            )  # fmt: skip
