@@ -1,0 +1,1 @@
+"""What the cut asks of the machine."""

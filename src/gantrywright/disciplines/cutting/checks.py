@@ -1,0 +1,175 @@
+"""Checks on the jobs themselves: chip, speed, depth, power at the spindle."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from gantrywright.base.units import Real
+from gantrywright.disciplines.cutting.analyse import missing
+from gantrywright.disciplines.cutting.chip_load import chip_loads
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.model.machine import Machine
+from gantrywright.model.purpose import Job
+from gantrywright.results import Results
+from gantrywright.theory.cutting_force import largest_chip
+
+RPM = 30 / np.pi
+THINNEST = 0.3
+"""Of the usual lower end: below this a tooth rubs and burns."""
+
+
+@check(
+    "CUT-101",
+    title="Each job's forces can be worked out",
+    why="Without cutting coefficients nothing says whether drives, guides and spindle can bear the cut.",
+    source="altintas-manufacturing-automation",
+    remedy="Use a work material of the table, or give the material a shear force and an edge force with their bands.",
+)
+def forces_are_known(machine: Machine, results: Results) -> Iterator[Verdict]:
+    if not machine.jobs:
+        yield unknown("job", missing="at least one job: what shall be cut, with which cutter, how deep and how fast")
+    known = {job.job: job for job in results.cutting.jobs}
+    for job in machine.jobs:
+        if job.name not in known:
+            yield unknown(job.path, missing=missing(job), unit="N")
+
+
+@check(
+    "CUT-102",
+    title="No tooth is fed more than it usually bears",
+    why="Too thick a chip breaks small cutters and stalls the spindle.",
+    source="common practice, no source",
+    remedy="Feed slower, turn faster, or use a cutter with more flutes or a larger diameter.",
+)
+def chip_is_not_too_thick(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for job, thick, low, high, group in _chips(machine, results):
+        note = f"Thickest chip of a {_mm(job.cutter.diameter)} mm cutter in {group}; usual {_mm(low)} to {_mm(high)} mm a tooth."
+        yield ceiling(
+            job.path,
+            value=thick,
+            limit=high,
+            unit="m",
+            note=note,
+            figure=f"{job.path}.chip",
+            changes=_feed_change(job, thick, high),
+        )
+
+
+@check(
+    "CUT-103",
+    title="Teeth cut a chip and do not rub",
+    why="Below a least chip an edge rubs instead of cutting: it burns wood, melts plastic and dulls itself.",
+    source="common practice, no source",
+    remedy="Feed faster, turn slower, or use a cutter with fewer flutes.",
+)
+def chip_is_not_too_thin(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for job, thick, low, high, group in _chips(machine, results):
+        note = f"{group.capitalize()}; usual {_mm(low)} to {_mm(high)} mm a tooth, rubbing is to be expected below {THINNEST:.0%} of that."
+        # between rubbing and the usual range it is to be watched: 1/0.3 - 1 is where the usual range begins
+        yield floor(job.path, value=thick, limit=THINNEST * low, unit="m", watch=1 / THINNEST - 1, note=note, figure=f"{job.path}.chip",
+                    changes=_speed_change(machine, job, thick, low))  # fmt: skip
+
+
+@check(
+    "CUT-104",
+    title="The spindle turns as slowly and as fast as the jobs want",
+    why="A speed that the spindle cannot turn is quietly replaced by another, and the chip changes with it.",
+    source="definition",
+    remedy="Choose a speed within the spindle's range, or another spindle.",
+)
+def spindle_reaches_the_speed(machine: Machine, results: Results) -> Iterator[Verdict]:
+    spindle = machine.spindle
+    for job in machine.jobs:
+        if spindle is None:
+            yield unknown(job.path, missing="spindle", unit="rad/s")
+            continue
+        if spindle.part.highest is None:
+            yield unknown(f"{job.path} (fastest)", missing="spindle.part.highest", unit="rad/s")
+        else:
+            yield ceiling(f"{job.path} (fastest)", value=job.speed, limit=spindle.part.highest, unit="rad/s",
+                          changes=_turn(job, spindle.part.highest))  # fmt: skip
+        if spindle.part.lowest is None:
+            yield unknown(f"{job.path} (slowest)", missing="spindle.part.lowest", unit="rad/s")
+        else:
+            yield floor(f"{job.path} (slowest)", value=job.speed, limit=spindle.part.lowest, unit="rad/s",
+                        changes=_turn(job, spindle.part.lowest))  # fmt: skip
+
+
+@check(
+    "CUT-105",
+    title="The spindle has the mean power that each job takes",
+    why="An overloaded spindle slows down, the chip grows with it, and cutter or spindle gives up.",
+    source="altintas-manufacturing-automation",
+    remedy="Cut less deep or less wide, feed slower, or use a stronger spindle.",
+)
+def spindle_has_the_power(machine: Machine, results: Results) -> Iterator[Verdict]:
+    spindle = machine.spindle
+    jobs = {job.path: job for job in machine.jobs}
+    for force in results.cutting.jobs:
+        job = jobs[f"job.{force.job}"]
+        if spindle is None or spindle.part.power is None:
+            yield unknown(job.path, missing="spindle and its rated power", unit="W")
+            continue
+        rated = spindle.part.highest
+        power = spindle.part.power if rated is None else spindle.part.power * np.minimum(job.speed / rated, 1.0)
+        note = "First estimate: constant torque up to the highest speed, rated power as at the shaft; duty, cooling and wear are not in it."
+        yield ceiling(job.path, value=force.power, limit=power, unit="W", watch=0.25, note=note, figure=f"{job.path}.power")
+
+
+@check(
+    "CUT-106",
+    title="No pass is deeper than the flutes are long",
+    why="The shank then rubs on the wall: heat, a broken cutter, a spoilt part.",
+    source="definition",
+    remedy="Cut in more passes, or use a cutter with longer flutes.",
+)
+def flutes_are_long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for job in machine.jobs:
+        if job.cutter.flute_length is None:
+            yield unknown(job.path, missing="flute length of the cutter", unit="m")
+        else:
+            yield ceiling(job.path, value=job.depth, limit=job.cutter.flute_length, unit="m")
+
+
+def _chips(machine: Machine, results: Results) -> Iterator[tuple[Job, Real, float, float, str]]:
+    chips = {force.job: force.chip for force in results.cutting.jobs}
+    for job in machine.jobs:
+        usual = chip_loads().get(job.material.id)
+        if usual is None or job.name not in chips or job.cutter.diameter is None:
+            continue
+        diameter = float(np.median(np.asarray(job.cutter.diameter)))
+        low, high = usual.band(diameter)
+        width = job.cutter.diameter if job.slot else job.width
+        yield job, largest_chip(feed_per_tooth=chips[job.name], diameter=job.cutter.diameter, width=width), low, high, usual.group
+
+
+def _feed_change(job: Job, thick: Real, high: float) -> tuple[Change, ...]:
+    wanted = _middle(job.feed) * 0.9 * high / _middle(thick)
+    if _middle(thick) <= high:
+        return ()
+    return (
+        Change(
+            f"feed {wanted * 60:.2g} m/min instead of {_middle(job.feed) * 60:.2g} m/min",
+            ((f"{job.path}.feed", f"{wanted * 60:.2g} m/min"),),
+        ),
+    )
+
+
+def _speed_change(machine: Machine, job: Job, thick: Real, low: float) -> tuple[Change, ...]:
+    if _middle(thick) >= low:
+        return ()
+    least = 0.0 if machine.spindle is None or machine.spindle.part.lowest is None else _middle(machine.spindle.part.lowest)
+    return _turn(job, max(_middle(job.speed) * _middle(thick) / low, least))
+
+
+def _turn(job: Job, speed: object) -> tuple[Change, ...]:
+    rpm = _middle(speed) * RPM
+    return (Change(f"{rpm:.0f} rpm instead of {_middle(job.speed) * RPM:.0f} rpm", ((f"{job.path}.speed", f"{rpm:.0f} rpm"),)),)
+
+
+def _middle(value: object) -> float:
+    return float(np.median(np.asarray(value, dtype=float)))
+
+
+def _mm(value: object) -> str:
+    return f"{_middle(value) * 1000:.3g}"

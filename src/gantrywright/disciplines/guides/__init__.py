@@ -1,0 +1,1 @@
+"""What guide blocks bear, and how hard they are to push."""

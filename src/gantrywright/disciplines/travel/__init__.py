@@ -1,0 +1,1 @@
+"""How far everything goes, what meets what, what stops it."""
