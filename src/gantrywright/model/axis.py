@@ -78,6 +78,8 @@ class Alignment:
     parallel: Metre
     height: Metre
     straight: Metre
+    structure: NewtonPerMetre = 50e6
+    """How stiff what carries the rails is against what holds the blocks, at one block: it gives and so relieves the blocks."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -108,3 +108,17 @@ def shifts(machine: Machine, pose: Mapping[str, float]) -> dict[str, Vector]:
             shift = add(shift, scale(axis.direction, axis.sign * (pose.get(link.axis, axis.drawn) - axis.drawn)))
         moved[link.body] = shift
     return moved
+
+
+def movements(machine: Machine) -> dict[str, tuple[Vector, ...]]:
+    """Shift of each body per metre of each axis, axes in the order of the machine: `shifts` as a linear map.
+
+    A pose shifts a body by the sum over the axes of (q - drawn) times its movement.
+    """
+    still: Vector = (0.0, 0.0, 0.0)
+    moved: dict[str, tuple[Vector, ...]] = {"": (still,) * len(machine.axes)}
+    for link in machine.links:  # links run from the ground outwards
+        own = (scale(axis.direction, axis.sign) if axis.name == link.axis else still for axis in machine.axes)
+        moved[link.body] = tuple(add(below, step) for below, step in zip(moved[link.on], own, strict=True))
+    del moved[""]
+    return moved
