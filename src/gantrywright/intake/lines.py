@@ -9,7 +9,7 @@ from typing import TypeAlias
 
 Lines: TypeAlias = dict[str, int]
 
-_BLANK = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*")
+BLANK = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*")
 _KEY = re.compile(r'[ \t]*(?:([A-Za-z0-9_-]+)|"((?:[^"\\\n]|\\.)*)"|\'([^\'\n]*)\')[ \t]*')
 _TOKEN = re.compile(
     r'"""(?:[^\\]|\\.)*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|#[^\n]*|[\[\]{}\n]',
@@ -30,7 +30,7 @@ def lines_of(text: str) -> Lines:
     position, line = 0, 1
     end = len(text)
     while True:
-        blank = _BLANK.match(text, position)
+        blank = BLANK.match(text, position)
         assert blank is not None  # it matches an empty text
         line += text.count("\n", position, blank.end())
         position = blank.end()
@@ -38,22 +38,22 @@ def lines_of(text: str) -> Lines:
             return lines
         if text[position] == "[":
             many = text.startswith("[[", position)
-            prefix, position = _path(text, position + (2 if many else 1))
+            prefix, position = read_key(text, position + (2 if many else 1))
             if many:
                 prefix.append(str(_counted(lines, ".".join(prefix))))
             _note(lines, [], prefix, line)
             position += 2 if many else 1
         else:
-            key, position = _path(text, position)
+            key, position = read_key(text, position)
             _note(lines, prefix, key, line)
             position += 1  # the equals sign
-            after = _skip(text, position)
+            after = after_value(text, position)
             line += text.count("\n", position, after)
             position = after
 
 
-def _path(text: str, position: int) -> tuple[list[str], int]:
-    """The dotted key that starts at a position, and where it ends."""
+def read_key(text: str, position: int) -> tuple[list[str], int]:
+    """The dotted key that starts at a position, and where it ends, blanks after it included."""
     parts = []
     while True:
         found = _KEY.match(text, position)
@@ -80,7 +80,7 @@ def _counted(lines: Lines, path: str) -> int:
     return number
 
 
-def _skip(text: str, position: int) -> int:
+def after_value(text: str, position: int) -> int:
     """Where the line after a value starts."""
     plain = _PLAIN.match(text, position)
     if plain is not None:

@@ -14,7 +14,7 @@ from gantrywright.intake.grammar.shape import Key, Sub, Table
 from gantrywright.intake.layers import FAILED, Node
 from gantrywright.intake.tree import Branch, Entry
 from gantrywright.intake.trouble import Trouble
-from gantrywright.intake.values import Computed, read_with_unit
+from gantrywright.intake.values import Computed, read_with_unit, wanted
 
 NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]*\Z")
 
@@ -124,6 +124,9 @@ class Typist:
                 value, spread = value * factor, _scaled(spread, factor)
         except UnreadableText as error:
             self._trouble.add(self.file, line, path, str(error))
+            return Entry(FAILED, Origin(kind, self.file, line, path))
+        if value is None and key.is_firm:
+            self._trouble.add(self.file, line, path, f"cannot be unknown: there is no machine without it; write {wanted(key)}")
             return Entry(FAILED, Origin(kind, self.file, line, path))
         return Entry(value, Origin(kind, self.file, line, path, text=str(raw)), spread)
 

@@ -50,11 +50,11 @@ def read_with_unit(key: Key, raw: Any) -> tuple[Any, Spread | None, str]:
     """The same with the unit as written (of money: its currency)."""
     kind = key.kind
     if isinstance(raw, dict):
-        raise UnreadableText(f"wants {_wanted(key)}, found a table with {', '.join(raw) or 'nothing'}")
+        raise UnreadableText(f"wants {wanted(key)}, found a table with {', '.join(raw) or 'nothing'}")
     if key.item_kind:
         return _list(key, raw), None, ""
     if isinstance(raw, list):
-        raise UnreadableText(f"wants {_wanted(key)}, found a list")
+        raise UnreadableText(f"wants {wanted(key)}, found a list")
     if isinstance(raw, str) and is_unknown(raw):
         return None, None, ""
     if kind in TEXTS:
@@ -64,11 +64,11 @@ def read_with_unit(key: Key, raw: Any) -> tuple[Any, Spread | None, str]:
     if kind in ("date", "fitted"):
         return _date(kind, raw), None, ""
     if isinstance(raw, bool):
-        raise UnreadableText(f"wants {_wanted(key)}, found {str(raw).lower()}")
+        raise UnreadableText(f"wants {wanted(key)}, found {str(raw).lower()}")
     if isinstance(raw, int | float):
         return _bare(key, raw)
     if not isinstance(raw, str):
-        raise UnreadableText(f"wants {_wanted(key)}, found {raw}")
+        raise UnreadableText(f"wants {wanted(key)}, found {raw}")
     return _read(key, kind, raw)
 
 
@@ -101,15 +101,15 @@ def _bare(key: Key, raw: float) -> tuple[Any, Spread | None, str]:
             return raw, None, ""
         raise UnreadableText(f"wants a count (a whole number, 0 or more), found {raw}")
     if key.choices or key.kind in ("direction", "face", "pose", "quantity"):
-        raise UnreadableText(f"wants {_wanted(key)} in quotes, found {raw}")
+        raise UnreadableText(f"wants {wanted(key)} in quotes, found {raw}")
     return _read(key, key.kind, str(raw))
 
 
 def _text(key: Key, raw: Any) -> str:
     if not isinstance(raw, str):
-        raise UnreadableText(f"wants {_wanted(key)} in quotes, found {_plain(raw)}")
+        raise UnreadableText(f"wants {wanted(key)} in quotes, found {_plain(raw)}")
     if not raw.strip():
-        raise UnreadableText(f"wants {_wanted(key)}, found an empty text")
+        raise UnreadableText(f"wants {wanted(key)}, found an empty text")
     return raw
 
 
@@ -197,7 +197,8 @@ def _any_quantity(raw: str) -> tuple[Any, Spread | None, str]:
     return read.value, read.spread, read.unit
 
 
-def _wanted(key: Key) -> str:
+def wanted(key: Key) -> str:
+    """What a key wants, in words: ``a length``."""
     if key.choices:
         return f"one of {', '.join(key.choices)}"
     if key.part_kind:

@@ -33,7 +33,7 @@ COUNTERWEIGHT = Table(
     "What carries the weight of an upright axis.",
     (
         Key("kind", "text", "Gas spring, weight, spring", default="gas spring", source="definition"),
-        Key("force", "force", "Its force", "!"),
+        Key("force", "force", "Its force", "!", firm=True),
         Key("on", "ref", "What holds its other end", otherwise="the carrying body"),
     ),
     feeds="D G",
@@ -134,7 +134,7 @@ REDUCTION = Table(
     (
         Key("kind", "belt/gearbox", "Which", "!"),
         Key("part", "use gearbox", "Its part"),
-        Key("ratio", "number", "Motor turns per turn of what it drives", "!"),
+        Key("ratio", "number", "Motor turns per turn of what it drives", "!", firm=True),
         Key("offset", "point", "Motor axis from the driven axis", default="0, 0, 0 mm", source="definition", mirror="vector"),
         Key("backlash", "angle", "Play at the output", otherwise="the parts row's"),
         Key("efficiency", "number", "Output over input power", otherwise="the parts row's, else by kind"),
@@ -197,8 +197,8 @@ AXIS = Table(
         Key("along", "x/y/z", "Direction", otherwise="first letter of its name"),
         Key("offset", "length", "Of the middle of the blocks from the middle of the rails at half travel",
             default="0 mm", source="definition", placed=True),
-        Key("rapid", "speed", "Wanted speed between cuts", otherwise="purpose.rapid"),
-        Key("feed", "speed", "Wanted cutting feed", otherwise="purpose.feed"),
+        Key("rapid", "speed", "Wanted speed between cuts", otherwise="purpose.rapid", firm=True),
+        Key("feed", "speed", "Wanted cutting feed", otherwise="purpose.feed", firm=True),
         Key("accel", "accel", "Wanted acceleration", otherwise="purpose.accel"),
         Key("stops", "length", "From the end of the travel to the end stop", default="5 mm", source=CP, placed=True),
     ),

@@ -53,7 +53,15 @@ def _fields(kind: str) -> tuple[Key, ...]:
     """Defaults are left to the catalog, which applies them after the row."""
     placed = PLACED_FIELDS.get(kind, frozenset())
     return tuple(
-        Key(name, column.kind, column.help, otherwise=_otherwise(column.default, column.source), placed=name in placed)
+        Key(
+            name,
+            column.kind,
+            column.help,
+            otherwise=_otherwise(column.default, column.source),
+            placed=name in placed,
+            field=True,
+            firm=column.required,
+        )
         for name, column in columns_of(KINDS[kind]).items()
     )
 

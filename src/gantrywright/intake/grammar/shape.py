@@ -34,6 +34,8 @@ class Key:
         stock: A stock piece gives it where the file is silent.
         feeds: Letters of what it feeds; empty: as its table.
         names: What its text must be the name of: supply, outlet, drive, instrument or material.
+        firm: It cannot be "unknown": there is no machine without it.
+        field: It is a field of a part.
     """
 
     name: str
@@ -48,6 +50,8 @@ class Key:
     stock: bool = False
     feeds: str = ""
     names: str = ""
+    firm: bool = False
+    field: bool = False
 
     @cached_property
     def choices(self) -> tuple[str, ...]:
@@ -68,6 +72,13 @@ class Key:
     def item(self) -> "Key":
         """The key that one item of a list is read with."""
         return Key(self.name, self.item_kind, self.help, mirror=self.mirror, placed=self.placed)
+
+    @property
+    def is_firm(self) -> bool:
+        """Whether "unknown" is refused."""
+        if self.field:
+            return self.firm
+        return self.firm or self.is_geometry or self.kind == "count"
 
     @property
     def is_geometry(self) -> bool:

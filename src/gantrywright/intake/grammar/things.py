@@ -9,7 +9,7 @@ THING_KEYS = (
     Key("condition", "text", "State of a used piece, in words", stock=True),
     Key("label", "text", "What stands on its label or drawing"),
     Key("note", "text", "Remark for the reader"),
-    Key("remaining", "number", "Factor on its load ratings", default="1", source="definition", stock=True),
+    Key("remaining", "number", "Factor on its load ratings", default="1", source="definition", stock=True, firm=True),
     Key("mass", "mass", "Mass of one piece", otherwise="from geometry and material, else the parts row's"),
     Key("fitted", "fitted", "Date it was fitted; false: planned and priced, not placed", default="true", source="definition"),
     Key("made", "here/cut/bought", "Who makes it; cut: bought cut to size", default="here", source="definition"),

@@ -1,0 +1,241 @@
+"""Edits of a file on disk: only the text of the value changes; written beside, read again, compared, then put in place."""
+
+import os
+import re
+import tempfile
+import tomllib
+from contextlib import suppress
+from copy import deepcopy
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from gantrywright.base.errors import FileProblems, Problem, Unwritable
+from gantrywright.intake.components import with_component
+from gantrywright.intake.document import Edits, opened, put, read_toml
+from gantrywright.intake.spans import Pair, Section, Value, sections_of
+
+_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+\Z")
+_ESCAPES = {"\\": "\\\\", '"': '\\"', "\n": "\\n", "\t": "\\t", "\r": "\\r"}
+
+
+def write_edits(path: Path | str, edits: Edits) -> None:
+    """Set values in a machine file or shop file; comments, order and everything else stay as they are.
+
+    An inherited value becomes a key of the part's own table. Parts tables are never written.
+
+    Args:
+        path: The file.
+        edits: Path and new text of each value; None takes it out. A number, flag or date that stands there, or ``true`` and ``false``,
+            is written without quotes.
+
+    Raises:
+        FileProblems: The file cannot be read, or the edit cannot be made; nothing is written then.
+        Unwritable: The disk refused; the file is as it was.
+    """
+    path = Path(path)
+    document = read_toml(path)
+    wanted = [(place, typed_as(document.tree, place, text)) for place, text in edits]
+    intended = deepcopy(document.tree)
+    text = document.text
+    try:
+        for place, value in wanted:
+            put(intended, place.split("."), value)
+            text = edited(text, tuple(place.split(".")), value)
+        right = tomllib.loads(text) == intended
+    except (LookupError, ValueError, TypeError, AttributeError):  # a path through a value, past the end of a list ...
+        right = False
+    if not right:
+        places = ", ".join(place for place, _ in wanted)
+        raise FileProblems(
+            [Problem(str(path), document.line(places.split(",")[0]), places, "this edit cannot be made; nothing was written")]
+        )
+    replace_text(path, text)
+
+
+def replace_text(path: Path, text: str) -> None:
+    """Put a text in place of a file, whole or not at all."""
+    beside: Path | None = None
+    try:
+        windows = b"\r\n" in path.read_bytes() if path.exists() else False
+        raw = (text.replace("\n", "\r\n") if windows else text).encode("utf-8")
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
+        beside = Path(name)
+        with os.fdopen(handle, "wb") as file:
+            file.write(raw)
+            file.flush()
+            os.fsync(file.fileno())
+        if beside.read_bytes() != raw:
+            raise OSError("the disk gave back another text than was written")
+        if path.exists():
+            beside.chmod(path.stat().st_mode & 0o777)
+        os.replace(beside, path)
+    except OSError as error:
+        if beside is not None:
+            with suppress(OSError):
+                beside.unlink()
+        raise Unwritable(f"{path} could not be written ({error.strerror or error}); it is as it was") from error
+
+
+def typed_as(tree: dict[str, Any], path: str, text: str | None) -> Any:
+    """A text as the kind of TOML value that stands at a path now; as a text where nothing, or a text, stands there."""
+    old: Any = tree
+    for key in path.split("."):
+        old = old.get(key) if isinstance(old, dict) else None
+    if text in ("true", "false") and not isinstance(old, str):
+        return text == "true"
+    if text is None or not isinstance(old, bool | int | float | date):
+        return text
+    try:
+        return tomllib.loads(f"value = {text}")["value"]
+    except tomllib.TOMLDecodeError:
+        return text
+
+
+def edited(text: str, path: tuple[str, ...], value: Any) -> str:
+    """The text with another value at a path; None takes it out.
+
+    Example:
+        >>> edited('[bed]  # steel\\nmiddle = "660 mm"  # taped\\n', ("bed", "middle"), "661 mm")
+        '[bed]  # steel\\nmiddle = "661 mm"  # taped\\n'
+    """
+    sections = sections_of(text)
+    for section in sections:
+        for pair in section.pairs:
+            full = (*section.path, *pair.key)
+            if not section.many and path[: len(full)] == full:
+                return _within_pair(text, pair, path[len(full) :], value)
+    if value is None:
+        return _without_tables(text, sections, path)
+    return _inserted(text, sections, path, value)
+
+
+# ---- within a value
+
+
+def _within_pair(text: str, pair: Pair, rest: tuple[str, ...], value: Any) -> str:
+    if not rest and value is None:
+        return text[: _line_start(text, pair.start)] + text[pair.stop :]
+    return _within(text, pair.value, rest, value, pair.key[-1])
+
+
+def _within(text: str, place: Value, rest: tuple[str, ...], value: Any, name: str) -> str:
+    """Change what stands below the value of the key ``name``."""
+    if not rest:
+        return text[: place.start] + written(value) + text[place.stop :]
+    if place.kind == "list":
+        return _within(text, place.items[int(rest[0]) - 1], rest[1:], value, rest[0])
+    if place.kind == "table":
+        return _within_table(text, place, rest, value)
+    old = tomllib.loads(f"value = {text[place.start : place.stop]}")["value"]
+    if not isinstance(old, str):
+        raise LookupError(rest[0])
+    if len(rest) == 1 and rest[0] in ("x", "y", "z"):
+        new = written(with_component(old, rest[0], str(value)))
+    else:
+        fields = {key: written(own) for key, own in opened(name, old).items()}
+        if value is not None:
+            fields[dotted(rest)] = written(value)
+        new = "{ " + ", ".join(f"{key} = {own}" for key, own in fields.items()) + " }"
+    return text[: place.start] + new + text[place.stop :]
+
+
+def _within_table(text: str, table: Value, rest: tuple[str, ...], value: Any) -> str:
+    for index, pair in enumerate(table.pairs):
+        if rest[: len(pair.key)] != pair.key:
+            continue
+        below = rest[len(pair.key) :]
+        if below or value is not None:
+            return _within(text, pair.value, below, value, pair.key[-1])
+        if index + 1 < len(table.pairs):
+            return text[: pair.start] + text[table.pairs[index + 1].start :]
+        start = table.pairs[index - 1].value.stop if index else pair.start
+        return text[:start] + text[pair.value.stop :]
+    if value is None:
+        return text
+    new = f"{dotted(rest)} = {written(value)}"
+    if not table.pairs:
+        return text[: table.start] + "{ " + new + " }" + text[table.stop :]
+    end = table.pairs[-1].value.stop
+    return text[:end] + ", " + new + text[end:]
+
+
+# ---- new keys
+
+
+def _inserted(text: str, sections: list[Section], path: tuple[str, ...], value: Any) -> str:
+    """A key that is not there yet: below the nearest header, after its last key."""
+    named = [section for section in sections[1:] if not section.many and path[: len(section.path)] == section.path]
+    implied = [section for section in sections[1:] if len(_shared(section.path, path[:-1])) > 0 and len(section.path) > 0]
+    deepest = max(named, key=lambda section: len(section.path), default=None)
+    depth = len(deepest.path) if deepest is not None else 0
+    longest = max((len(_shared(section.path, path[:-1])) for section in implied), default=0)
+    if len(path) == 1:
+        return _line(text, sections[0].end, path, value)
+    if deepest is not None and depth >= longest:
+        return _line(text, deepest.end, path[depth:], value)
+    header = path[:longest] if longest else path[:-1]
+    new = f"[{dotted(header)}]\n{dotted(path[len(header) :])} = {written(value)}\n"
+    if longest:
+        before = next(section for section in implied if len(_shared(section.path, path[:-1])) == longest)
+        start = _line_start(text, before.start)
+        return text[:start] + new + text[start:]
+    joint = "" if not text or text.endswith("\n\n") else "\n" if text.endswith("\n") else "\n\n"
+    return text + joint + new
+
+
+def _line(text: str, position: int, key: tuple[str, ...], value: Any) -> str:
+    new = f"{dotted(key)} = {written(value)}\n"
+    if position and text[position - 1] != "\n":
+        new = "\n" + new
+    return text[:position] + new + text[position:]
+
+
+def _without_tables(text: str, sections: list[Section], path: tuple[str, ...]) -> str:
+    """Take out a whole table: its headers with their keys, and dotted keys that lead into it."""
+    spans = []
+    for index, section in enumerate(sections):
+        if section.path[: len(path)] == path and section.path:
+            following = sections[index + 1].start if index + 1 < len(sections) else len(text)
+            spans.append((_line_start(text, section.start), min(_line_start(text, following), max(section.end, section.body))))
+            continue
+        for pair in section.pairs:
+            if (*section.path, *pair.key)[: len(path)] == path:
+                spans.append((_line_start(text, pair.start), pair.stop))
+    for start, stop in reversed(spans):
+        text = text[:start] + text[stop:]
+    return text
+
+
+def _shared(one: tuple[str, ...], other: tuple[str, ...]) -> tuple[str, ...]:
+    count = 0
+    while count < min(len(one), len(other)) and one[count] == other[count]:
+        count += 1
+    return one[:count]
+
+
+def _line_start(text: str, position: int) -> int:
+    return text.rfind("\n", 0, position) + 1
+
+
+# ---- TOML text
+
+
+def dotted(keys: tuple[str, ...]) -> str:
+    """Keys as they are written: bare where they can be."""
+    return ".".join(key if _BARE_KEY.match(key) else written(key) for key in keys)
+
+
+def written(value: Any) -> str:
+    """A value as TOML text; a text with quotes in it stands in single quotes, as builders write inches."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        if '"' in value and not re.search(r"['\x00-\x1f\x7f]", value):
+            return f"'{value}'"
+        return '"' + "".join(_ESCAPES.get(c, c if c.isprintable() or c > "\x9f" else f"\\u{ord(c):04x}") for c in value) + '"'
+    if isinstance(value, list):
+        return "[" + ", ".join(written(item) for item in value) + "]"
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{dotted((key,))} = {written(item)}" for key, item in value.items()) + " }" if value else "{}"
+    return str(value)

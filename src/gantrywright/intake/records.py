@@ -1,0 +1,238 @@
+"""The simple records of a machine out of the tree: purpose, jobs, site, supplies, motors, observations.
+
+Every function takes branches that are whole; where a reading has problems there is no machine, so nobody calls them.
+"""
+
+from collections.abc import Mapping
+from typing import Any
+
+from gantrywright.base.quantities import about
+from gantrywright.base.units import Real
+from gantrywright.base.values import PhaseCurrent
+from gantrywright.catalog import kinds
+from gantrywright.intake.grammar.measured import OBSERVED
+from gantrywright.intake.reading import Reading
+from gantrywright.intake.tree import Branch
+from gantrywright.intake.uses import record, use
+from gantrywright.model.axis import DIRECT, Alignment, Counterweight, Home, Reduction
+from gantrywright.model.electric import ControllerFit, DriverFit, MotorFit, OtherLoad, Outlet, Supply
+from gantrywright.model.machine import Observation
+from gantrywright.model.purpose import HoldDown, Job, Purpose, Site
+
+STAGE_EFFICIENCY = {"belt": 0.96, "gearbox": 0.92}
+"""Of a stage between motor and drive whose part does not say it; common practice, no source."""
+
+
+def purpose(reading: Reading) -> Purpose:
+    """What is wanted."""
+    branch = _needed(reading, "purpose")
+    return Purpose(
+        work_area=branch["work_area"],
+        rapid=branch["rapid"],
+        feed=branch["feed"],
+        accel=branch.get("accel"),
+        accuracy=branch.get("accuracy"),
+        stiffness=branch.get("stiffness"),
+        budget=branch.get("budget"),
+    )
+
+
+def jobs(reading: Reading) -> tuple[Job, ...]:
+    """All kinds of cut; those without a share divide what the others leave."""
+    group = reading.branch("job")
+    if group is None:
+        return ()
+    wanted, tool = _needed(reading, "purpose"), reading.branch("tool")
+    given = [branch["share"] for branch in group.branches.values() if branch.has("share")]
+    silent = len(group.branches) - len(given)
+    rest: Real = (1.0 - sum(given)) / silent if silent else 0.0
+    return tuple(
+        job for name, branch in group.branches.items() if (job := _job(name, branch, wanted, tool, rest, reading)) is not None
+    )
+
+
+def _job(name: str, branch: Branch, wanted: Branch, tool: Branch | None, rest: Real, reading: Reading) -> Job | None:
+    material = reading.material(branch["material"], f"{branch.path}.material")
+    own = branch.sub("cutter")
+    cutter = record(own if own is not None else tool.sub("cutter") if tool is not None else None, kinds.Cutter)
+    stick_out = branch.get("stick_out", tool.get("stick_out") if tool is not None else None)
+    for word, found in (("cutter", cutter), ("stick_out", stick_out)):
+        if found is None:
+            reading.problem(branch.path, f"lacks {word}, and there is no [tool] to take it from")
+    if material is None or cutter is None or stick_out is None:
+        return None
+    feed = branch.get("feed", wanted["feed"])
+    slot = branch["slot"]
+    width = cutter.diameter if slot else branch["width"]
+    if width is None:
+        reading.problem(f"{branch.path}.cutter", "its diameter is unknown; a slot is as wide as its cutter")
+        return None
+    return Job(
+        name=name,
+        material=material,
+        cutter=cutter,
+        stick_out=stick_out,
+        slot=slot,
+        depth=branch["depth"],
+        width=width,
+        feed=feed,
+        plunge=branch.get("plunge", feed / 3),
+        speed=branch["speed"],
+        passes=branch["passes"],
+        way=branch["way"],
+        share=branch.get("share", rest),
+        hold_down=hold_down(branch.sub("hold_down")),
+        note=branch.get("note", ""),
+    )
+
+
+def hold_down(branch: Branch | None) -> HoldDown | None:
+    """How the work is held; None where the file does not say."""
+    if branch is None:
+        return None
+    pressure = branch.get("pressure") if branch["kind"] == "vacuum" else None
+    return HoldDown(branch["kind"], branch.get("area"), pressure, branch.get("count"), branch.get("force"), branch.get("friction"))
+
+
+def site(reading: Reading) -> Site:
+    """Where the machine stands; the lowest and highest temperature are the ends of the band."""
+    branch = _needed(reading, "site")
+    entry = branch.entries["ambient"]
+    low, high = (entry.spread.low, entry.spread.high) if entry.spread is not None else (entry.value, entry.value)
+    return Site(
+        ambient=entry.value,
+        ambient_low=low,
+        ambient_high=high,
+        altitude=branch["altitude"],
+        floor=branch["floor"],
+        rules=branch.get("rules", ""),
+        outlets=tuple(outlet(name, below) for name, below in branch.children("outlet")),
+        loads=tuple(
+            OtherLoad(name, below["power"], below["outlet"], below["runs"], below["start_factor"])
+            for name, below in branch.children("load")
+        ),
+    )
+
+
+def outlet(name: str, branch: Branch) -> Outlet:
+    """One wall outlet."""
+    return Outlet(name, branch["voltage"], branch["current"], branch["phases"], branch.get("note", ""))
+
+
+def supplies(reading: Reading) -> tuple[Supply, ...]:
+    """All supplies; a direct one is set to the rectified line, the square root of 2 times the outlet's voltage."""
+    group, outlets = reading.branch("supply"), dict(_needed(reading, "site").children("outlet"))
+    return tuple(_supply(name, branch, outlets) for name, branch in group.branches.items()) if group is not None else ()
+
+
+def _supply(name: str, branch: Branch, outlets: Mapping[str, Branch]) -> Supply:
+    part = record(branch.sub("part"), kinds.PowerSupply)
+    direct = bool(branch["direct"])
+    if branch.has("set"):
+        level = branch.get("set")
+    elif direct:
+        fed = outlets.get(branch["outlet"])
+        level = 2**0.5 * fed["voltage"] if fed is not None else None
+    else:
+        level = part.voltage if part is not None else None
+    return Supply(name, part, direct, level, branch["outlet"], use(branch))
+
+
+def controller(reading: Reading) -> ControllerFit | None:
+    """The motion controller; None where the file has none."""
+    branch = reading.branch("controller")
+    if branch is None:
+        return None
+    part = record(branch.sub("part"), kinds.Controller) or kinds.Controller()
+    return ControllerFit(
+        part, branch.get("pulse_rate", part.pulse_rate), branch.get("supply_voltage", part.supply_voltage), use(branch)
+    )
+
+
+def motor(drive: Branch) -> MotorFit | None:
+    """The motor of a drive; None where another drive turns it."""
+    branch = drive.sub("motor")
+    part = record(branch, kinds.Motor)
+    return MotorFit(branch.path, part, use(branch)) if branch is not None and part is not None else None
+
+
+def driver(drive: Branch) -> DriverFit | None:
+    """The driver of a drive with the current that it is set to: what the file says, else its own largest, else unknown."""
+    branch = drive.sub("driver")
+    part = record(branch, kinds.Driver)
+    if branch is None or part is None:
+        return None
+    current: PhaseCurrent | None = part.current
+    return DriverFit(branch.path, part, current, use(branch))
+
+
+def reduction(drive: Branch) -> Reduction:
+    """What stands between motor and driven shaft."""
+    branch = drive.sub("reduction")
+    if branch is None:
+        return DIRECT
+    part = record(branch.sub("part"), kinds.Gearbox)
+    known: Any = part if part is not None else kinds.Gearbox()
+    is_belt = branch["kind"] == "belt"
+    efficiency = branch.get("efficiency", known.efficiency)
+    if efficiency is None:
+        efficiency = STAGE_EFFICIENCY[branch["kind"]]
+    return Reduction(
+        kind=branch["kind"],
+        ratio=branch["ratio"],
+        efficiency=efficiency,
+        backlash=branch.get("backlash", 0.0 if is_belt and part is None else known.backlash),
+        stiffness=known.stiffness,
+        inertia=known.inertia if known.inertia is not None else 0.0,
+        part=part,
+    )
+
+
+def alignment(axis: Branch) -> Alignment:
+    """What the builder can reach."""
+    branch = axis.branches["alignment"]
+    return Alignment(branch["parallel"], branch["height"], branch["straight"])
+
+
+def home(axis: Branch) -> Home | None:
+    """Where the axis finds its zero."""
+    branch = axis.sub("home")
+    return Home(branch["at"], record(branch.sub("sensor"), kinds.Sensor), branch["each_drive"]) if branch is not None else None
+
+
+def counterweight(axis: Branch, carrier: str) -> Counterweight | None:
+    """What carries the weight of an upright axis; held by the carrying body where the file does not say."""
+    branch = axis.sub("counterweight")
+    return Counterweight(branch["kind"], branch["force"], branch.get("on", carrier)) if branch is not None else None
+
+
+def observations(reading: Reading) -> tuple[Observation, ...]:
+    """What the finished machine was seen to do; those with ``use = false`` are left out."""
+    group = reading.branch("measured")
+    if group is None:
+        return ()
+    return tuple(
+        observation(name, branch) for name, branch in group.branches.items() if branch.has("observe") and branch["use"] is not False
+    )
+
+
+def observation(name: str, branch: Branch) -> Observation:
+    """One observation; its uncertainty is the standard one, half of an expanded one that was written after +-."""
+    kind = OBSERVED[branch["observe"]]
+    entry = branch.entries.get("value")
+    value = entry.value if entry is not None else None
+    spread = entry.spread if entry is not None else None
+    uncertainty = (spread.high - spread.low) / (2 * 1.645) if spread is not None else None
+    told = {
+        key: entry.origin.text
+        for key, entry in branch.entries.items()
+        if key not in ("observe", "of", "value") and entry.origin.text
+    }
+    return Observation(name, branch["observe"], branch.get("of", ""), value, uncertainty, about(kind).si, told)
+
+
+def _needed(reading: Reading, name: str) -> Branch:
+    branch = reading.branch(name)
+    if branch is None:
+        raise KeyError(name)
+    return branch
