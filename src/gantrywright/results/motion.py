@@ -4,12 +4,18 @@ from dataclasses import dataclass
 
 from gantrywright.base.units import (
     Array,
+    Hertz,
+    Kilogram,
+    KilogramSquareMetre,
+    Metre,
     MetrePerSecond,
     MetrePerSecondSquared,
     Newton,
+    NewtonMetre,
     NewtonPerMetre,
     Number,
     Radian,
+    Volt,
 )
 
 
@@ -30,9 +36,9 @@ class Envelope:
     """Thrust of all drives of the axis against speed, margin applied; for pictures."""
 
     speed: Array
-    """m/s, shape (n_points,)."""
+    """m/s, shape (n_points,), or (n_samples, n_points)."""
     thrust: Array
-    """N left for acceleration and cutting, shape (n_points,)."""
+    """N left for acceleration and cutting, same shape."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +72,53 @@ class AxisMotion:
     missing: str = ""
     """What must be known before there is a promise."""
     beyond_corner: Number = 0.0
-    """Promised speed over 1.3 times the corner speed; above 1 no promise is made from the motor model alone."""
+    """Speed that is wanted over the speed up to which the motor model alone may promise (1.3 times the corner speed, or as far as the
+    motor's curve was measured); above 1 there is a band and no promise. 0 where the motor closes a loop."""
+    beyond_band: tuple[MetrePerSecond, MetrePerSecond] | None = None
+    """Speeds between which an open-loop axis would end if it were driven beyond: with a quarter of the pull-out torque, with all of it."""
+    drives: tuple["DriveMotion", ...] = ()
+    """What each motor of the axis has to do."""
+    rapid_reserve: MetrePerSecondSquared = 0.0
+    """Acceleration that must still be left at the promised rapid."""
+
+
+@dataclass(frozen=True, slots=True)
+class DriveMotion:
+    """One motor of an axis, with the screws, racks or belts that hang on it."""
+
+    path: str
+    """Of the drive that carries the motor."""
+    share: Number
+    """Of the moving mass and its friction, at the worst place of what rides on the axis."""
+    mass: Kilogram
+    """That this motor moves."""
+    force: Newton
+    """Friction and weight that it bears while it moves."""
+    cutting: Newton | None
+    """Mean cutting force that it bears at the worst place of the tool; None is unknown."""
+    inertia: KilogramSquareMetre
+    """Of all that turns at the motor shaft, rotor included, moving mass not included."""
+    travel_per_radian: Metre
+    efficiency: Number
+    drag_torque: NewtonMetre
+    voltage: Volt
+    """Bus voltage."""
+    accel_torque: NewtonMetre
+    """At the shaft, at the top of the promised ramp."""
+    feed_torque: NewtonMetre | None
+    """At the shaft, at the wanted feed against the mean cutting force."""
+    feed_torque_share: Number | None
+    """Feed torque over the torque that may be promised at that speed."""
+    rms_torque_share: Number | None
+    """Servo: torque of hard to-and-fro moves over half the travel, as heat, over the continuous torque; None for steppers."""
+    natural_frequency: Hertz | None
+    """On the magnetic spring; None where a loop holds the shaft."""
+    resonant_feeds: tuple[MetrePerSecond, ...]
+    """Feeds that shake it: by offset, by unequal phases, by detent."""
+    lag: Metre | None
+    """Behind the commanded place at the wanted feed."""
+    pulses: tuple[Number, Hertz] | None
+    """Pulses a metre, pulse rate at the wanted rapid; None for a motor without step pulses."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,189 @@
+"""Every supply: what its motors draw, what a hard stop gives back, and the best setting."""
+
+from typing import Any
+
+import numpy as np
+
+from gantrywright.base.samples import greatest, least
+from gantrywright.base.units import GRAVITY, Farad, Real, Volt, Watt
+from gantrywright.disciplines.electrics.power import DrivePower, power_of
+from gantrywright.model.axis import Axis, DriveFit
+from gantrywright.model.electric import Supply
+from gantrywright.model.machine import Machine
+from gantrywright.model.motors import Missing
+from gantrywright.results.drives import DriveResult
+from gantrywright.results.electrics import ElectricResult, SupplyLoad
+from gantrywright.results.guides import FrictionResult
+from gantrywright.results.ledger import Ledger, Named
+from gantrywright.results.masses import MassResult
+from gantrywright.results.motion import MotionResult
+from gantrywright.theory.supplies import bus_rise, highest_setting, two_thirds_power
+
+LINE = 0.10
+"""The line may be this much low or high (supply band of IEC 60038, from memory)."""
+NO_LOAD = 0.07
+"""An unregulated supply rises by about this much without load (5 to 10 %); common practice, no source."""
+DEFAULT_TOLERANCE = 0.02
+
+
+def analyse(
+    machine: Machine, masses: MassResult, friction: FrictionResult, driven: DriveResult, moved: MotionResult, ledger: Ledger
+) -> ElectricResult:
+    """All supplies of motors."""
+    return ElectricResult({
+        supply.name: _supply(machine, supply, masses, friction, driven, moved, ledger) for supply in machine.supplies
+    })  # fmt: skip
+
+
+def fed_by(machine: Machine, supply: Supply) -> list[tuple[Axis, DriveFit]]:
+    """The motors that hang on a supply."""
+    return [(axis, drive) for axis in machine.axes for drive in axis.drives if drive.supply == supply.name and not drive.driven_by]
+
+
+def set_voltage(supply: Supply) -> Volt | None:
+    """What it is set to, else its nominal voltage."""
+    return supply.part.voltage if supply.set is None and supply.part is not None else supply.set
+
+
+def _supply(
+    machine: Machine,
+    supply: Supply,
+    masses: MassResult,
+    friction: FrictionResult,
+    driven: DriveResult,
+    moved: MotionResult,
+    ledger: Ledger,
+) -> SupplyLoad:
+    fed = fed_by(machine, supply)
+    powers = [_power(axis, drive, masses, friction, driven, moved, ledger) for axis, drive in fed]
+    known = [power for power in powers if isinstance(power, DrivePower)]
+    missing = [power.what for power in powers if isinstance(power, Missing)]
+    voltage, limit = set_voltage(supply), _driver_limit(fed)
+    if voltage is None:
+        missing.append(f"{supply.path}.set")
+    capacitance, lacking = _capacitance(supply, fed)
+    low, high = _line(supply, voltage)
+    plain = SupplyLoad(
+        supply=supply.name, drives=tuple(drive.path for _, drive in fed), holding=None, typical=None, greatest=None, returned=None,
+        bus_peak=None, driver_limit=limit, set=voltage, best_set=None, two_thirds=_two_thirds(supply, voltage, fed, ledger),
+        capacitance=capacitance, capacitance_missing=lacking, low_line=low, high_line=high, missing=", ".join(dict.fromkeys(missing)),
+    )  # fmt: skip
+    if plain.missing or not known or voltage is None:
+        return plain
+    return _with_power(plain, supply, known, voltage, ledger)
+
+
+def _with_power(plain: SupplyLoad, supply: Supply, known: list[DrivePower], voltage: Volt, ledger: Ledger) -> SupplyLoad:
+    path = supply.path
+    returned = ledger.note(
+        f"{path}.returned", sum((power.returned for power in known), 0.0), unit="J", formula="sum over the motors",
+        title="Energy that a hard stop of all axes at once gives back", **_named(known, "returned_energy", ledger),
+    )  # fmt: skip
+    kinetic = sum((power.kinetic for power in known), 0.0)
+    ledger.note(f"{path}.kinetic", kinetic, unit="J", formula="sum over the motors", **_named(known, "kinetic_energy", ledger))
+    peak = best = None
+    if plain.capacitance is not None:
+        peak = ledger.figure(
+            f"{path}.bus_peak", bus_rise, voltage=Named(f"{path}.set", voltage), energy=ledger.named(f"{path}.returned"),
+            capacitance=plain.capacitance,
+        )  # fmt: skip
+        if plain.driver_limit is not None:
+            best = ledger.figure(
+                f"{path}.best_set", highest_setting, highest=plain.driver_limit, energy=ledger.named(f"{path}.returned"),
+                capacitance=plain.capacitance, tolerance=_tolerance(supply),
+            )  # fmt: skip
+    return SupplyLoad(
+        supply=plain.supply, drives=plain.drives, holding=_sum(path, "holding", known, ledger), typical=_typical(path, known, ledger),
+        greatest=_sum(path, "greatest", known, ledger), returned=returned, bus_peak=peak, driver_limit=plain.driver_limit, set=voltage,
+        best_set=best, kinetic=kinetic, two_thirds=plain.two_thirds, capacitance=plain.capacitance,
+        capacitance_missing=plain.capacitance_missing, low_line=plain.low_line, high_line=plain.high_line,
+    )  # fmt: skip
+
+
+def _power(
+    axis: Axis,
+    drive: DriveFit,
+    masses: MassResult,
+    friction: FrictionResult,
+    driven: DriveResult,
+    moved: MotionResult,
+    ledger: Ledger,
+) -> DrivePower | Missing:
+    whole = moved.axes[axis.name]
+    made = next((made for made in whole.drives if made.path == drive.path), None)
+    if made is None:
+        return Missing(whole.missing or f"{drive.path}.motor")
+    even = 1 / len(whole.drives)
+    mass = masses.axes[axis.name].mass * even
+    carried = axis.counterweight.force * even if axis.counterweight else 0.0
+    weight = np.maximum(mass * GRAVITY * axis.rise - carried, 0.0)
+    return power_of(
+        axis, drive, made, whole, driven.drives[drive.path], mass, (friction.axes[axis.name].moving * even, weight), ledger
+    )
+
+
+def _named(known: list[DrivePower], word: str, ledger: Ledger) -> dict[str, Any]:
+    return {f"motor_{number}": ledger.named(f"{power.path}.{word}") for number, power in enumerate(known, 1)}
+
+
+def _sum(path: str, word: str, known: list[DrivePower], ledger: Ledger) -> Watt:
+    total: Real = sum((getattr(power, word) for power in known), 0.0)
+    return ledger.note(
+        f"{path}.power.{word}", total, unit="W", formula="sum over the motors", title=f"Power of all motors on this supply, {word}",
+        **_named(known, f"power.{word}", ledger),
+    )  # fmt: skip
+
+
+def _typical(path: str, known: list[DrivePower], ledger: Ledger) -> Watt:
+    """All feed, and the one axis that then takes most more accelerates instead."""
+    feeding: Real = sum((power.feeding for power in known), 0.0)
+    more: dict[str, Real] = {}
+    for power in known:
+        more[power.axis] = more.get(power.axis, 0.0) + np.maximum(power.accelerating - power.feeding, 0.0)
+    return ledger.note(
+        f"{path}.power.typical", feeding + greatest(*more.values()), unit="W",
+        formula="sum of P at feed + greatest over the axes of (P on the ramp - P at feed)",
+        title="Power of all motors on this supply while one axis accelerates and the others feed", **_named(known, "power.feeding", ledger),
+    )  # fmt: skip
+
+
+def _two_thirds(supply: Supply, voltage: Volt | None, fed: list[tuple[Axis, DriveFit]], ledger: Ledger) -> Watt | None:
+    currents = [drive.motor.part.current for _, drive in fed if drive.motor is not None]
+    if voltage is None or not currents or any(current is None for current in currents):
+        return None
+    total: Real = sum((current.peak / 2**0.5 for current in currents if current is not None), 0.0)
+    return ledger.figure(
+        f"{supply.path}.power.two_thirds_rule", two_thirds_power, voltage=Named(f"{supply.path}.set", voltage), phase_current=total
+    )
+
+
+def _driver_limit(fed: list[tuple[Axis, DriveFit]]) -> Volt | None:
+    limits = [drive.driver.part.highest for _, drive in fed if drive.driver is not None and drive.driver.part.highest is not None]
+    return least(*limits) if limits else None
+
+
+def _capacitance(supply: Supply, fed: list[tuple[Axis, DriveFit]]) -> tuple[Farad | None, tuple[str, ...]]:
+    """What is known of it, and the paths of what is not."""
+    parts: list[tuple[str, Farad | None]] = [
+        (f"{drive.path}.driver.capacitance", None if drive.driver is None else drive.driver.part.capacitance) for _, drive in fed
+    ]
+    if not supply.direct:
+        parts.insert(0, (f"{supply.path}.capacitance", None if supply.part is None else supply.part.capacitance))
+    known = [value for _, value in parts if value is not None]
+    return (sum(known, 0.0) if known else None), tuple(path for path, value in parts if value is None)
+
+
+def _tolerance(supply: Supply) -> Real:
+    tolerance = None if supply.part is None else supply.part.tolerance
+    return DEFAULT_TOLERANCE if tolerance is None else tolerance
+
+
+def _line(supply: Supply, voltage: Volt | None) -> tuple[Volt | None, Volt | None]:
+    """Bus voltage with the line low and high; a regulated supply holds its own within its tolerance."""
+    if voltage is None:
+        return None, None
+    if supply.direct:
+        return voltage * (1 - LINE), voltage * (1 + LINE)
+    if supply.part is not None and supply.part.regulated is False:
+        return voltage * (1 - LINE), voltage * (1 + LINE) * (1 + NO_LOAD)
+    return voltage * (1 - _tolerance(supply)), voltage * (1 + _tolerance(supply))

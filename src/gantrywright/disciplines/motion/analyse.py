@@ -1,0 +1,207 @@
+"""Motors, drives and loads of every axis: what may be promised.
+
+The promised rapid is the least of all caps: whatever caps the drive itself, the step pulses, and the greatest speed at which the motor,
+with its margin, still accelerates the axis against friction and weight by the wanted acceleration, or by 0.5 m/s2 where more is wanted. The
+promised acceleration is the one left at the top of the ramp to the wanted rapid, or to the promised one where that is lower.
+"""
+
+from typing import Any
+
+import numpy as np
+
+from gantrywright.base.samples import greatest, least
+from gantrywright.base.units import MetrePerSecond, Newton, NewtonMetre, NewtonPerMetre, Number, Radian, Real
+from gantrywright.disciplines.motion import promise
+from gantrywright.disciplines.motion.best_lead import best_lead
+from gantrywright.disciplines.motion.loads import AxisForces, DriveLoad, drive_stiffness, forces_of, loads_of
+from gantrywright.model.axis import Axis
+from gantrywright.model.machine import Machine
+from gantrywright.model.motors import Missing
+from gantrywright.results.cutting import CuttingResult
+from gantrywright.results.drives import DriveResult
+from gantrywright.results.guides import FrictionResult
+from gantrywright.results.ledger import Ledger, Named
+from gantrywright.results.masses import MassResult
+from gantrywright.results.motion import AxisMotion, Cap, DriveMotion, MotionResult
+from gantrywright.theory.axis_envelope import motor_torque, reflected_inertia
+from gantrywright.theory.load_angle import load_angle, natural_frequency, resonant_speed
+from gantrywright.theory.pulses import pulse_frequency
+from gantrywright.theory.servos import inertia_ratio, rms_torque
+
+ORDERS = (1, 2, 4)
+"""Electrical orders that shake the rotor: offset, unequal phases, detent."""
+
+
+def analyse(
+    machine: Machine, masses: MassResult, cutting: CuttingResult, friction: FrictionResult, driven: DriveResult, ledger: Ledger
+) -> MotionResult:
+    """All axes."""
+    return MotionResult({
+        axis.name: _axis(machine, axis, masses, forces_of(axis, masses, cutting, friction, ledger), driven, ledger) for axis in machine.axes
+    })  # fmt: skip
+
+
+def _axis(machine: Machine, axis: Axis, masses: MassResult, forces: AxisForces, driven: DriveResult, ledger: Ledger) -> AxisMotion:
+    caps = promise.metal_caps(machine, axis, driven, ledger)
+    loads = loads_of(machine, axis, forces, masses, driven, ledger)
+    if isinstance(loads, Missing):
+        return _unknown(axis, promise.sorted_caps(caps), loads.what)
+    reserve = promise.RESERVE if axis.accel is None else np.minimum(axis.accel, promise.RESERVE)
+    curves = promise.curves_of(loads, reserve)
+    ordered = promise.sorted_caps(caps + promise.motor_caps(curves, reserve, ledger))
+    rapid = promise.rapid_of(axis, ordered, ledger)
+    top = np.minimum(rapid, axis.rapid)
+    accel, accel_binds = promise.accel_of(axis, loads, top, ledger)
+    drives = tuple(_drive(axis, load, top, accel, ledger) for load in loads)
+    best_lead(axis, loads[0], ledger)
+    following = [cap for cap in ordered if cap.reason != ordered[0].reason]
+    return AxisMotion(
+        axis=axis.name, rapid=rapid, accel=accel, feed_force=promise.feed_force_of(axis, loads, ledger), caps=ordered,
+        binds=_words(ordered[0]), next=_words(following[0]) if following else "",
+        margin_used=least(*(load.motor.margin(rapid / load.radius, load.voltage) for load in loads)),
+        stiffness=_stiffness(axis, loads, drives, ledger), inertia_ratio=_ratio(axis, loads, ledger), load_angle=_angle(loads, drives, ledger),
+        envelope=curves.envelope(), stall_force=_stall(axis, loads, ledger), accel_binds=accel_binds,
+        beyond_corner=_beyond(axis, loads), beyond_band=promise.beyond_band(curves, reserve, ledger, axis), drives=drives,
+        rapid_reserve=reserve,
+    )  # fmt: skip
+
+
+def _words(cap: Cap) -> str:
+    return f"{cap.reason} ({cap.drive})"
+
+
+def _unknown(axis: Axis, caps: tuple[Cap, ...], missing: str) -> AxisMotion:
+    return AxisMotion(
+        axis=axis.name, rapid=None, accel=None, feed_force=None, caps=caps, binds="", next="", margin_used=0.0, stiffness=None,
+        inertia_ratio=None, load_angle=None, envelope=None, stall_force=None, missing=missing,
+    )  # fmt: skip
+
+
+def _drive(axis: Axis, load: DriveLoad, top: MetrePerSecond, accel: Real, ledger: Ledger) -> DriveMotion:
+    ramp = _torque(f"{load.path}.ramp.torque", load, top, accel, 0.0, ledger)
+    feed = None if load.cutting is None else _torque(f"{load.path}.feed.torque", load, axis.feed, 0.0, load.cutting, ledger)
+    shaft = axis.feed / load.radius
+    allowed = load.motor.margin(shaft, load.voltage) * load.motor.torque(shaft, load.voltage, continuous=True)
+    frequency = _swing(load, 0.0 if feed is None else feed, ledger)
+    return DriveMotion(
+        path=load.path, share=load.share, mass=load.mass, force=load.force, cutting=load.cutting, inertia=load.turning,
+        travel_per_radian=load.radius, efficiency=load.efficiency, drag_torque=load.drag, voltage=load.voltage, accel_torque=ramp,
+        feed_torque=feed, feed_torque_share=None if feed is None else feed / np.maximum(allowed, 1e-9),
+        rms_torque_share=_heat(axis, load, top, accel, ledger) if load.motor.kind == "servo" else None, natural_frequency=frequency,
+        resonant_feeds=() if frequency is None else _resonances(load, frequency, ledger), lag=_lag(load, feed, ledger),
+        pulses=_pulses(axis, load, ledger),
+    )  # fmt: skip
+
+
+def _torque(path: str, load: DriveLoad, speed: Real, accel: Real, cutting: Newton, ledger: Ledger) -> NewtonMetre:
+    """Torque at the shaft; friction and weight together work against the motion."""
+    return ledger.figure(
+        path, motor_torque, speed=speed, acceleration=accel, mass=load.mass, cutting=cutting, friction=load.force, rise=0.0,
+        travel_per_radian=load.radius, inertia=load.turning, efficiency=load.efficiency, back_efficiency=load.answers[0].back_efficiency,
+        drag_torque=load.drag,
+    )  # fmt: skip
+
+
+def _swing(load: DriveLoad, torque: NewtonMetre, ledger: Ledger) -> Real | None:
+    stiffness = load.motor.stiffness(torque)
+    if stiffness is None:
+        return None
+    inertia = load.turning + reflected_inertia(mass=load.mass, travel_per_radian=load.radius)
+    return ledger.figure(f"{load.path}.natural_frequency", natural_frequency, stiffness=stiffness, inertia=inertia)
+
+
+def _resonances(load: DriveLoad, frequency: Real, ledger: Ledger) -> tuple[Real, ...]:
+    return tuple(
+        load.radius
+        * ledger.figure(
+            f"{load.path}.resonance.order_{order}", resonant_speed, frequency=Named(f"{load.path}.natural_frequency", frequency),
+            pole_pairs=load.motor.pole_pairs, order=order,
+        )
+        for order in ORDERS
+    )  # fmt: skip
+
+
+def _lag(load: DriveLoad, feed: NewtonMetre | None, ledger: Ledger) -> Real | None:
+    if feed is None or load.motor.load_angle(feed) is None:
+        return None
+    angle = ledger.figure(
+        f"{load.path}.feed.load_angle", load_angle, torque=ledger.named(f"{load.path}.feed.torque"), peak_torque=load.motor.stall_torque,
+        pole_pairs=load.motor.pole_pairs,
+    )  # fmt: skip
+    return ledger.note(
+        f"{load.path}.feed.lag", angle * load.radius, unit="m", formula="d r", title="How far the axis lags at the wanted feed",
+        load_angle=angle, travel_per_radian=load.radius,
+    )  # fmt: skip
+
+
+def _heat(axis: Axis, load: DriveLoad, top: MetrePerSecond, accel: Real, ledger: Ledger) -> Number:
+    """Torque of to-and-fro moves over half the travel, as heat, over the lasting torque at their mean speed."""
+    ramp = top / np.maximum(accel, 1e-9)
+    cruise = np.maximum(axis.travel / 2 / np.maximum(top, 1e-9) - ramp, 0.0)
+    parts = [
+        _torque(f"{load.path}.duty.{name}", load, top, a, 0.0, ledger) for name, a in (("up", accel), ("on", 0.0), ("down", -accel))
+    ]
+    stacked = np.stack(np.broadcast_arrays(*parts), axis=-1)
+    times = np.stack(np.broadcast_arrays(ramp, cruise, ramp), axis=-1)
+    heat = ledger.figure(f"{load.path}.duty.rms_torque", rms_torque, torques=stacked, times=times)
+    mean = (ramp + cruise) * top / np.maximum(2 * ramp + cruise, 1e-9)
+    return heat / np.maximum(load.motor.torque(mean / load.radius, load.voltage, continuous=True), 1e-9)
+
+
+def _pulses(axis: Axis, load: DriveLoad, ledger: Ledger) -> tuple[Number, Real] | None:
+    path = f"{load.path}.steps_per_metre"
+    if path not in ledger:
+        return None
+    rate = ledger.figure(
+        f"{load.path}.pulse_rate",
+        pulse_frequency,
+        speed=Named(f"{axis.path}.rapid", axis.rapid),
+        steps_per_metre=ledger.named(path),
+    )
+    return ledger[path].value, rate
+
+
+def _stiffness(axis: Axis, loads: tuple[DriveLoad, ...], drives: tuple[DriveMotion, ...], ledger: Ledger) -> NewtonPerMetre | None:
+    torques = [0.0 if made.feed_torque is None else made.feed_torque for made in drives]
+    each = [drive_stiffness(load.motor, load.answers, torque) for load, torque in zip(loads, torques, strict=True)]
+    known = [stiffness for stiffness in each if stiffness is not None]
+    if len(known) < len(each):
+        return None
+    named: dict[str, Any] = {
+        f"drive_{n}": Named(f"{load.path}.stiffness", value) for n, (load, value) in enumerate(zip(loads, known, strict=True), 1)
+    }
+    return ledger.note(
+        f"{axis.path}.drive_stiffness", sum(known, 0.0), unit="N/m",
+        formula="sum over the motors of 1/(1/k_drive + r^2/k_magnet) at the feed's load", title="Least stiffness of the drives along the axis",
+        **named,
+    )  # fmt: skip
+
+
+def _ratio(axis: Axis, loads: tuple[DriveLoad, ...], ledger: Ledger) -> Number:
+    for load in loads:
+        ledger.figure(
+            f"{load.path}.inertia_ratio", inertia_ratio, rotor=load.motor.inertia,
+            load=load.turning - load.motor.inertia + reflected_inertia(mass=load.mass, travel_per_radian=load.radius),
+        )  # fmt: skip
+    return greatest(*(ledger[f"{load.path}.inertia_ratio"].value for load in loads))
+
+
+def _angle(loads: tuple[DriveLoad, ...], drives: tuple[DriveMotion, ...], ledger: Ledger) -> Radian | None:
+    angles = [
+        ledger[f"{load.path}.feed.load_angle"].value for load, made in zip(loads, drives, strict=True) if made.lag is not None
+    ]
+    return greatest(*angles) if angles else None
+
+
+def _stall(axis: Axis, loads: tuple[DriveLoad, ...], ledger: Ledger) -> Newton:
+    each = [np.maximum(load.motor.stall_torque - load.drag, 0.0) * load.efficiency / load.radius for load in loads]
+    named: dict[str, Any] = {f"torque_{n}": load.motor.stall_torque for n, load in enumerate(loads, 1)}
+    return ledger.note(
+        f"{axis.path}.stall_force", greatest(*each), unit="N", formula="(T_stall - T_drag) eta / r, greatest of the motors",
+        title="Thrust of one drive when it stalls", **named,
+    )  # fmt: skip
+
+
+def _beyond(axis: Axis, loads: tuple[DriveLoad, ...]) -> Number:
+    opened = [load.motor.promised_up_to(load.voltage) * load.radius for load in loads if load.motor.open_loop]
+    return axis.rapid / np.maximum(least(*opened), 1e-9) if opened else 0.0
