@@ -81,14 +81,10 @@ def power_of(
     if holding is None or feeding is None or ramp is None:
         return Missing(f"{fit.path}.driver.idle, {fit.path}.driver.efficiency or the winding of {fit.path}.motor")
     energy = ledger.figure(
-        f"{fit.path}.kinetic_energy",
-        kinetic_energy,
-        mass=mass,
-        inertia=made.inertia,
-        travel_per_radian=made.travel_per_radian,
-        speed=speed,
-    )
-    back = _returned(motor, made, answer, speed, moved.accel, mass, friction, weight)
+        f"{fit.path}.kinetic_energy", kinetic_energy, mass=mass, inertia=made.inertia, travel_per_radian=made.travel_per_radian,
+        speed=greatest(*(speed for speed, _ in stops)),
+    )  # fmt: skip
+    back = greatest(*(_returned(motor, made, answer, stop, mass, friction, weight) for stop in stops))
     ledger.note(
         f"{fit.path}.returned_energy", back, unit="J", formula="integral of -P over the stop where P < 0, P = T w + copper + iron",
         title="Energy that this motor gives back to its bus in a hard stop, as promised or as wanted",
