@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from gantrywright.base.samples import along_grid, least
+from gantrywright.base.samples import along_grid, greatest, least
 from gantrywright.base.units import (
     Joule,
     KilogramSquareMetre,
