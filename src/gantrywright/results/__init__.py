@@ -9,6 +9,7 @@ from gantrywright.results.guides import FrictionResult, GuideResult
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.masses import MassResult
 from gantrywright.results.motion import MotionResult
+from gantrywright.results.simulation import SimulationResult
 from gantrywright.results.travel import TravelResult
 
 
@@ -25,6 +26,8 @@ class Results:
     electrics: ElectricResult
     travel: TravelResult
     ledger: Ledger
+    simulation: SimulationResult | None = None
+    """None until the promise was tested in the time domain."""
 
 
 __all__ = ["Results"]
