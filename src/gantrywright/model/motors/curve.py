@@ -2,12 +2,10 @@
 
 from dataclasses import dataclass
 
-from gantrywright.base.errors import UnreadableText
+from gantrywright.base.quantities.characters import plain
+from gantrywright.base.quantities.scalar import read_scalar
 from gantrywright.base.samples import typical
 from gantrywright.model.motors.protocol import Missing, MotorParts
-
-SPEEDS = {"rpm": 0.10471975511965977, "rad/s": 1.0, "rev/s": 6.283185307179586}
-TORQUES = {"N m": 1.0, "N cm": 0.01, "mN m": 0.001, "kgf cm": 0.0980665, "oz in": 0.00706155181, "lbf in": 0.112984829}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,27 +37,19 @@ def curve_of(parts: MotorParts) -> Curve | Missing | None:
     lacking = [name for name in ("curve_torques", "curve_voltage", "curve_current") if not getattr(motor, name)]
     if motor.curve_voltage is None or motor.curve_current is None or lacking:
         return Missing(", ".join(f"{parts.path}.motor.{name}" for name in lacking))
-    speeds, torques = read_points(motor.curve_speeds, SPEEDS), read_points(motor.curve_torques, TORQUES)
+    speeds, torques = read_points(motor.curve_speeds, "turn-speed"), read_points(motor.curve_torques, "torque")
     if len(speeds) != len(torques) or len(speeds) < 3 or list(speeds) != sorted(speeds) or min(*speeds, *torques) <= 0:
         return Missing(f"{parts.path}.motor.curve_torques (at least 3 points, as many as speeds, speeds growing, all above 0)")
     return Curve(speeds, torques, typical(motor.curve_voltage), typical(motor.curve_current.peak))
 
 
-def read_points(text: str, units: dict[str, float]) -> tuple[float, ...]:
-    """Numbers parted by commas, the unit behind the last.
+def read_points(text: str, kind: str) -> tuple[float, ...]:
+    """Numbers parted by commas, the unit behind the last serves all; in SI.
 
     Example:
-        >>> read_points("60, 120 rpm", {"rpm": 2.0})
-        (120.0, 240.0)
+        >>> read_points("4.4, 4.3, 390 N m", "torque")
+        (4.4, 4.3, 390.0)
     """
-    plain = text.replace("·", " ").strip()
-    unit = next((word for word in sorted(units, key=len, reverse=True) if plain.endswith(word)), "")
-    try:
-        if not unit:
-            raise ValueError
-        return tuple(float(number) * units[unit] for number in plain[: -len(unit)].split(","))
-    except ValueError:
-        message = (
-            f"{text!r} is not a list of numbers with one unit behind the last ({', '.join(units)}), as '60, 120, 240 {min(units)}'"
-        )
-        raise UnreadableText(message) from None
+    *others, last = (plain(part) for part in text.split(","))
+    measured = read_scalar(last, kind)
+    return (*(read_scalar(part, kind, measured.unit).value for part in others), measured.value)
