@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from gantrywright.base.names import nearest, nearest_sentence
@@ -46,7 +47,14 @@ class Finisher:
         self.spreads: dict[str, Spread] = {}
 
     def table(
-        self, table: Table, node: Node, path: str, *, hint: str = "", mirror: Callable[[], Mirror] = no_mirror, takes: bool = True
+        self,
+        table: Table,
+        node: Node,
+        path: str,
+        *,
+        hint: Callable[[], str] = str,
+        mirror: Callable[[], Mirror] = no_mirror,
+        takes: bool = True,
     ) -> Branch:
         """One table with everything below it.
 
@@ -54,7 +62,7 @@ class Finisher:
             table: Its definition.
             node: Its values, layered.
             path: Where it stands.
-            hint: Added to the sentence that tells what is missing.
+            hint: Gives what is added to the sentence that tells what is missing.
             mirror: Plane for collections below it.
             takes: A stock piece that it names is taken from the shop.
         """
@@ -83,7 +91,7 @@ class Finisher:
         self._measured(table.key_map, entries, path)
         self._refer(table, entries, path)
         for sentence in missing(table, node, entries):
-            self._tell(path, f"{sentence}{hint}")
+            self._tell(path, f"{sentence}{hint()}")
         self._sample(table.key_map, entries, path)
         return Branch(path, self._line(path), entries, branches)
 
@@ -118,9 +126,13 @@ class Finisher:
         """
         found = {}
         for name, node in nodes.items():
-            near = nearest(name, [other for other in made if other != name]) if name not in made else ()
-            hint = f"; the {recipe} made {', '.join(near)}" if near else ""
-            found[name] = self.table(table, node, f"{path}.{name}", hint=hint, mirror=mirror)
+            found[name] = self.table(
+                table,
+                node,
+                f"{path}.{name}",
+                hint=partial(_near_made, name, made, recipe),
+                mirror=mirror,
+            )
         return Branch(path, self._line(path), {}, found)
 
     # ---- parts
@@ -255,3 +267,9 @@ class Finisher:
     def _tell_written(self, entry: Any, path: str, message: str) -> None:
         """Tell a problem at the line where the value was written, naming who inherits it."""
         self._rows.trouble_at(entry.origin, path, message)
+
+
+def _near_made(name: str, made: Sequence[str], recipe: str) -> str:
+    """End of a sentence: what a recipe made that may have been meant."""
+    near = nearest(name, made) if name not in made else ()
+    return f"; the {recipe} made {', '.join(near)}" if near else ""

@@ -5,7 +5,7 @@ text.
 """
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -59,20 +59,8 @@ def merged(base: Node | None, over: Node) -> Node:
 
 def on_top(new: Entry, old: Entry) -> Entry:
     """An entry that remembers what it replaced."""
-    return Entry(new.value, replace(new.origin, over=old.origin), new.spread)
-
-
-def without_removed(node: Node) -> Node:
-    """Drops every table that says ``remove = true``."""
-    result = Node(whole=node.whole, listed=node.listed)
-    for key, leaf in node.items():
-        if isinstance(leaf, Node):
-            if leaf.value("remove") is True:
-                continue
-            result[key] = without_removed(leaf)
-        else:
-            result[key] = leaf
-    return result
+    o = new.origin
+    return Entry(new.value, Origin(o.kind, o.file, o.line, o.path, o.source, o.text, o.note, old.origin), new.spread)
 
 
 # ---- copies: mirrored, repeated
@@ -116,7 +104,7 @@ def mirrored(node: Node, table: Table, mirror: Mirror, path: str) -> Node:
         mirror: The plane.
         path: Of the table that is copied, for the origins.
     """
-    mirror = replace(mirror, turn=_turn(node, table, mirror))
+    mirror = Mirror(mirror.middle, _turn(node, table, mirror))
     result = Node(whole=node.whole, listed=node.listed)
     for name, leaf in node.items():
         if isinstance(leaf, Entry):
@@ -205,20 +193,11 @@ def shifted(node: Node, table: Table, step: tuple[float, ...], times: int) -> No
 
 def relabelled(node: Node, kind: OriginKind) -> Node:
     """The same table with origins of another kind."""
-    return _each_entry(node, lambda entry: Entry(entry.value, replace(entry.origin, kind=kind), entry.spread))
-
-
-def _each_entry(node: Node, change: Callable[[Entry], Entry]) -> Node:
     result = Node(whole=node.whole, listed=node.listed)
     for key, leaf in node.items():
-        result[key] = change(leaf) if isinstance(leaf, Entry) else _each_entry(leaf, change)
-    return result
-
-
-def entries_of(node: Node) -> Iterator[Entry]:
-    """Every entry below."""
-    for leaf in node.values():
         if isinstance(leaf, Entry):
-            yield leaf
+            o = leaf.origin
+            result[key] = Entry(leaf.value, Origin(kind, o.file, o.line, o.path, o.source, o.text, o.note, o.over), leaf.spread)
         else:
-            yield from entries_of(leaf)
+            result[key] = relabelled(leaf, kind)
+    return result

@@ -68,28 +68,30 @@ class Measurements:
 
     def _add(self, measurement: Measurement) -> None:
         parent, _, last = measurement.path.rpartition(".")
-        self._by_table[parent][last].append(measurement)
-        self._by_table[parent][last].sort(key=lambda item: item.on)
+        self._note(parent, last, measurement)
+        if last in COMPONENTS:
+            above, _, key = parent.rpartition(".")
+            self._note(above, f"{key}.{last}", measurement)
+
+    def _note(self, table: str, key: str, measurement: Measurement) -> None:
+        found = self._by_table[table][key]
+        found.append(measurement)
+        found.sort(key=lambda item: item.on)
 
     def all(self) -> Iterable[Measurement]:
         """Every measurement."""
-        for below in self._by_table.values():
-            for found in below.values():
-                yield from found
+        told = {
+            measurement.name: measurement for below in self._by_table.values() for found in below.values() for measurement in found
+        }
+        return told.values()
 
     def under(self, path: str) -> Iterable[tuple[str, list[Measurement]]]:
         """Measurements of keys of one table, by key; a component of a point by ``key.x``."""
-        if not self._by_table:
-            return
-        for spelling in (path, _short(path)):
-            if spelling is None:
-                continue
-            yield from self._by_table.get(spelling, {}).items()
-            for parent, below in self._by_table.items():
-                if parent.rpartition(".")[0] == spelling and any(key in COMPONENTS for key in below):
-                    key = parent.rpartition(".")[2]
-                    for component in below:
-                        yield f"{key}.{component}", below[component]
+        found = list(self._by_table.get(path, {}).items())
+        short = _short(path)
+        if short is not None:
+            found.extend(self._by_table.get(short, {}).items())
+        return found
 
     def laid_on(self, found: list[Measurement], key: Key, component: str, entry: Entry | None) -> Entry | None:
         """The value of the latest measurement, with the ones before it and the file's value as what it replaced."""

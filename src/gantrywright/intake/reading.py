@@ -10,11 +10,11 @@ from gantrywright.intake.chain import Chain, body_names, make_chain
 from gantrywright.intake.document import Document
 from gantrywright.intake.finish import Finisher
 from gantrywright.intake.grammar import CHAIN_LINK, ROOT
-from gantrywright.intake.grammar.axis import AXIS, BLOCK, DRIVE, RAIL
+from gantrywright.intake.grammar.axis import AXIS, BLOCK, DRIVE, RAIL, SLIDE
 from gantrywright.intake.grammar.bodies import COLLECTIONS
 from gantrywright.intake.grammar.measured import MEASURED, OBSERVED
 from gantrywright.intake.grammar.recipes import BODY_TABLES, RECIPE_TABLES, UNCLEAR_BODY
-from gantrywright.intake.grammar.shape import Key, Sub, Table
+from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
 from gantrywright.intake.grammar.things import THING_KEYS
 from gantrywright.intake.layers import Mirror, Node, merged, relabelled
 from gantrywright.intake.measure import Measurements
@@ -23,7 +23,7 @@ from gantrywright.intake.paths import Paths
 from gantrywright.intake.rows import Rows
 from gantrywright.intake.shopfile import open_shop, stock_pieces
 from gantrywright.intake.siblings import Siblings
-from gantrywright.intake.tree import Branch
+from gantrywright.intake.tree import Branch, Entry
 from gantrywright.intake.trouble import Trouble
 from gantrywright.intake.typed import Typist
 from gantrywright.model.bodies import Link
@@ -308,11 +308,39 @@ class Reading:
             made[name] = branch
         return Branch(f"{path}.block", self.line(f"{path}.block"), {}, made)
 
-    # ---- materials
+    def slide(self, axis: str) -> Branch | None:
+        """The slide of an axis, from which it is made; None where the axis is listed."""
+        path = f"axis.{axis}.slide"
+        if path not in self._branches:
+            node = self._axes.get(axis, Node()).node("slide")
+            self._branches[path] = self._finisher.table(SLIDE, node, path, takes=False) if node is not None else None
+        return self._branches[path]
+
+    def letter(self, axis: str) -> str:
+        """x, y or z: along which an axis runs."""
+        node = self._axes.get(axis, Node())
+        return str(node.value("along") or axis[:1])
+
+    # ---- materials and parts that nobody names
 
     def material(self, name: str, where: str) -> "kinds.Material | None":
         """A material by name; None after telling that there is none."""
         return self._finisher.material(name, where)
+
+    def usual_part(self, kind: str, name: str, path: str) -> Branch:
+        """A part that the file leaves out, by the name of the row that is usual there.
+
+        Args:
+            kind: Kind of part.
+            name: Name of its row.
+            path: Of the key that could have named it.
+        """
+        if path not in self._branches:
+            named = Node({"part": Entry(name, Origin("default", source=CP, text=name))}, whole=True)
+            self._branches[path] = self._finisher.part(Key(path.rpartition(".")[2], f"use {kind}", ""), named, path, Node())
+        found = self._branches[path]
+        assert found is not None  # made above
+        return found
 
     # ---- typing what is written
 
