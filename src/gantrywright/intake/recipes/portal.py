@@ -1,0 +1,24 @@
+"""Two upright bars and a beam."""
+
+from typing import Any
+
+from gantrywright.intake.placing.frames import direction_of
+from gantrywright.intake.recipes.beam_on_uprights import beam_between
+from gantrywright.intake.recipes.making import Carried, handed, point, section_size
+from gantrywright.intake.tree import Branch
+
+NAME = "portal"
+
+
+def make(recipe: Branch, carried: Carried) -> dict[str, Any]:
+    """``upright-left``, ``upright-right``, ``beam``."""
+    leg, beam, half = recipe.branches["upright"], recipe.branches["beam"], recipe["stance"] / 2
+    width, height = section_size(leg)
+    up = direction_of(leg.get("up") or "back")
+    thick = height if abs(up[0]) > 0.5 else width
+    bars = {}
+    for name, x in (("left", -half), ("right", half)):
+        ends = {"from": point(x, 0.0, leg["bottom"]), "to": point(x, 0.0, leg["top"])}
+        bars[f"upright-{name}"] = handed(leg, "section", "up", "fill") | ends
+    bars["beam"] = beam_between(beam, -half, half, thick)
+    return {"member": bars}
