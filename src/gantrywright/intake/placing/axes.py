@@ -5,10 +5,11 @@ from typing import Any
 
 from gantrywright.catalog import kinds
 from gantrywright.intake import records
+from gantrywright.intake.geometry.frames import mean
+from gantrywright.intake.geometry.guide import Guide, Motion, Pad
 from gantrywright.intake.placing.blocks import Doubts, Row, place_blocks
 from gantrywright.intake.placing.drives import Driven, place_drive
-from gantrywright.intake.placing.frames import mean
-from gantrywright.intake.placing.guides import Guide, Motion, Pad, facing, place_rail, riding_origin, standing
+from gantrywright.intake.placing.guides import facing, place_rail, riding_origin, standing
 from gantrywright.intake.placing.lines import Placed as PlacedGuide
 from gantrywright.intake.placing.plates import distance_to
 from gantrywright.intake.placing.runners import block_solid, drive_solids, rail_solid
@@ -59,7 +60,7 @@ def slide_made(world: World, axis: str, letter: str) -> slides.SlideMade | None:
     if block is None or block.height is None:
         raise Unplaced(slide.path)
     try:
-        return slides.make(slide, row, face, AXES[letter], carrier.body, float(block.height))  # type: ignore[arg-type]
+        return slides.make(slide, row, face, AXES[letter], carrier.body, float(block.height))
     except NoRecipe as error:
         raise world.problem(f"{slide.path}.{error.key.rpartition('.')[2]}", str(error)) from None
 
@@ -145,7 +146,7 @@ def _held(world: World, setting: Setting, blocks: tuple[Block, ...]) -> tuple[Bl
         candidates = [s for s in world.bodies[setting.motion.moving].solids.values() if s.kind in ("member", "plate")]
     found = []
     for block in blocks:
-        face = along(block.centre, block.normal, float((block.part.height or 0.0) - (block.part.raceway or 0.0)))  # type: ignore[arg-type]
+        face = along(block.centre, block.normal, float((block.part.height or 0.0) - (block.part.raceway or 0.0)))
         on = min(candidates, key=lambda solid: distance_to(solid, face), default=None)
         found.append(replace(block, on=on.path) if on is not None else block)
     return tuple(found)

@@ -2,7 +2,7 @@
 
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
-from gantrywright.intake.placing.frames import TIE, Unclear, direction_of, square_to, tidy
+from gantrywright.intake.geometry.frames import TIE, Unclear, direction_of, square_to, tidy
 from gantrywright.intake.placing.holes import patterns
 from gantrywright.intake.placing.sections import hollow_area, section_of
 from gantrywright.intake.placing.weights import mass_given
@@ -84,7 +84,7 @@ def _mass(
 ) -> Real | None:
     given = mass_given(branch)
     if given is not None:
-        return given  # type: ignore[return-value]
+        return given
     if row.mass_per_length is not None and material.id == (row.material or material.id):
         per_length: Real = row.mass_per_length
     elif material.density is not None:

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field, replace
 from gantrywright.base.spread import Origin, Spread
 from gantrywright.base.units import Array, Real
 from gantrywright.catalog import kinds
+from gantrywright.intake.geometry.frames import with_component
 from gantrywright.intake.placing.estimates import PRELOAD_SHARE, SPRINGS, block_stiffness
-from gantrywright.intake.placing.frames import with_component
 from gantrywright.intake.placing.world import Unplaced
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.uses import record, use
@@ -86,15 +86,16 @@ class Row:
         how = replace(use(table), remaining=self._shared(table, "remaining", 1.0))
         return BlockKind(part, preload, force, how, self._springs(table, part, preload), at)
 
-    def _shared(self, table: Branch, key: str, default: Real | None = None) -> Real:
+    def _shared(self, table: Branch, key: str, usual: Real = 0.0) -> Real:
         """A value of one block; of all blocks where it is theirs, so that they are uncertain together."""
         own, common = table.entries.get(key), self.blocks.entries.get(key)
         if own is None or (common is not None and own.origin is common.origin):
             own = common
-        return default if own is None or own.value is None else own.value  # type: ignore[no-any-return, return-value]
+        found: Real | None = own.value if own is not None else None
+        return usual if found is None else found
 
     def _springs(self, table: Branch, part: kinds.Block, preload: str) -> dict[str, Real]:
-        estimates = block_stiffness(float(part.size or 0.02), preload)  # type: ignore[arg-type]
+        estimates = block_stiffness(float(part.size or 0.02), preload)
         own, common = table.sub("stiffness"), self.blocks.sub("stiffness")
         springs: dict[str, Real] = {}
         for name in SPRINGS:

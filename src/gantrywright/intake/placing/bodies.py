@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from typing import Any
 
+from gantrywright.intake.geometry.frames import Face
 from gantrywright.intake.placing.bars import place_bar
-from gantrywright.intake.placing.frames import Face
 from gantrywright.intake.placing.plates import place_foot, place_item, place_plate
 from gantrywright.intake.placing.tops import place_top
 from gantrywright.intake.placing.world import Placed, Unplaced, World

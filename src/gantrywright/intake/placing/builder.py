@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from typing import Any
 
 from gantrywright.base.units import Array
+from gantrywright.intake.geometry.frames import bounds
+from gantrywright.intake.geometry.guide import Motion
 from gantrywright.intake.placing import axes
 from gantrywright.intake.placing.blocks import Doubts
 from gantrywright.intake.placing.bodies import merged, place_body
 from gantrywright.intake.placing.cabinets import place_cabinet
-from gantrywright.intake.placing.frames import bounds
-from gantrywright.intake.placing.guides import Motion
 from gantrywright.intake.placing.reach import reach_of, shifted, zero_of
 from gantrywright.intake.placing.spindles import Mounted, place_spindle, place_tool
 from gantrywright.intake.placing.world import Placed, Unplaced, World

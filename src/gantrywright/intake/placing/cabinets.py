@@ -2,7 +2,7 @@
 
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
-from gantrywright.intake.placing.frames import LEVEL
+from gantrywright.intake.geometry.frames import LEVEL
 from gantrywright.intake.placing.weights import mass_given
 from gantrywright.intake.placing.world import Unplaced, World
 from gantrywright.intake.tree import Branch

@@ -81,8 +81,8 @@ def place_drive(world: World, name: str, branch: Branch, guide: Placed) -> tuple
 def rides(kind: str, branch: Branch) -> bool:
     """Whether the motor sits at the grip: turning nut, rack, belt that lies still."""
     if kind in SCREWS:
-        return branch.get("turns") == "nut"
-    return kind == "rack" or branch.get("runs") == "fixed-belt"
+        return bool(branch.get("turns") == "nut")
+    return kind == "rack" or bool(branch.get("runs") == "fixed-belt")
 
 
 def _parts(

@@ -1,5 +1,6 @@
 """Joints of every rigid group, and what looks wrong in it."""
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -108,7 +109,7 @@ def _through_guides(world: World, group: list[str]) -> Iterator[tuple[str, str]]
     """Parts that only the blocks of one guide hold together count as one piece."""
     for axis in world.axes.values():
         held = [block.on for block in axis.blocks if block.body in group and block.on]
-        yield from zip(held, held[1:], strict=False)
+        yield from itertools.pairwise(held)
 
 
 def _slant(solids: list[Solid], path: str) -> str:

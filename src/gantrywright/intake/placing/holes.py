@@ -40,7 +40,7 @@ def patterns(branch: Branch, problem: Told) -> tuple[HolePattern, ...]:
                 through=str(holes.get("through") or ""),
                 planned=bool(holes.get("planned", False)),
                 note=str(holes.get("note") or ""),
-            )  # fmt: skip
+            )
         )
     return tuple(found)
 

@@ -1,5 +1,7 @@
 """Joints: those that are named, and those of parts that touch."""
 
+from typing import Any
+
 import numpy as np
 
 from gantrywright.intake.placing.holes import patterns
@@ -48,7 +50,7 @@ def _joint(path: str, a: str, b: str, kind: str, points: tuple[Vector, ...], nor
     )  # fmt: skip
 
 
-def _of(branch: Branch | None, key: str, usual: object) -> object:
+def _of(branch: Branch | None, key: str, usual: Any) -> Any:
     found = branch.get(key) if branch is not None else None
     return usual if found is None else found
 

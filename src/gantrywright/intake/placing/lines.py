@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from gantrywright.intake.placing.frames import mean, with_component
-from gantrywright.intake.placing.guides import Motion
+from gantrywright.intake.geometry.frames import mean, with_component
+from gantrywright.intake.geometry.guide import Motion
 from gantrywright.intake.placing.world import Unplaced, World
 from gantrywright.intake.tree import Branch
 from gantrywright.model.axis import Block, Rail
@@ -29,7 +29,7 @@ class Placed:
             return mean(middle(rail.start, rail.stop) for rail in self.rails)
         faces = []
         for block in self.blocks:
-            height = float(block.part.height or 0.0) - float(block.part.raceway or 0.0)  # type: ignore[arg-type]
+            height = float(block.part.height or 0.0) - float(block.part.raceway or 0.0)
             faces.append(along(block.centre, block.normal, height))
         return mean(faces)
 

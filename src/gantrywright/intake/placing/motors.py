@@ -55,7 +55,7 @@ def motor_place(branch: Branch, line: Line, guide: Placed, motor: kinds.Motor | 
 
 def body_length(motor: kinds.Motor | None) -> float:
     """Length of a motor's body, m."""
-    return LONG if motor is None or motor.length is None else float(motor.length)  # type: ignore[arg-type]
+    return LONG if motor is None or motor.length is None else float(motor.length)
 
 
 def body_size(motor: kinds.Motor | None) -> Vector:

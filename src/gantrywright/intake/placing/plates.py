@@ -2,7 +2,7 @@
 
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
-from gantrywright.intake.placing.frames import LEVEL, Unclear, direction_of, face_axes, tidy
+from gantrywright.intake.geometry.frames import LEVEL, Unclear, direction_of, face_axes, tidy
 from gantrywright.intake.placing.holes import patterns
 from gantrywright.intake.placing.weights import mass_given
 from gantrywright.intake.placing.world import Placed, Unplaced, World
@@ -36,7 +36,7 @@ def place_plate(world: World, body: Placed, name: str, branch: Branch) -> tuple[
     mass = mass_given(branch)
     if mass is None and material.density is not None:
         mass = (size[0] * size[1] - _cut_out(branch)) * size[2] * material.density
-    return plate, Solid(path, body.name, "plate", mass, centre, (first, second, normal), size, how)  # type: ignore[arg-type]
+    return plate, Solid(path, body.name, "plate", mass, centre, (first, second, normal), size, how)
 
 
 def _centre(branch: Branch, at: Vector, axes: tuple[Vector, Vector, Vector], size: Vector, middle: float | None) -> Vector:
@@ -87,7 +87,7 @@ def place_foot(world: World, body: Placed, name: str, branch: Branch) -> tuple[F
         horizontal = vertical / 3
     on = world.solid_named(branch["on"], f"{branch.path}.on").path if branch.get("on") else _touched(body, at)
     how = use(branch)
-    mass: Real | None = mass_given(branch)  # type: ignore[assignment]
+    mass: Real | None = mass_given(branch)
     return Foot(path, at, on, vertical, horizontal, how), Solid(path, body.name, "foot", mass, at, LEVEL, (0.0, 0.0, 0.0), how)
 
 

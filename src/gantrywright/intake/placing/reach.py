@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from gantrywright.intake.placing.guides import Motion
+from gantrywright.intake.geometry.guide import Motion
 from gantrywright.model.bodies import Box
 from gantrywright.model.frame import Vector, subtract
 
@@ -33,4 +33,9 @@ def zero_of(reach: Box, work_area: Vector, top: float) -> Vector:
 
 def shifted(box: Box, by: Vector) -> Box:
     """The box in measures whose origin lies at ``by``."""
-    return Box(subtract(box.least, by), subtract(box.most, by))
+    return Box(_settled(subtract(box.least, by)), _settled(subtract(box.most, by)))
+
+
+def _settled(point: Vector) -> Vector:
+    """Without the rounding of sums: a picometre is no reach."""
+    return (round(point[0], 12) + 0.0, round(point[1], 12) + 0.0, round(point[2], 12) + 0.0)

@@ -111,4 +111,4 @@ def long_piece_size(part: kinds.Part, free_length: float) -> tuple[float, Real |
 
 def _size(value: Real | None, usual: float) -> float:
     """A dimension; a usual one where the row does not say it, for the view alone."""
-    return usual if value is None else float(value)  # type: ignore[arg-type]
+    return usual if value is None else float(value)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from gantrywright.catalog import kinds
-from gantrywright.intake.placing.frames import face_axes
+from gantrywright.intake.geometry.frames import face_axes
 from gantrywright.intake.placing.motors import frame_of
 from gantrywright.intake.placing.weights import mass_given
 from gantrywright.intake.placing.world import Unplaced, World
@@ -55,8 +55,10 @@ def place_spindle(world: World, branch: Branch) -> Mounted:
 
 def _size(part: kinds.Spindle) -> tuple[float, float, float]:
     """Diameter, length, nose."""
-    given = (part.diameter, part.length, part.nose)
-    return tuple(float(value) if value is not None else usual for value, usual in zip(given, (*BODY, 0.0), strict=True))  # type: ignore[return-value, arg-type]
+    diameter, long = (
+        float(given) if given is not None else usual for given, usual in zip((part.diameter, part.length), BODY, strict=True)
+    )
+    return diameter, long, float(part.nose or 0.0)
 
 
 def _spindle_solid(branch: Branch, part: kinds.Spindle, body: str, nose: Vector) -> Solid:
@@ -65,7 +67,7 @@ def _spindle_solid(branch: Branch, part: kinds.Spindle, body: str, nose: Vector)
     mass = mass_given(branch)
     return Solid(
         "spindle", body, "spindle", mass, centre, frame_of(DOWN), (tail + long, diameter, diameter), use(branch), round=True
-    )  # type: ignore[arg-type]
+    )
 
 
 def _mount_solid(mount: Branch, part: kinds.Spindle, body: str, foot: Vector, normal: Vector) -> Solid:
@@ -85,7 +87,7 @@ def place_tool(branch: Branch, mounted: Mounted) -> tuple[ToolFit, Solid]:
     if cutter is None or stick_out is None:
         raise Unplaced("tool")
     tip = along(mounted.nose, DOWN, stick_out)
-    diameter = float(cutter.diameter or 0.0)  # type: ignore[arg-type]
+    diameter = float(cutter.diameter or 0.0)
     middle = along(mounted.nose, DOWN, stick_out / 2)
     solid = Solid(
         "tool.cutter", mounted.body, "cutter", cutter.mass, middle, frame_of(DOWN), (stick_out, diameter, diameter), use(branch, "cutter"),

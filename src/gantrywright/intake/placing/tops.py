@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import floor
 
 from gantrywright.base.units import Real
-from gantrywright.intake.placing.frames import LEVEL, bounds
+from gantrywright.intake.geometry.frames import LEVEL, bounds
 from gantrywright.intake.placing.weights import mass_given
 from gantrywright.intake.placing.world import Placed, Unplaced, World
 from gantrywright.intake.tree import Branch
@@ -34,7 +34,7 @@ class Pile:
         given = mass_given(branch)
         weight = mass if given is None else given
         path = f"{self.body.name}.top.{name}"
-        return Solid(path, self.body.name, "layer", weight, centre, LEVEL, (*self.size, thickness), use(branch))  # type: ignore[arg-type]
+        return Solid(path, self.body.name, "layer", weight, centre, LEVEL, (*self.size, thickness), use(branch))
 
     def sheet(self, name: str, branch: Branch) -> Solid:
         """A full sheet."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from gantrywright.base.units import Array
-from gantrywright.intake.placing.frames import LEVEL
+from gantrywright.intake.geometry.frames import LEVEL
 from gantrywright.model.bodies import Solid
 from gantrywright.model.frame import Vector
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from gantrywright.base.units import Real
-from gantrywright.intake.placing.frames import LEVEL
+from gantrywright.intake.geometry.frames import LEVEL
 from gantrywright.intake.placing.world import World
 from gantrywright.model.bodies import Solid, Use
 from gantrywright.model.frame import Vector

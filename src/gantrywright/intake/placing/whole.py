@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from gantrywright.base.spread import Origin
-from gantrywright.intake.placing.frames import bounds
+from gantrywright.intake.geometry.frames import bounds
 from gantrywright.intake.placing.world import Placed, World
 from gantrywright.model.axis import Axis, CableChainFit, DriveFit
 from gantrywright.model.bodies import Body, Box, Foot, Joint, Member, Plate, Solid

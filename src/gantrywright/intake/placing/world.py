@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 from gantrywright.base.names import nearest_sentence
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
-from gantrywright.intake.placing.frames import Face as Side
-from gantrywright.intake.placing.frames import Unclear, face_of
+from gantrywright.intake.geometry.frames import Face as Side
+from gantrywright.intake.geometry.frames import Unclear, face_of
 from gantrywright.intake.tree import Branch
 from gantrywright.model.axis import Axis
 from gantrywright.model.bodies import Foot, Link, Member, Plate, Solid

@@ -1,5 +1,6 @@
 """Two sides, crosses between them, legs and stretchers."""
 
+import itertools
 from dataclasses import dataclass
 from typing import Any
 
@@ -93,7 +94,7 @@ def _stretchers(frame: Frame, rows: list[float]) -> dict[str, Any]:
     wide, deep = frame.size("leg")
     bars: dict[str, Any] = {}
     for name, x in (("left", -frame.side_x), ("right", frame.side_x)):
-        for number, (front, back) in enumerate(zip(rows, rows[1:], strict=False), 1):
+        for number, (front, back) in enumerate(itertools.pairwise(rows), 1):
             child = f"stretcher-{name}" if len(rows) == 2 else f"stretcher-{name}-{number}"
             bars[child] = {"section": section, "from": point(x, front + deep / 2, z), "to": point(x, back - deep / 2, z)}
     reach = frame.side_x - wide / 2

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from gantrywright.intake.placing.guides import Guide, Pad
+from gantrywright.intake.geometry.guide import Guide, Pad
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.values import Computed
 from gantrywright.model.frame import Vector

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from gantrywright.intake.placing.frames import face_axes
+from gantrywright.intake.geometry.frames import face_axes
 from gantrywright.intake.recipes.making import Carried, vector
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.values import Computed

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from gantrywright.intake.placing.frames import direction_of
+from gantrywright.intake.geometry.frames import direction_of
 from gantrywright.intake.recipes.beam_on_uprights import beam_between
 from gantrywright.intake.recipes.making import Carried, handed, point, section_size
 from gantrywright.intake.tree import Branch

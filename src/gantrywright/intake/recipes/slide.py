@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from gantrywright.catalog import kinds
-from gantrywright.intake.placing.frames import Face, face_axes, left_over
+from gantrywright.intake.geometry.frames import Face, face_axes, left_over
 from gantrywright.intake.recipes.making import NoRecipe, handed, vector
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.values import Computed
@@ -43,7 +43,8 @@ def make(slide: Branch, row: kinds.Slide, face: Face, t: Vector, carrier: str, b
     for name in ("height", "base", "saddle", "rail_spacing", "block_spacing", "rail_length", "free_length"):
         if getattr(row, name) is None:
             raise NoRecipe("slide.part", f"the slide's {name} must be known to place it")
-    assert row.base is not None and row.saddle is not None
+    assert row.base is not None
+    assert row.saddle is not None
     n, s = face.normal, left_over(t, face.normal)
     first, second = face_axes(n)
     pair = slide.get("at") or (0.0, 0.0)

@@ -36,7 +36,7 @@ def direction_of(word: object, *, x: float = 0.0, middle: float | None = None) -
         middle: Middle plane of its body.
     """
     if isinstance(word, tuple):
-        return unit(word)  # type: ignore[arg-type]
+        return unit(word)
     text = str(word).strip()
     if text in DIRECTIONS:
         return DIRECTIONS[text]
@@ -53,7 +53,7 @@ def direction_of(word: object, *, x: float = 0.0, middle: float | None = None) -
         parts = ()
     if len(parts) != 3 or not any(parts):
         raise Unclear(f"'{text}' is no direction; allowed are {', '.join(DIRECTIONS)}, outer, inner, or three numbers")
-    return unit(parts)  # type: ignore[arg-type]
+    return unit(parts)
 
 
 def face_of(solid: Solid, word: object, middle: float | None = None) -> Face:

@@ -1,0 +1,1 @@
+"""Boxes, faces, directions and guides: what recipes and placing both speak of."""
