@@ -141,6 +141,8 @@ class Finisher:
         """A part used under a key: its row, the fields given here, measurements."""
         kind = key.part_kind if key.part_kind != "drive" else owner.value("kind", "")
         table = part_table(kind or "drive")
+        if "stock" in node:
+            node = self._with_stock(table, node, path, True)
         named = node.get("part")
         entries: dict[str, Entry] = {}
         if isinstance(named, Entry) and named.value is FAILED:
@@ -153,8 +155,6 @@ class Finisher:
                 )
                 return Branch(path, self._line(path))
             entries = dict(row or {})
-        if "stock" in node:
-            node = self._with_stock(table, node, path, True)
         for name, leaf in node.items():
             if not isinstance(leaf, Entry):
                 continue
@@ -193,6 +193,10 @@ class Finisher:
         for key in table.key_map.values():
             if key.stock and key.name in fields:
                 result[key.name] = fields[key.name]
+        if table.is_part:
+            result.update(piece.of_part)
+            if "part" in fields:
+                result["part"] = fields["part"]
         result["owned"] = Entry(True, Origin("stock", piece.file, piece.line, piece.path))
         if table.carries and table.carries not in node and "part" in fields:
             result[table.carries] = Node({"part": fields["part"]}, whole=True)

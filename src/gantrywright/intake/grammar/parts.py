@@ -35,7 +35,7 @@ def part_table(kind: str) -> Table:
     for name in kinds:
         for key in _fields(name):
             fields.setdefault(key.name, key)
-    return Table(f"part {kind}", "", (PART_NAME, *fields.values()), feeds="all", thing=THING)
+    return Table(f"part {kind}", "", (PART_NAME, *fields.values()), feeds="all", thing=THING, is_part=True)
 
 
 @cache

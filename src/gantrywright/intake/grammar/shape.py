@@ -126,6 +126,7 @@ class Table:
         either: Groups of keys of which exactly one must be given whole; a key with a question mark may be left out of its group.
         free: Kind of freely named keys, if it takes such.
         carries: Key of its main part, to which a stock piece's fields go.
+        is_part: It is a part itself.
     """
 
     name: str
@@ -137,6 +138,7 @@ class Table:
     either: tuple[tuple[str, ...], ...] = ()
     free: str = ""
     carries: str = ""
+    is_part: bool = False
 
     @cached_property
     def key_map(self) -> dict[str, Key]:
