@@ -1,0 +1,94 @@
+"""ELE-2xx and ELE-3xx: power of the supplies, and the energy that a hard stop gives back."""
+
+from collections.abc import Iterator
+
+from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import least, typical
+from gantrywright.base.units import Watt
+from gantrywright.disciplines.electrics.voltage_checks import lower
+from gantrywright.findings import Verdict, ceiling, check, unknown
+from gantrywright.model.electric import Supply
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.electrics import SupplyLoad
+from gantrywright.theory.supplies import capacitance_needed
+
+
+def _rated(supply: Supply, load: SupplyLoad) -> Watt | None:
+    """Least of its power and of its current at the set voltage."""
+    part = supply.part
+    if part is None:
+        return None
+    limits = [part.power, None if part.current is None or load.set is None else part.current * load.set]
+    known = [limit for limit in limits if limit is not None]
+    return least(*known) if known else None
+
+
+@check(
+    "ELE-201", title="Supplies give the power that the motors draw",
+    why="The supply limits its current, the bus sags, and axes lose steps together when one of them accelerates.",
+    source="derived", remedy="A stronger supply, one supply for each axis.",
+)  # fmt: skip
+def power(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """One axis accelerating while the others feed. Phase current is not supply current."""
+    for supply in machine.supplies:
+        load = results.electrics.supplies[supply.name]
+        if not load.drives or supply.direct:
+            continue
+        rated = _rated(supply, load)
+        if load.typical is None or rated is None:
+            yield unknown(supply.path, missing=load.missing or f"{supply.path}.power", unit="W", limit=rated)
+            continue
+        yield ceiling(
+            supply.path,
+            value=load.typical,
+            limit=rated,
+            unit="W",
+            watch=0.1,
+            note=_beside(load),
+            figure=f"{supply.path}.power.typical",
+        )
+
+
+def _beside(load: SupplyLoad) -> str:
+    words = []
+    if load.holding is not None:
+        words.append(f"{show(typical(load.holding), 'W')} at rest")
+    if load.greatest is not None:
+        words.append(f"{show(typical(load.greatest), 'W')} with every motor at its greatest power at once")
+    if load.two_thirds is not None:
+        words.append(
+            f"{show(typical(load.two_thirds), 'W')} by the rule of two thirds of the phase currents (common practice, no source)"
+        )
+    return "; ".join(words)
+
+
+@check(
+    "ELE-301", title="A hard stop of all axes leaves the bus below the drivers' limit",
+    why="Rotors and tables that are braked feed their energy back; a regulated supply takes none of it, so that it lifts the bus until drivers"
+    " trip or fail.",
+    source="derived", remedy="A lower setting, more bus capacitance, a braking resistor, softer ramps.",
+)  # fmt: skip
+def bus_peak(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Friction, copper and iron taken off."""
+    for supply in machine.supplies:
+        load = results.electrics.supplies[supply.name]
+        if not load.drives:
+            continue
+        if load.returned is None or load.bus_peak is None or load.driver_limit is None or load.set is None:
+            missing = load.missing or (
+                "highest voltage of its drivers" if load.driver_limit is None else " or ".join(load.capacitance_missing)
+            )
+            yield unknown(supply.path, missing=missing, unit="V", limit=load.driver_limit)
+            continue
+        needed = capacitance_needed(voltage=load.set, highest=load.driver_limit, energy=load.returned)
+        words = [f"{typical(load.returned):.2g} J come back", f"{show(typical(needed), 'F', hint='uF')} would take it"]
+        if load.kinetic is not None:
+            words.insert(1, f"of {typical(load.kinetic):.2g} J in motion")
+        if load.capacitance_missing:
+            words.append(f"unknown and left out: {', '.join(load.capacitance_missing)}")
+        best = float(int(typical(load.best_set))) if load.best_set is not None else 0.0
+        yield ceiling(
+            supply.path, value=load.bus_peak, limit=load.driver_limit, unit="V", note="; ".join(words), figure=f"{supply.path}.bus_peak",
+            changes=lower(supply, best),
+        )  # fmt: skip

@@ -1,0 +1,146 @@
+"""ELE-1xx: the voltage that supplies are set to."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import greatest, least, typical
+from gantrywright.disciplines.electrics.analyse import fed_by
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.model.electric import Supply
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.electrics import SupplyLoad
+from gantrywright.theory.supplies import guide_voltage
+
+BELOW_LIMIT = 0.9
+"""Part of the drivers' limit that practice stays below; common practice, no source. A 60 V driver is usually fed 50 V, a 48 V one 36 V."""
+
+
+def _each(machine: Machine, results: Results) -> Iterator[tuple[Supply, SupplyLoad]]:
+    """Supplies that motors hang on."""
+    for supply in machine.supplies:
+        load = results.electrics.supplies[supply.name]
+        if load.drives:
+            yield supply, load
+
+
+def caution(verdict: Verdict) -> Verdict:
+    """Never worse than to be watched."""
+    return (
+        verdict
+        if verdict.margin is None
+        else replace(verdict, margin=np.maximum(verdict.margin, 0.0), watch=max(verdict.watch, 1e-9))
+    )
+
+
+def lower(supply: Supply, volts: float) -> tuple[Change, ...]:
+    """The supply set lower, if it can be."""
+    part = supply.part
+    able = part is not None and part.adjustable and (part.lowest is None or typical(part.lowest) <= volts)
+    if not able or supply.set is None or volts >= typical(supply.set) or volts < 1:
+        return ()
+    return (
+        Change(f"{supply.path} set to {volts:g} V instead of {typical(supply.set):g} V", ((f"{supply.path}.set", f"{volts:g} V"),)),
+    )
+
+
+@check(
+    "ELE-101", title="Bus voltage stays within what the drivers take, line and tolerance included",
+    why="Above their limit drivers trip or burn; below it they do not start.",
+    source="data sheet", remedy="Another setting, another supply, another driver.",
+)  # fmt: skip
+def window(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Both ends, for each supply."""
+    for supply, load in _each(machine, results):
+        if load.high_line is None or load.low_line is None:
+            yield unknown(supply.path, missing=f"{supply.path}.set", unit="V")
+            continue
+        drivers = [drive.driver.part for _, drive in fed_by(machine, supply) if drive.driver is not None]
+        lowest = [part.lowest for part in drivers if part.lowest is not None]
+        if load.driver_limit is None:
+            yield unknown(f"{supply.path} (highest)", missing="highest voltage of its drivers", unit="V")
+        else:
+            yield ceiling(
+                f"{supply.path} (highest)", value=load.high_line, limit=load.driver_limit, unit="V",
+                changes=lower(supply, float(int(BELOW_LIMIT * typical(load.driver_limit)))),
+            )  # fmt: skip
+        if lowest:
+            yield floor(f"{supply.path} (lowest)", value=load.low_line, limit=greatest(*lowest), unit="V")
+        else:
+            yield unknown(f"{supply.path} (lowest)", missing="lowest voltage of its drivers", unit="V")
+
+
+@check(
+    "ELE-102", title="Supplies are set some way below the drivers' limit",
+    why="Braking motors lift the bus, settings drift with temperature, capacitors age faster near their limit, and one over-voltage trip"
+    " drops all axes at once: this is why an adjustable supply is turned down.",
+    source="common practice, no source", remedy="Set 10 to 20 % below the limit.",
+)  # fmt: skip
+def distance(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """A caution: what really comes back is judged by ELE-301."""
+    for supply, load in _each(machine, results):
+        if load.set is None or load.driver_limit is None or supply.direct:
+            continue
+        best = "" if load.best_set is None else f"by the energy that comes back, {show(typical(load.best_set), 'V')} would do"
+        limit = BELOW_LIMIT * load.driver_limit
+        yield caution(ceiling(
+            supply.path, value=load.set, limit=limit, unit="V", note=best, figure=f"{supply.path}.best_set" if best else "",
+            changes=lower(supply, float(int(typical(limit)))),
+        ))  # fmt: skip
+
+
+@check(
+    "ELE-103", title="Supplies are set within their own range",
+    why="The setting cannot be reached.", source="data sheet", remedy="Another setting or supply.",
+)  # fmt: skip
+def own_range(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Of supplies that are set to something else than their nominal voltage."""
+    for supply, load in _each(machine, results):
+        part = supply.part
+        if part is None or load.set is None or supply.set is None:
+            continue
+        if part.highest is not None:
+            yield ceiling(f"{supply.path} (upper end)", value=load.set, limit=part.highest, unit="V")
+        if part.lowest is not None:
+            yield floor(f"{supply.path} (lower end)", value=load.set, limit=part.lowest, unit="V")
+
+
+@check(
+    "ELE-104", title="A low line still lets the motors reach the wanted rapid",
+    why="Shaft power at speed goes with the bus voltage: on a weak evening line an axis that was just fast enough loses steps.",
+    source="derived", remedy="A regulated supply, a higher setting, a lower rapid.",
+)  # fmt: skip
+def low_line(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Only unregulated supplies and drives on the line itself pass a low line on; speed taken in proportion."""
+    for supply, load in _each(machine, results):
+        regulated = supply.part is None or supply.part.regulated is not False
+        if (regulated and not supply.direct) or load.low_line is None or load.set is None:
+            continue
+        for axis in dict.fromkeys(axis.name for axis, _ in fed_by(machine, supply)):
+            moved = results.motion.axes[axis]
+            electric = [cap.speed for cap in moved.caps if cap.reason.startswith(("motor torque", "step loss"))]
+            if moved.rapid is None or not electric:
+                continue
+            value = least(least(*electric) * load.low_line / load.set, *(cap.speed for cap in moved.caps))
+            yield floor(
+                f"axis.{axis}", value=value, limit=machine.axis(axis).rapid, unit="m/s", figure=f"axis.{axis}.rapid_promise"
+            )
+
+
+@check(
+    "ELE-105", title="Bus voltage suits the inductance of the motors",
+    why="Far above 32 V times the root of the inductance in millihenry, iron and ripple heat a stepper without making it faster where it works.",
+    source="common practice, no source", remedy="Watch the motors' temperature, or set the supply lower; it is no limit.",
+)  # fmt: skip
+def iron(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """A rule of thumb, never worse than to be watched."""
+    for supply, load in _each(machine, results):
+        motors = [
+            drive.motor.part for _, drive in fed_by(machine, supply) if drive.motor is not None and drive.motor.part.type != "servo"
+        ]
+        guides = [guide_voltage(inductance=motor.inductance) for motor in motors if motor.inductance is not None]
+        if load.set is not None and guides:
+            yield caution(ceiling(supply.path, value=load.set, limit=least(*guides), unit="V"))

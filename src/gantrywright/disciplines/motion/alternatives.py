@@ -1,0 +1,205 @@
+"""Screws, motors, supplies and settings that may mend a finding: edits of the machine file that the study then tries."""
+
+from collections.abc import Iterator
+from functools import cache
+from itertools import islice
+
+from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import typical
+from gantrywright.base.units import Real
+from gantrywright.catalog import kinds
+from gantrywright.catalog.tables import Catalog, record_of
+from gantrywright.disciplines.motion.loads import motor_drives, supply_voltage
+from gantrywright.findings import Change
+from gantrywright.model.axis import Axis, DriveFit
+from gantrywright.model.electric import Supply
+from gantrywright.model.machine import Machine
+from gantrywright.theory.windings import FACTORS
+
+SAME = 1e-6
+BELOW_LIMIT = 0.9
+"""Part of the drivers' limit that a supply is set to at most; common practice, no source."""
+
+
+@cache
+def _records(kind: str) -> tuple[kinds.Part, ...]:
+    """Packaged rows of a kind."""
+    return tuple(record_of(row) for row in Catalog().rows(kind))
+
+
+def _size(value: Real | None) -> float:
+    return 0.0 if value is None else typical(value)
+
+
+def longer_leads(axis: Axis, most: int = 2) -> tuple[Change, ...]:
+    """The next longer leads of the same diameter, on all drives of the axis together."""
+    drives = motor_drives(axis)
+    if not drives or any(not _turning_screw(drive) for drive in axis.drives):
+        return ()
+    old = drives[0].drive.parts.part
+    if not isinstance(old, kinds.BallScrew):
+        return ()
+    screws = [row for row in _records(kinds.BallScrew.kind) if isinstance(row, kinds.BallScrew)]
+    longer = sorted(
+        (
+            row
+            for row in screws
+            if abs(_size(row.diameter) - _size(old.diameter)) < SAME and _size(row.lead) > _size(old.lead) + SAME
+        ),
+        key=lambda row: _size(row.lead),
+    )
+    return tuple(_screw(axis, old, new) for new in islice(longer, most))
+
+
+def _turning_screw(drive: DriveFit) -> bool:
+    return isinstance(drive.drive.parts.part, kinds.BallScrew) and drive.drive.parts.turns == "screw"
+
+
+def _screw(axis: Axis, old: kinds.BallScrew, new: kinds.BallScrew) -> Change:
+    nuts = {row.id for row in _records(kinds.Nut.kind)}
+    edits = []
+    for drive in axis.drives:
+        edits.append((f"{drive.path}.part", new.id))
+        nut = drive.drive.parts.nut
+        ending = "-preloaded" if nut is not None and nut.id.endswith("-preloaded") else ""
+        name = new.id.replace("ball-screw", "nut") + ending
+        if name in nuts:
+            edits.append((f"{drive.path}.nut", name))
+    return Change(f"screw {_words(new)} instead of {_words(old)}", tuple(edits))
+
+
+def _words(screw: kinds.BallScrew) -> str:
+    return f"{_size(screw.diameter) * 1000:g} x {_size(screw.lead) * 1000:g}"
+
+
+def closed_loop(machine: Machine, axis: Axis) -> tuple[Change, ...]:
+    """The same size of motor with an encoder, and a driver that closes the loop at this voltage."""
+    edits, words = [], ""
+    for drive in motor_drives(axis):
+        motor = drive.motor.part if drive.motor else None
+        voltage = supply_voltage(machine, drive.supply)
+        if motor is None or motor.type != "stepper" or voltage is None or not motor.id.startswith("stepper-"):
+            return ()
+        name = motor.id.replace("stepper-", "closed-loop-", 1)
+        driver = next(
+            (row for row in _closing_drivers() if _size(row.lowest) < typical(voltage) <= BELOW_LIMIT * _size(row.highest)), None
+        )
+        if driver is None or name not in {row.id for row in _records(kinds.Motor.kind)}:
+            return ()
+        words = f"motor {name} on {driver.id} instead of {motor.id}"
+        edits += [(f"{drive.path}.motor.part", name), (f"{drive.path}.driver.part", driver.id)]
+    return (Change(words, tuple(edits)),) if edits else ()
+
+
+def _closing_drivers() -> Iterator[kinds.Driver]:
+    rows = [row for row in _records(kinds.Driver.kind) if isinstance(row, kinds.Driver) and row.id.startswith("closed-loop-")]
+    return iter(sorted(rows, key=lambda row: _size(row.highest)))
+
+
+def stronger_motor(axis: Axis) -> tuple[Change, ...]:
+    """The next stronger motor of the same kind and frame."""
+    drives = motor_drives(axis)
+    old = drives[0].motor.part if drives and drives[0].motor else None
+    if old is None or not old.frame:
+        return ()
+    rows = [
+        row for row in _records(kinds.Motor.kind) if isinstance(row, kinds.Motor) and (row.type, row.frame) == (old.type, old.frame)
+    ]
+    stronger = sorted((row for row in rows if _torque(row) > 1.05 * _torque(old)), key=_torque)
+    if not stronger:
+        return ()
+    new = stronger[0]
+    return (Change(f"motor {new.id} instead of {old.id}", tuple((f"{drive.path}.motor.part", new.id) for drive in drives)),)
+
+
+def _torque(motor: kinds.Motor) -> float:
+    return _size(motor.rated_torque if motor.type == "servo" else motor.holding)
+
+
+def higher_voltage(machine: Machine, axis: Axis) -> tuple[Change, ...]:
+    """The supply of the axis set higher, or the next one that its drivers bear."""
+    changes = []
+    for name in dict.fromkeys(drive.supply for drive in motor_drives(axis)):
+        supply = next((supply for supply in machine.supplies if supply.name == name), None)
+        limits = [
+            _size(drive.driver.part.highest) for a in machine.axes for drive in a.drives if drive.supply == name and drive.driver
+        ]
+        if supply is None or supply.direct or supply.part is None or not limits or min(limits) <= 0:
+            continue
+        changes.append(_set_higher(supply, BELOW_LIMIT * min(limits)) or _next_supply(supply, BELOW_LIMIT * min(limits)))
+    found = [change for change in changes if change is not None]
+    if not found:
+        return ()
+    return (Change(" and ".join(change.words for change in found), tuple(edit for change in found for edit in change.edits)),)
+
+
+def _set_higher(supply: Supply, limit: float) -> Change | None:
+    part = supply.part
+    now = _size(supply.set)
+    if part is None or not part.adjustable or part.highest is None:
+        return None
+    new = float(int(min(limit, typical(part.highest))))
+    return (
+        Change(f"{supply.path} set to {new:g} V instead of {now:g} V", ((f"{supply.path}.set", f"{new:g} V"),))
+        if new > 1.03 * now
+        else None
+    )
+
+
+def _next_supply(supply: Supply, limit: float) -> Change | None:
+    old = supply.part
+    if old is None:
+        return None
+    rows = [row for row in _records(kinds.PowerSupply.kind) if isinstance(row, kinds.PowerSupply) and row.regulated]
+    fit = [row for row in rows if 1.03 * _size(supply.set) < _size(row.voltage) <= limit and _size(row.power) >= _size(old.power)]
+    if not fit:
+        return None
+    new = max(fit, key=lambda row: (_size(row.voltage), -_size(row.power)))
+    volts = f"{_size(new.voltage):g} V"
+    return Change(
+        f"supply {new.id} at {volts} instead of {old.id}", ((f"{supply.path}.part", new.id), (f"{supply.path}.set", volts))
+    )
+
+
+def full_current(axis: Axis) -> tuple[Change, ...]:
+    """Drivers set to the rated current of their motors, where it is less now and the driver can."""
+    edits, words = [], ""
+    for drive in motor_drives(axis):
+        if drive.motor is None or drive.driver is None or drive.motor.part.current is None or drive.driver.current is None:
+            continue
+        able = _size(drive.driver.part.current.peak) if drive.driver.part.current else float("inf")
+        new, now = min(_size(drive.motor.part.current.peak), able), _size(drive.driver.current.peak)
+        if new > 1.05 * now:
+            edits.append((f"{drive.path}.driver.current", f"{new:.1f} A peak"))
+            words = f"driver current {new:.1f} A peak instead of {now:.1f} A peak"
+    return (Change(words, tuple(edits)),) if edits else ()
+
+
+def parallel_winding(axis: Axis) -> tuple[Change, ...]:
+    """Eight-lead motors that are wired in series, wired in parallel."""
+    resistance, inductance, current, _ = FACTORS["series", "parallel"]
+    edits = []
+    for drive in motor_drives(axis):
+        part = drive.motor.part if drive.motor else None
+        if part is None or part.winding != "series" or part.current is None:
+            return ()
+        path = f"{drive.path}.motor"
+        peak = part.current.peak * current
+        edits += [
+            (f"{path}.winding", "parallel"), (f"{path}.resistance", f"{_size(part.resistance) * resistance:.4g} ohm"),
+            (f"{path}.inductance", f"{_size(part.inductance) * inductance * 1000:.4g} mH"), (f"{path}.current", f"{typical(peak):.3g} A peak"),
+        ]  # fmt: skip
+    return (Change("windings in parallel instead of series", tuple(edits)),) if edits else ()
+
+
+def fewer_microsteps(fit: DriveFit) -> tuple[Change, ...]:
+    """Half the microsteps."""
+    now = fit.driver.part.microsteps if fit.driver else None
+    if now is None or now < 4:
+        return ()
+    return (Change(f"{now // 2} microsteps instead of {now}", ((f"{fit.path}.driver.microsteps", str(now // 2)),)),)
+
+
+def speed_words(machine: Machine, speed: Real) -> str:
+    """A speed in the user's units, by its typical value."""
+    return show(typical(speed), "m/s", machine.show)

@@ -1,0 +1,186 @@
+"""MOT-1xx and MOT-4xx: whether the speed and acceleration that are wanted may be promised, and what simulation says of the promise."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import least, typical
+from gantrywright.base.units import Real
+from gantrywright.disciplines.motion import alternatives
+from gantrywright.disciplines.motion.promise import OPEN_LOOP
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.model.axis import Axis
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.motion import AxisMotion
+
+ALWAYS = 1e9
+"""As a watch margin: never better than to be watched."""
+
+
+def _each(machine: Machine, results: Results) -> Iterator[tuple[Axis, AxisMotion]]:
+    for axis in machine.axes:
+        yield axis, results.motion.axes[axis.name]
+
+
+def _without_open_loop(moved: AxisMotion) -> Real:
+    """The speed that everything but the missing promise of an open-loop motor allows."""
+    return least(*(cap.speed for cap in moved.caps if cap.reason != OPEN_LOOP))
+
+
+def _open_loop_alone(axis: Axis, moved: AxisMotion) -> bool:
+    """Whether nothing else stands against the wanted speed, by typical values."""
+    return typical(moved.beyond_corner) > 1 and typical(_without_open_loop(moved)) >= typical(axis.rapid)
+
+
+@check(
+    "MOT-101", title="The wanted rapid may be promised",
+    why="The axis loses steps, hits a limit of its drive, or the rapid must be set lower than planned.",
+    source="of each limit", remedy="Mend the limit that binds: it is named in the note.",
+)  # fmt: skip
+def rapid(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Unknown where only the model of an open-loop motor ends below the wanted speed."""
+    for axis, moved in _each(machine, results):
+        if moved.rapid is None:
+            yield unknown(axis.path, missing=moved.missing, unit="m/s", limit=axis.rapid)
+        elif _open_loop_alone(axis, moved):
+            yield unknown(
+                axis.path, unit="m/s", limit=axis.rapid, note=_band_words(machine, moved),
+                missing="a pull-out curve measured on this motor with this driver (motor.curve_speeds, curve_torques ...)",
+            )  # fmt: skip
+        else:
+            note = f"binds: {moved.binds}; next: {moved.next}" if moved.next else f"binds: {moved.binds}"
+            yield floor(
+                axis.path, value=moved.rapid, limit=axis.rapid, unit="m/s", note=note, figure=f"{axis.path}.rapid_promise",
+                remedy=moved.caps[0].remedy, changes=_speed_changes(machine, axis, moved),
+            )  # fmt: skip
+
+
+def _band_words(machine: Machine, moved: AxisMotion) -> str:
+    promised = alternatives.speed_words(machine, moved.rapid if moved.rapid is not None else 0.0)
+    if moved.beyond_band is None:
+        return f"promised up to {promised}"
+    low, high = (alternatives.speed_words(machine, end) for end in moved.beyond_band)
+    return f"promised up to {promised}; beyond, the axis ends somewhere between {low} and {high}, depending on the damping of motor and driver"
+
+
+def _speed_changes(machine: Machine, axis: Axis, moved: AxisMotion) -> tuple[Change, ...]:
+    binds = moved.caps[0].reason
+    if binds == "pulse rate":
+        fits = [drive for drive in axis.drives if drive.path == moved.caps[0].drive]
+        return tuple(change for fit in fits for change in alternatives.fewer_microsteps(fit)) + alternatives.longer_leads(axis)
+    if binds == "motor torque":
+        return (
+            *alternatives.parallel_winding(axis), *alternatives.higher_voltage(machine, axis), *alternatives.longer_leads(axis),
+            *alternatives.stronger_motor(axis),
+        )  # fmt: skip
+    if binds == OPEN_LOOP:
+        return _open_loop_changes(machine, axis)
+    return alternatives.longer_leads(axis)
+
+
+def _open_loop_changes(machine: Machine, axis: Axis) -> tuple[Change, ...]:
+    return (
+        *alternatives.parallel_winding(axis), *alternatives.longer_leads(axis), *alternatives.higher_voltage(machine, axis),
+        *alternatives.closed_loop(machine, axis),
+    )  # fmt: skip
+
+
+@check(
+    "MOT-102", title="The wanted acceleration may be promised up to the wanted rapid",
+    why="Short moves, corners and arcs take longer than planned; set higher, an open-loop axis loses steps.",
+    source="derived", remedy="Less moving mass, more motor torque at speed, another lead.",
+)  # fmt: skip
+def accel(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """At the top of the ramp, where the motor is weakest."""
+    for axis, moved in _each(machine, results):
+        if axis.accel is None:
+            continue
+        if moved.accel is None:
+            yield unknown(axis.path, missing=moved.missing, unit="m/s2", limit=axis.accel)
+            continue
+        changes = (
+            *alternatives.full_current(axis), *alternatives.parallel_winding(axis), *alternatives.higher_voltage(machine, axis),
+            *alternatives.stronger_motor(axis), *alternatives.longer_leads(axis, 1),
+        )  # fmt: skip
+        yield floor(
+            axis.path, value=moved.accel, limit=axis.accel, unit="m/s2", note=f"binds: {moved.accel_binds}",
+            figure=f"{axis.path}.accel_promise", changes=changes,
+        )  # fmt: skip
+
+
+@check(
+    "MOT-103", title="The wanted cutting feed lies below the promised rapid",
+    why="The feed of the jobs cannot be reached with margin; chips get too thin and the cutter rubs.",
+    source="derived", remedy="As for the rapid.",
+)  # fmt: skip
+def feed(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """The fastest of the wanted feed and of the jobs' feeds; plunging on an upright axis."""
+    for axis, moved in _each(machine, results):
+        feeds = [job.plunge if axis.rise > 0.5 else job.feed for job in machine.jobs]
+        wanted: Real = axis.feed
+        for job_feed in feeds:
+            wanted = np.maximum(wanted, job_feed)
+        if moved.rapid is None:
+            yield unknown(axis.path, missing=moved.missing, unit="m/s", limit=wanted)
+        else:
+            yield floor(
+                axis.path, value=moved.rapid, limit=wanted, unit="m/s", note=f"binds: {moved.binds}", figure=f"{axis.path}.rapid_promise",
+                changes=_speed_changes(machine, axis, moved),
+            )  # fmt: skip
+
+
+@check(
+    "MOT-401", title="Open-loop motors run no faster than their model may promise",
+    why="Beyond 1.3 times the corner speed the current no longer follows: a rotor with little damping may lose step at a quarter of the"
+    " computed torque, and nobody notices.",
+    source="cao-schwartz-1999", remedy="A longer lead, a higher bus voltage, a closed-loop motor, or a curve measured on this motor.",
+)  # fmt: skip
+def beyond_corner(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Beyond, to be watched while even a quarter of the torque would do; fails where it would not."""
+    for axis, moved in _each(machine, results):
+        if moved.rapid is None:
+            if any(drive.motor is not None and drive.motor.part.type == "stepper" for drive in axis.drives):
+                yield unknown(axis.path, missing=moved.missing, unit="m/s")
+            continue
+        if moved.beyond_band is None:
+            continue
+        promised = axis.rapid / np.maximum(moved.beyond_corner, 1e-9)
+        beyond = typical(moved.beyond_corner) > 1
+        limit = np.maximum(promised, moved.beyond_band[0]) if beyond else promised
+        yield ceiling(
+            axis.path, value=axis.rapid, limit=limit, unit="m/s", watch=ALWAYS if beyond else 0.0,
+            note=_band_words(machine, moved) if beyond else "", figure=f"{axis.path}.rapid_promise",
+            changes=_open_loop_changes(machine, axis),
+        )  # fmt: skip
+
+
+@check(
+    "MOT-402", title="The promised ramp keeps step in simulation, even without damping",
+    why="The axis stalls on the first hard ramp, or slips whole fractions of a turn that shift the rest of the work.",
+    source="derived", remedy="Set a lower acceleration; more damping or a higher bus voltage helps.",
+)  # fmt: skip
+def simulated(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Only where the promise was simulated."""
+    if results.simulation is None:
+        return
+    for run in results.simulation.axes.values():
+        words = ", ".join(
+            f"{100 * each.damping:g} %: {'x ' if each.lost_beyond else 'more than x '}{each.loss_factor:.2f}" for each in run.runs
+        )
+        ramp = f"{show(typical(run.acceleration), 'm/s2', machine.show)} to {alternatives.speed_words(machine, run.speed)}"
+        yield floor(
+            run.drive, value=min(each.loss_factor for each in run.runs), limit=1.0, unit="", figure=f"axis.{run.axis}.accel_promise",
+            note=f"ramp of {ramp}; acceleration up to which step is kept, over the promised one, by damping: {words}",
+        )  # fmt: skip
+
+
+def capped(verdict: Verdict) -> Verdict:
+    """A caution only: never worse than to be watched."""
+    return (
+        verdict
+        if verdict.margin is None
+        else replace(verdict, margin=np.maximum(verdict.margin, 0.0), watch=max(verdict.watch, 1e-9))
+    )
