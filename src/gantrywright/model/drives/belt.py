@@ -25,6 +25,8 @@ PITCH_ERROR = 3e-4
 """Error per length (common practice, no source: 1e-4 to 8e-4)."""
 ALUMINIUM = 2700.0
 """Density of the pulleys, kg/m3."""
+USUAL_WIDTH = 3.0
+"""Width of a belt that does not say its own, over the pitch (common practice, no source)."""
 PULLEYS = 2
 """Drive pulley and idler, taken as alike; a riding motor has two small idlers, taken together as one."""
 
@@ -156,9 +158,10 @@ class BeltDrive:
 
     def _pulley_inertia(self) -> Working:
         width = self.pulley.width if self.pulley.width is not None else self.belt.width
+        width = USUAL_WIDTH * known(self.pulley.pitch, "pitch") if width is None else width
         return Working("pulley_inertia", rotation.cylinder_inertia, {
             "diameter": (f"{self.parts.path}.pitch_circle", self._travel().value / np.pi),
-            "length": self._of_pulley("width", known(width, "width")), "density": ("", ALUMINIUM),
+            "length": self._of_pulley("width", width), "density": ("", ALUMINIUM),
         })  # fmt: skip
 
     def _loop_inertia(self) -> Working | None:
