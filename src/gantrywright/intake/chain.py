@@ -35,8 +35,8 @@ class Chain:
 
 
 def body_names(layout: str, written: Mapping[str, Any]) -> list[str]:
-    """Names of the bodies of a layout and of ``[chain]``."""
-    known = LAYOUTS.get(layout, {})
+    """Names of the bodies of a layout and of ``[chain]``; of every layout where it is not known which."""
+    known = [*LAYOUTS[layout]] if layout in LAYOUTS else [name for bodies in LAYOUTS.values() for name in bodies]
     return [name for name in dict.fromkeys([*known, *written]) if name not in ("work", "tool")]
 
 

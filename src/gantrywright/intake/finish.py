@@ -74,6 +74,8 @@ class Finisher:
             if isinstance(leaf, Entry):
                 if leaf.value is not FAILED:
                     entries[name] = leaf
+                elif leaf.origin.path != f"{path}.{name}":
+                    self._rows.inherit(leaf.origin, f"{path}.{name}")
                 continue
             key = table.key_map.get(name)
             if key is not None:

@@ -5,11 +5,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from gantrywright.base.errors import Problem
+from gantrywright.base.names import nearest, nearest_sentence
 from gantrywright.base.spread import Origin, Spread
 from gantrywright.intake.chain import Chain, body_names, make_chain
 from gantrywright.intake.document import Document
 from gantrywright.intake.finish import Finisher
-from gantrywright.intake.grammar import CHAIN_LINK, ROOT
+from gantrywright.intake.grammar import CHAIN_LINK, LAYOUTS, ROOT
 from gantrywright.intake.grammar.axis import AXIS, BLOCK, DRIVE, RAIL, SLIDE
 from gantrywright.intake.grammar.bodies import COLLECTIONS
 from gantrywright.intake.grammar.measured import MEASURED, OBSERVED
@@ -61,6 +62,7 @@ class Reading:
         stock_pieces(self._shop, self._rows, self._trouble)
         layout, chain = str(machine.get("layout", "")), _table(tree.get("chain"))
         names = body_names(layout, chain)
+        self._meant: set[str] = set()
         self.paths = Paths(document, names)
         self._measurements = Measurements(self.problem)
         self._measurements.gather(_table(tree.get("measured")), str(document.path), document.line)
@@ -70,7 +72,7 @@ class Reading:
                    "instrument": self._shop.instruments, "drive": list(_drives(tree))},
         )  # fmt: skip
         self._nodes, self._bodies = self._typed(tree, names)
-        self.chain = make_chain(layout, chain, _table(tree.get("axis")), self.problem) if _is_layout(layout) else Chain()
+        self.chain = make_chain(layout, chain, _table(tree.get("axis")), self.problem) if layout in LAYOUTS else Chain()
         self._branches: dict[str, Branch | None] = {}
         for sub in ROOT.subs:
             if sub.name != "axis":
@@ -131,7 +133,7 @@ class Reading:
         sub = ROOT.sub_map[path]
         node = self._nodes.get(path)
         if node is None:
-            if sub.need:
+            if sub.need and path not in self._meant:
                 self.problem(path, f"missing; write a table [{path}]")
             return self._finisher.table(sub.table, Node(), path) if sub.always else None
         if path == "chain":
@@ -286,9 +288,8 @@ class Reading:
         names = {f"{rail}-{number}": rail for rail in rails for number in range(1, count + 1)}
         for name in written:
             if name not in names and name not in rails and name != "each":
-                words = "; blocks are called RAIL-1 ... by their rail, or by the rail's name for all on it"
-                self._typist.unknown(name, [*names, *rails], f"{path}.block.{name}", {})
-                self.problem(f"{path}.block.{name}", f"known are {', '.join([*rails, *names])}{words}")
+                near = nearest_sentence(name, [*rails, *names])
+                self.problem(f"{path}.block.{name}", f"no block '{name}': blocks are {', '.join([*rails, *names])}{near}")
         keys = ("part", "preload", "seal_force", "stiffness", *THINGS)
         base = Node({key: leaf for key, leaf in blocks.items() if key in keys and key in BLOCK.names})
         nodes = {}
@@ -320,6 +321,10 @@ class Reading:
         """x, y or z: along which an axis runs."""
         node = self._axes.get(axis, Node())
         return str(node.value("along") or axis[:1])
+
+    def travel(self, axis: str) -> float:
+        """Wanted travel of an axis, m; 0 where it is unknown."""
+        return float(self._axes.get(axis, Node()).value("travel") or 0.0)
 
     # ---- materials and parts that nobody names
 
@@ -358,7 +363,9 @@ class Reading:
             elif name in bodies:
                 made[name] = self._typist.table(_body_table(raw), raw, name)
             elif name not in ("part", "format"):
-                self._typist.unknown(name, [*ROOT.names, "part", *bodies], name, raw)
+                known = [*ROOT.names, "part", *bodies]
+                self._typist.unknown(name, known, name, raw)
+                self._meant.update(nearest(name, known, 1))
         return nodes, made
 
     def _measured_table(self, raw: Any, path: str, kind: Any) -> Node:
@@ -424,12 +431,6 @@ def _drives(tree: Mapping[str, Any]) -> Iterator[str]:
         for drive in _table(_table(table).get("drive")):
             if drive != "each":
                 yield f"axis.{axis}.drive.{drive}"
-
-
-def _is_layout(layout: str) -> bool:
-    from gantrywright.intake.grammar import LAYOUTS
-
-    return layout in LAYOUTS
 
 
 def _without(node: Node, names: tuple[str, ...]) -> Node:

@@ -150,6 +150,10 @@ class Rows:
         known = columns_of(KINDS[kind])
         return make_record(kind, {"id": name, **{key: entry.value for key, entry in entries.items() if key in known}})
 
+    def inherit(self, origin: Origin, heir: str) -> None:
+        """Note a part that inherits a value that could not be read."""
+        self._trouble.inherit(origin.file, origin.line, origin.path, heir)
+
     def trouble_at(self, origin: Origin, path: str, message: str) -> None:
         """Tell a problem at the line where a value was written; ``path`` is the part that has it."""
         self._trouble.add(origin.file or self._file, origin.line, origin.path or path, message, heir=path)

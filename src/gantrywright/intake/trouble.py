@@ -25,6 +25,12 @@ class Trouble:
         if heir and heir != path and heir not in heirs:
             heirs.append(heir)
 
+    def inherit(self, file: str, line: int, path: str, heir: str) -> None:
+        """Note a part that inherits a value of which a problem was told."""
+        for (known, number, written, _), heirs in self._found.items():
+            if (known, number, written) == (file, line, path) and heir != path and heir not in heirs:
+                heirs.append(heir)
+
     def __iter__(self) -> Iterator[Problem]:
         for (file, line, path, message), heirs in self._found.items():
             also = f" (inherited by {_listed(heirs)})" if heirs else ""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from gantrywright.base.errors import UnreadableText
-from gantrywright.base.names import nearest_sentence
+from gantrywright.base.names import nearest, nearest_sentence
 from gantrywright.base.spread import Origin, OriginKind, Spread
 from gantrywright.intake.document import Document
 from gantrywright.intake.grammar.parts import part_table
@@ -59,6 +59,8 @@ class Typist:
                 node[name] = self.key(Key(name, table.free, ""), below, place, kind)
             else:
                 self.unknown(name, table.names, place, below)
+                for meant in nearest(name, table.names, 1):  # what was meant is not reported as missing too
+                    node.setdefault(meant, Entry(FAILED, Origin(kind, self.file, self.line(place), place)))
         return node
 
     def unknown(self, name: str, known: Iterable[str], path: str, raw: Any) -> None:
