@@ -52,6 +52,9 @@ def jobs(reading: Reading) -> tuple[Job, ...]:
 
 
 def _job(name: str, branch: Branch, wanted: Branch, tool: Branch | None, rest: Real, reading: Reading) -> Job | None:
+    if branch["material"] is None:
+        reading.problem(f"{branch.path}.material", "cannot be unknown: forces and speeds follow from it")
+        return None
     material = reading.material(branch["material"], f"{branch.path}.material")
     own = branch.sub("cutter")
     cutter = record(own if own is not None else tool.sub("cutter") if tool is not None else None, kinds.Cutter)

@@ -9,6 +9,7 @@ from gantrywright.base.spread import Origin
 from gantrywright.base.units import Array
 from gantrywright.intake import records
 from gantrywright.intake.document import Document, read_document
+from gantrywright.intake.origins import LazyOrigins
 from gantrywright.intake.placing import groups, weighed, whole
 from gantrywright.intake.placing.builder import Builder
 from gantrywright.intake.reading import Reading
@@ -45,7 +46,12 @@ def resolve(document: Document, *, samples: Mapping[str, Array] | None = None) -
     joints = groups.joined(builder.world, _named_joints(reading))
     reading.finish()
     _refuse(reading, builder)
-    return _machine(reading, builder, joints)
+    try:
+        machine = _machine(reading, builder, joints)
+    except KeyError as error:  # everything is whole, so a needed word was written as "unknown"
+        reading.problem(str(error.args[0] or ""), "cannot be unknown: what it decides has no other value to go by")
+    _refuse(reading, builder)
+    return machine
 
 
 def place(reading: Reading, samples: Mapping[str, Array]) -> Builder:
@@ -113,7 +119,7 @@ def _machine(reading: Reading, builder: Builder, joints: Iterable[Joint]) -> Mac
         table=Box((0.0, 0.0, 0.0), size),
         reach=builder.reach,
         table_top=whole.box_of(whole.moved_solids(world.bodies[work].layers, by)),
-        origins=_origins(reading, builder, file),
+        origins=LazyOrigins(lambda: _origins(reading, builder, file)),
         spreads={**builder.doubts.spreads, **reading.spreads},
         observations=found,
         planned=tuple(whole.moved_solids(_planned(builder), by)),
@@ -125,9 +131,8 @@ def _all_solids(builder: Builder) -> Iterator[Solid]:
     for body in builder.world.bodies.values():
         yield from body.solids.values()
     yield from builder.world.loose
-    cabinet = builder.cabinet()
-    if cabinet is not None:
-        yield cabinet
+    if builder.cabinet is not None:
+        yield builder.cabinet
 
 
 def _planned(builder: Builder) -> Iterator[Solid]:

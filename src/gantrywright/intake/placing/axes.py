@@ -162,7 +162,7 @@ def place_drives(world: World, setting: Setting) -> None:
     for name, branch in setting.branch.children("drive"):
         try:
             fit, driven = place_drive(world, name, branch, guide)
-        except Unplaced:
+        except (Unplaced, KeyError):  # a KeyError: a key that is needed is missing or failed, told already
             world.unplaced.append(branch.path)
             continue
         _keep(world, setting, fit, driven, in_slide=inside and name == "main")
@@ -204,6 +204,6 @@ def _cable_chain(world: World, axis: Branch) -> CableChainFit | None:
     part = record(branch.sub("part"), kinds.CableChain) if branch is not None else None
     if branch is None or part is None or branch.get("fixed_at") is None or branch.get("moving_at") is None:
         return None
-    on = world.solid_named(str(branch["on"]), f"{branch.path}.on")
+    on = world.solid_named(str(branch.get("on") or ""), f"{branch.path}.on")
     radius = branch.get("radius", part.radius)
     return CableChainFit(part, on.path, branch["fixed_at"], branch["moving_at"], radius, use(branch).fitted)

@@ -40,6 +40,7 @@ class Builder:
         self.tool: ToolFit | None = None
         self.reach = Box(ZERO, ZERO)
         self.zero = ZERO
+        self.cabinet: Solid | None = None
         self._slides: dict[str, SlideMade] = {}
 
     def place(self) -> None:
@@ -49,12 +50,13 @@ class Builder:
                 continue  # it hangs on something that failed
             try:
                 self._body(link)
-            except Unplaced:
+            except (Unplaced, KeyError):  # a KeyError: a key that is needed is missing or failed, told already
                 self.world.unplaced.append(link.body)
         for name, setting in self.settings.items():
             if setting.motion.moving in self.world.bodies:
                 self._finish_axis(name, setting)
         self._spindle()
+        self.cabinet = self._cabinet()
         self._zero()
 
     # ---- bodies
@@ -104,7 +106,10 @@ class Builder:
 
     def _finish_axis(self, name: str, setting: axes.Setting) -> None:
         axes.place_drives(self.world, setting)
-        self.world.axes[name] = axes.axis_of(self.world, setting, self.purpose)
+        try:
+            self.world.axes[name] = axes.axis_of(self.world, setting, self.purpose)
+        except (Unplaced, KeyError):  # a KeyError: a key that is needed is missing or failed, told already
+            self.world.unplaced.append(f"axis.{name}")
 
     @property
     def motions(self) -> tuple[Motion, ...]:
@@ -152,9 +157,13 @@ class Builder:
         solids = work.layers or [s for s in work.solids.values() if s.kind in ("member", "plate")]
         return bounds(solids)[1][2] + work.origin[2] if solids else work.origin[2]
 
-    def cabinet(self) -> Solid | None:
+    def _cabinet(self) -> Solid | None:
         """The cabinet's box on its body; its mass where the file says it, else of its walls."""
         branch = self.reading.branch("cabinet")
         if branch is None or branch.get("at") is None or branch.get("size") is None:
             return None
-        return place_cabinet(self.world, branch, self.world.links[0].body)
+        try:
+            return place_cabinet(self.world, branch, self.world.links[0].body)
+        except Unplaced as error:
+            self.world.unplaced.append(str(error))
+            return None

@@ -1,5 +1,6 @@
 """The cabinet: a box of sheet with what sits in it."""
 
+from gantrywright.base.names import nearest_sentence
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import LEVEL
@@ -25,7 +26,12 @@ def place_cabinet(world: World, branch: Branch, ground: str) -> Solid:
     """
     body = world.body_of(str(branch.get("on") or ground))
     if body not in world.bodies:
-        raise Unplaced(branch.path)
+        known = [link.body for link in world.links]
+        raise (
+            world.problem(f"{branch.path}.on", f"no body '{body}'{nearest_sentence(body, known)}")
+            if body not in known
+            else Unplaced(branch.path)
+        )
     mass = mass_given(branch)
     if mass is None:
         mass = _walls(world, branch)

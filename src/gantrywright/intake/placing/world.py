@@ -139,7 +139,9 @@ class World:
 
     def material(self, name: str | None, where: str) -> kinds.Material:
         """A material by name; the problem of an unknown one is told."""
-        found = self.reading.material(name or "", where)
+        if not name:
+            raise Unplaced(where)
+        found = self.reading.material(name, where)
         if found is None:
             raise Unplaced(where)
         return found
