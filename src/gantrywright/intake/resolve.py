@@ -1,6 +1,6 @@
 """From a machine file to one machine: everything looked up, in SI, placed."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -8,7 +8,7 @@ from gantrywright.base.errors import FileProblems, Problem
 from gantrywright.base.spread import Origin
 from gantrywright.base.units import Array
 from gantrywright.intake import records
-from gantrywright.intake.document import Document, read_document
+from gantrywright.intake.document import Document, read_document, revise
 from gantrywright.intake.origins import LazyOrigins
 from gantrywright.intake.placing import groups, weighed, whole
 from gantrywright.intake.placing.builder import Builder
@@ -52,6 +52,15 @@ def resolve(document: Document, *, samples: Mapping[str, Array] | None = None) -
         reading.problem(str(error.args[0] or ""), "cannot be unknown: what it decides has no other value to go by")
     _refuse(reading, builder)
     return machine
+
+
+def again(document: Document) -> Callable[[Mapping[str, Array], Iterable[tuple[str, str]]], Machine]:
+    """A function that resolves the same file again, with samples of uncertain values and with edits that stay in memory."""
+
+    def resolve_again(samples: Mapping[str, Array], edits: Iterable[tuple[str, str]]) -> Machine:
+        return resolve(revise(document, tuple(edits)), samples=samples or None)
+
+    return resolve_again
 
 
 def place(reading: Reading, samples: Mapping[str, Array]) -> Builder:

@@ -1,12 +1,13 @@
 """The fixed order of the analyses. What a discipline needs of another stands in its signature."""
 
-from gantrywright.disciplines.cutting import analyse as cutting
-from gantrywright.disciplines.drives import analyse as drives
-from gantrywright.disciplines.electrics import analyse as electrics
-from gantrywright.disciplines.guides import analyse as guides
-from gantrywright.disciplines.masses import analyse as masses
-from gantrywright.disciplines.motion import analyse as motion
-from gantrywright.disciplines.travel import analyse as travel
+from gantrywright.disciplines.cutting.analyse import analyse as cutting
+from gantrywright.disciplines.drives.analyse import analyse as drives
+from gantrywright.disciplines.electrics.analyse import analyse as electrics
+from gantrywright.disciplines.guides.analyse import analyse as guides
+from gantrywright.disciplines.guides.analyse import friction as rub
+from gantrywright.disciplines.masses.analyse import analyse as masses
+from gantrywright.disciplines.motion.analyse import analyse as motion
+from gantrywright.disciplines.travel.analyse import analyse as travel
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.ledger import Ledger
@@ -17,7 +18,7 @@ def analyse(machine: Machine) -> Results:
     ledger = Ledger()
     weighed = masses.analyse(machine, ledger)
     cut = cutting.analyse(machine, ledger)
-    friction = guides.friction(machine, weighed, cut, ledger)
+    friction = rub(machine, weighed, cut, ledger)
     driven = drives.analyse(machine, weighed, cut, friction, ledger)
     moved = motion.analyse(machine, weighed, cut, friction, driven, ledger)
     guided = guides.analyse(machine, weighed, cut, moved, ledger)

@@ -7,6 +7,7 @@ import numpy as np
 
 from gantrywright.base.spread import Spread
 from gantrywright.base.units import Array
+from gantrywright.disciplines.motion.simulate import simulate
 from gantrywright.findings import Finding, Status, Verdict, judge_spread
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -47,10 +48,7 @@ class Study:
 
 def run(machine: Machine) -> Study:
     """Study from typical values."""
-    results = analyse(machine)
-    places = Places(machine.origins)
-    found = (replace(finding, place=places.of(finding.subject)) for finding in findings(machine, results))
-    return Study(machine, results, tuple(sorted(found, key=lambda f: (f.id, f.subject))))
+    return _found(machine, analyse(machine))
 
 
 def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
@@ -64,13 +62,14 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
         again: Resolves the file again.
         count: Number of samples.
     """
+    study = _simulated(study)
     spreads = {path: spread for path, spread in study.machine.spreads.items() if spread.high > spread.low}
     if not spreads:
         return replace(study, settled=True)
     samples = draw(spreads, count)
     moving = {path: spread for path, spread in spreads.items() if spread.placed}
     sampled = again({path: values for path, values in samples.items() if path not in moving}, ())
-    results = analyse(sampled)
+    results = replace(analyse(sampled), simulation=study.results.simulation)
     checks = {finding.id: finding.check for finding in study.findings}
     said = {(id, verdict.subject): verdict for id, check in checks.items() for verdict in verdicts(check, sampled, results)}
     moved = {path: _at_ends(path, spread, again) for path, spread in moving.items()}
@@ -83,6 +82,18 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
         refined.append(finding)
     bands = {figure.path: pair for figure in results.ledger if (pair := band(figure.value)) is not None}
     return replace(study, findings=tuple(refined), bands=bands, settled=True)
+
+
+def _simulated(study: Study) -> Study:
+    """The study with the promise tested in the time domain, and what the checks say of that."""
+    results = replace(study.results, simulation=simulate(study.machine, study.results))
+    return _found(study.machine, results)
+
+
+def _found(machine: Machine, results: Results) -> Study:
+    places = Places(machine.origins)
+    found = (replace(finding, place=places.of(finding.subject)) for finding in findings(machine, results))
+    return Study(machine, results, tuple(sorted(found, key=lambda f: (f.id, f.subject))))
 
 
 Ends = tuple[dict[tuple[str, str], Verdict], dict[tuple[str, str], Verdict]]
