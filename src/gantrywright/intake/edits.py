@@ -164,24 +164,20 @@ def _within_table(text: str, table: Value, rest: tuple[str, ...], value: Any) ->
 
 
 def _inserted(text: str, sections: list[Section], path: tuple[str, ...], value: Any) -> str:
-    """A key that is not there yet: below the nearest header, after its last key."""
-    named = [section for section in sections[1:] if not section.many and path[: len(section.path)] == section.path]
-    implied = [section for section in sections[1:] if len(_shared(section.path, path[:-1])) > 0 and len(section.path) > 0]
-    deepest = max(named, key=lambda section: len(section.path), default=None)
-    depth = len(deepest.path) if deepest is not None else 0
-    longest = max((len(_shared(section.path, path[:-1])) for section in implied), default=0)
+    """A key that is not there yet: under the nearest header after its last key, or under a new header among its relatives."""
     if len(path) == 1:
         return _line(text, sections[0].end, path, value)
-    if deepest is not None and depth >= longest:
-        return _line(text, deepest.end, path[depth:], value)
-    header = path[:longest] if longest else path[:-1]
-    new = f"[{dotted(header)}]\n{dotted(path[len(header) :])} = {written(value)}\n"
-    if longest:
-        before = next(section for section in implied if len(_shared(section.path, path[:-1])) == longest)
-        start = _line_start(text, before.start)
-        return text[:start] + new + text[start:]
-    joint = "" if not text or text.endswith("\n\n") else "\n" if text.endswith("\n") else "\n\n"
-    return text + joint + new
+    headers = [section for section in sections[1:] if not section.many]
+    deepest = max((len(section.path) for section in headers if path[: len(section.path)] == section.path), default=0)
+    related = max((len(_shared(section.path, path[:-1])) for section in headers), default=0)
+    if deepest and deepest >= related:
+        named = next(section for section in headers if section.path == path[:deepest])
+        return _line(text, named.end, path[deepest:], value)
+    end = len(text)
+    if related:
+        end = [section for section in headers if len(_shared(section.path, path[:-1])) == related][-1].end
+    joint = "" if not text[:end] else "\n" if text[end - 1] == "\n" else "\n\n"
+    return f"{text[:end]}{joint}[{dotted(path[:-1])}]\n{dotted(path[-1:])} = {written(value)}\n{text[end:]}"
 
 
 def _line(text: str, position: int, key: tuple[str, ...], value: Any) -> str:

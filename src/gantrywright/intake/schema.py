@@ -151,7 +151,7 @@ class _Maker:
         if kind == "number":
             return {"anyOf": [{"type": "number"}, _quantity("number")]}
         if kind in SCALARS:
-            return _quantity(kind)
+            return _quantity(kind, firm=key.is_firm)
         if kind == "fitted":
             return {"anyOf": [{"type": "boolean"}, {"not": {"type": ["number", "array", "object", "null"]}}]}
         if kind == "date":
@@ -163,12 +163,14 @@ _ALONE = frozenset({"machine", "purpose", "tool"})
 """Tables that no layer can complete."""
 
 _DIRECTION = "|".join(re.escape(word).replace(r"\-", "-") for word in DIRECTIONS)
+_ENDS = r"[^,x×]*[A-Za-zµ\"'”″′]\s*"
+"""The last part of a point or size, which carries the unit."""
 _PATTERNS: dict[str, Schema] = {
-    "point": {"pattern": r"^([^,]+,\s[^,]+,\s[^,]+|unknown)$"},
+    "point": {"pattern": rf"^[^,]+,\s[^,]+,\s{_ENDS}$"},
     "pose": {"pattern": r"^[^,]+,\s[^,]+,\s[^,]+$"},
-    "pair": {"pattern": r"^[^,]+,\s[^,]+$"},
-    "size2": {"pattern": r"^[^x×]+[x×][^x×]+$"},
-    "size3": {"pattern": r"^[^x×]+[x×][^x×]+[x×][^x×]+$"},
+    "pair": {"pattern": rf"^[^,]+,\s{_ENDS}$"},
+    "size2": {"pattern": rf"^[^x×]+[x×]{_ENDS}$"},
+    "size3": {"pattern": rf"^[^x×]+[x×][^x×]+[x×]{_ENDS}$"},
     "range": {"pattern": r"^.+(\.\.|…).+$"},
     "bolts": {"pattern": r"^\s*[0-9]+ ?[x×] ?\S.*$"},
     "rating": {"pattern": r"^\s*(unknown|[-+]?\.?[0-9].*)$"},
@@ -183,7 +185,7 @@ def _choice(words: tuple[str, ...]) -> Schema:
     return {"anyOf": [{"enum": list(words)}, {"type": "string", "pattern": f"^(({one})( or ({one}))+|unknown)$"}]}
 
 
-def _quantity(kind: str) -> Schema:
+def _quantity(kind: str, *, firm: bool = False) -> Schema:
     """A number with a unit of the kind, perhaps with a band."""
     about = SCALARS[kind]
     if kind == "money":
@@ -195,7 +197,7 @@ def _quantity(kind: str) -> Schema:
     value = rf"({_NUMBER}\s*{unit}\s*)" + ("+" if kind == "length" else "")
     return {
         "type": "string",
-        "pattern": rf"^\s*(unknown|{value}{_TOLERANCE}|{_OTHER})\s*$",
+        "pattern": rf"^\s*({'' if firm else 'unknown|'}{value}{_TOLERANCE}|{_OTHER})\s*$",
         "examples": list(about.examples),
     }
 
