@@ -10,8 +10,9 @@ from gantrywright.theory import stops
 
 def test_energy_with_rotors() -> None:
     # 20 kg at 0.2 m/s is 0.4 J; 1e-4 kg m2 at 0.2/0.0016 = 125 rad/s is 0.78125 J
-    assert stops.moving_energy(mass=20.0, speed=0.2, inertia=1e-4, travel_per_radian=0.0016) == pytest.approx(1.18125)
-    assert stops.reflected_mass(inertia=1e-4, travel_per_radian=0.0016) == pytest.approx(39.0625)
+    turning = stops.reflected_mass(inertia=1e-4, travel_per_radian=0.0016)
+    assert turning == pytest.approx(39.0625)
+    assert stops.moving_energy(mass=20.0, reflected=turning, speed=0.2) == pytest.approx(1.18125)
 
 
 def bump(mass: float, speed: float, thrust: float, stiffness: float) -> tuple[float, float]:

@@ -1,7 +1,7 @@
 """Loads that blocks get from rails that are not parallel, not level, or driven askew: before any cutting."""
 
 from gantrywright.base.formula import formula
-from gantrywright.base.units import Metre, Newton, NewtonMetre, NewtonMetrePerRadian, NewtonPerMetre
+from gantrywright.base.units import Metre, Newton, NewtonMetre, NewtonMetrePerRadian, NewtonPerMetre, Number
 
 RIGID: float = 1e15
 """Stiffness that stands for a structure that does not give, N/m."""
@@ -59,3 +59,16 @@ def racking_load(*, lead: Metre, drive_spacing: Metre, spacing: Metre, lateral_s
         lateral_stiffness: Of one block.
     """
     return lateral_stiffness * spacing / 2 * lead / drive_spacing
+
+
+@formula("share = (1/k1 + 1/k2)/(1/k1 + 1/k2 + 1/ks)", source="derived")
+def share_on_blocks(*, first: NewtonPerMetre, second: NewtonPerMetre, structure: NewtonPerMetre) -> Number:
+    """Part of an error of the rails that the blocks must swallow; the rest bends the structure.
+
+    Args:
+        first: Stiffness of the block on one rail.
+        second: Of the one opposite.
+        structure: Of what lies between them, in series.
+    """
+    blocks = 1 / first + 1 / second
+    return blocks / (blocks + 1 / structure)

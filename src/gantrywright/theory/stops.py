@@ -3,20 +3,29 @@
 import numpy as np
 
 from gantrywright.base.formula import formula
-from gantrywright.base.units import Joule, Kilogram, KilogramSquareMetre, Metre, MetrePerSecond, Newton, NewtonMetre
+from gantrywright.base.units import (
+    Joule,
+    Kilogram,
+    KilogramSquareMetre,
+    Metre,
+    MetrePerSecond,
+    Newton,
+    NewtonMetre,
+    NewtonPerMetre,
+    Real,
+)
 
 
-@formula("E = m v^2/2 + sum J (v/r)^2/2", source="definition")
-def moving_energy(*, mass: Kilogram, speed: MetrePerSecond, inertia: KilogramSquareMetre, travel_per_radian: Metre) -> Joule:
+@formula("E = (m + m_r) v^2/2", source="definition")
+def moving_energy(*, mass: Kilogram, reflected: Kilogram, speed: MetrePerSecond) -> Joule:
     """Energy of an axis that moves, with all that turns.
 
     Args:
         mass: Of all that moves along.
+        reflected: What rotors, couplings and screws add to it.
         speed: Of the axis.
-        inertia: Of all rotors, couplings and screws together, at the motor shaft.
-        travel_per_radian: Travel of the axis per radian of the motor shaft.
     """
-    return mass * speed**2 / 2 + inertia * (speed / travel_per_radian) ** 2 / 2
+    return (mass + reflected) * speed**2 / 2
 
 
 @formula("J_lin = J / r^2", source="definition")
@@ -49,15 +58,16 @@ def bumper_stroke(*, energy: Joule, thrust: Newton, allowed: Newton) -> Metre:
 
 
 @formula("F = sqrt(2 E k + T^2) + T", source="derived")
-def stop_peak_force(*, energy: Joule, thrust: Newton, stiffness: Newton) -> Newton:
+def stop_peak_force(*, energy: Joule, thrust: Newton, stiffness: NewtonPerMetre) -> Newton:
     """Greatest force on a stop of given stiffness while the motors go on pushing.
 
     Args:
         energy: Of what moves.
         thrust: Of the drives while they stall.
-        stiffness: Of stop and structure in line, N/m.
+        stiffness: Of stop and structure in line.
     """
-    return np.sqrt(2 * energy * stiffness + thrust**2) + thrust
+    hit: Real = np.sqrt(2 * energy * stiffness + thrust**2)
+    return hit + thrust
 
 
 @formula("F = T/r", source="definition")

@@ -1,0 +1,184 @@
+"""Checks on guides: static safety, life, alignment, ratings."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import least, typical
+from gantrywright.base.units import Real
+from gantrywright.disciplines.guides.larger import blocks_apart, larger_blocks, softer_preload
+from gantrywright.disciplines.guides.loads import alone
+from gantrywright.disciplines.guides.misaligned import across
+from gantrywright.disciplines.guides.tolerance import tolerance
+from gantrywright.findings import Verdict, ceiling, check, floor, holds, unknown
+from gantrywright.model.axis import Axis, Block
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.guides import BlockLoad
+from gantrywright.theory.guide_misalignment import share_on_blocks
+
+STATIC_SAFETY = 2.0
+"""Least static safety under milling loads; watched up to twice that. Common practice, no source."""
+HOURS = 5000.0
+"""Hours at feed speed that guides should last: ten years of ten hours a week. Common practice, no source."""
+OTHER_MAKERS = 0.5
+"""Published tolerances of makers differ by about this share: passing by less is to be watched."""
+
+
+@check(
+    "GDE-101",
+    title="Blocks bear weight, acceleration and cutting peaks without dents in their raceways",
+    why="A ball that is pressed too hard leaves a dent; from then on the axis runs rough and the dent grows.",
+    source="common practice, no source",
+    remedy="Put the blocks farther apart, take the next size, bring the cutter nearer to the guide, or align the rails better.",
+)
+def static_safety(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis, loads in _guides(machine, results):
+        worst = min(loads, key=_least_safe)
+        if any(load.static_safety is None for load in loads):
+            yield unknown(f"{axis.path}.blocks", missing=_lacking_static(axis), limit=STATIC_SAFETY)
+            continue
+        safety = least(*(load.static_safety for load in loads if load.static_safety is not None))
+        lacking = _lacking_force(machine, results)
+        if lacking and not np.all(np.asarray(safety) < STATIC_SAFETY):
+            note = f"Without the cut: static safety {typical(safety):.1f}."
+            yield unknown(f"{axis.path}.blocks", missing=lacking, limit=STATIC_SAFETY, note=note)
+            continue
+        misaligned = f"misalignment adds {show(typical(worst.misalignment), 'N', machine.show)}"
+        changes = (*blocks_apart(axis), *larger_blocks(axis))
+        yield floor(
+            f"{axis.path}.blocks", value=safety, limit=STATIC_SAFETY, unit="", watch=1.0, figure=f"{worst.block}.static_safety",
+            note=f"Hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
+            changes=changes if np.any(np.asarray(safety) < 2 * STATIC_SAFETY) else (),
+        )  # fmt: skip
+
+
+@check(
+    "GDE-201",
+    title="Guides outlast ten years of hobby use",
+    why="Worn raceways run rough and loose, and blocks are the dearest parts to replace.",
+    source="common practice, no source",
+    remedy="Take the next size, put the blocks farther apart, or align the rails better: misalignment wears day and night.",
+)
+def life(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis, loads in _guides(machine, results):
+        limit = HOURS * 3600 * axis.feed
+        if any(load.life is None for load in loads):
+            yield unknown(f"{axis.path}.blocks", missing=_lacking_dynamic(axis), unit="m", limit=limit)
+            continue
+        shortest = least(*(load.life for load in loads if load.life is not None))
+        lacking = _lacking_force(machine, results)
+        if lacking and not np.all(np.asarray(shortest) < limit):
+            yield unknown(f"{axis.path}.blocks", missing=lacking, unit="m", limit=limit)
+            continue
+        worst = min(loads, key=lambda load: typical(load.life or 0.0))
+        share = typical(worst.misalignment) / max(typical(worst.mean), 1e-9)
+        cause = "Misalignment of the rails, not cutting, wears it." if share > 0.75 else ""
+        yield floor(
+            f"{axis.path}.blocks", value=shortest, limit=limit, unit="m", watch=1.0, figure=f"{worst.block}.life",
+            note=f"Shortest on {worst.block.rpartition('.')[2]}, wanted {HOURS:.0f} h at feed speed. {cause}".strip(),
+            changes=(*softer_preload(axis), *larger_blocks(axis)) if np.any(np.asarray(shortest) < 2 * limit) else (),
+        )  # fmt: skip
+
+
+@check(
+    "GDE-301",
+    title="Rails can be laid as parallel as their blocks want",
+    why="Rails that run together or apart press the blocks sideways, often harder than any cut: stiff running, short life.",
+    source="guide-maker-tables",
+    remedy="Clamp one rail to a straight edge, let the other follow the carriage before it is tightened; or choose less preload.",
+)
+def parallel(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis, block, opposite in _pairs(machine):
+        share = share_on_blocks(
+            first=block.lateral_stiffness, second=opposite.lateral_stiffness, structure=axis.alignment.structure
+        )
+        yield _against_table(machine, axis, block, "parallel", axis.alignment.parallel * share, 1.0, share)
+
+
+@check(
+    "GDE-302",
+    title="Rails can be laid as level to each other as their blocks want",
+    why="One rail higher than the other tilts every block on its raceways: stiff running, short life.",
+    source="guide-maker-tables",
+    remedy="Shim or bed the lower rail; or choose less preload.",
+)
+def level(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis, block, opposite in _pairs(machine):
+        share = share_on_blocks(first=block.normal_stiffness, second=opposite.normal_stiffness, structure=axis.alignment.structure)
+        yield _against_table(machine, axis, block, "height", axis.alignment.height * share, across(axis), share)
+
+
+@check(
+    "GDE-401",
+    title="Every block has ratings that say what they refer to",
+    why="A dynamic rating for 50 km, read as one for 100 km, doubles the life on paper.",
+    source="iso-14728-1",
+    remedy="Take ratings with their reference distance from the data sheet, or use a block of the tables.",
+)
+def ratings_are_known(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis in machine.axes:
+        if not axis.blocks:
+            yield unknown(axis.path, missing=f"blocks and rails of axis {axis.name}")
+            continue
+        lacking = "; ".join(part for part in (_lacking_dynamic(axis), _lacking_static(axis)) if part)
+        if lacking:
+            yield unknown(f"{axis.path}.blocks", missing=lacking)
+        else:
+            yield holds(f"{axis.path}.blocks", true=True, note="Dynamic and static ratings are there, with what they refer to.")
+
+
+def _guides(machine: Machine, results: Results) -> Iterator[tuple[Axis, list[BlockLoad]]]:
+    for axis in machine.axes:
+        if axis.blocks:
+            yield axis, [results.guides.blocks[block.path] for block in axis.blocks]
+
+
+def _pairs(machine: Machine) -> Iterator[tuple[Axis, Block, Block]]:
+    """Of each axis with two rails a block and one opposite."""
+    for axis in machine.axes:
+        for block in axis.blocks[:1]:
+            opposite = next((other for other in axis.blocks if other.rail != block.rail), None)
+            if opposite is not None and across(axis) > 0:
+                yield axis, block, opposite
+
+
+def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error: Real, spacing: float, share: Real) -> Verdict:
+    subject = f"{axis.path}.alignment.{what}"
+    published = tolerance(block.part.size, block.preload)
+    if published is None:
+        return unknown(subject, missing="mounting tolerance of this guide size, from its data sheet", unit="m")
+    limit = published.parallel if what == "parallel" else published.height * spacing
+    written = typical(error) / max(typical(share), 1e-9)
+    note = (
+        f"Of the {show(written, 'm', machine.show)} that can be reached {typical(share):.0%} come on the blocks, the rest bends the structure;"
+        f" tolerance of size {(block.part.size or 0.0) * 1000:.0f} with {block.preload} preload, other makers differ by half."
+    )
+    changes = softer_preload(axis) if np.any(np.asarray(error) > limit * (1 - OTHER_MAKERS)) else ()
+    return ceiling(subject, value=error, limit=limit, unit="m", watch=OTHER_MAKERS, note=note, source=published.source,
+                   figure=f"{block.path}.misalignment", changes=changes)  # fmt: skip
+
+
+def _lacking_force(machine: Machine, results: Results) -> str:
+    if not results.cutting.known:
+        return "cutting forces: a job whose work material has cutting coefficients"
+    return "" if machine.tool or machine.spindle else "tool: where the cutter stands"
+
+
+def _lacking_dynamic(axis: Axis) -> str:
+    bad = [b.path for b in axis.blocks if b.part.dynamic is None or b.part.dynamic.basis != "distance"]
+    return f"dynamic rating over a distance of {axis.blocks[0].use.part or bad[0]}" if bad else ""
+
+
+def _lacking_static(axis: Axis) -> str:
+    if any(block.part.static is None for block in axis.blocks):
+        return f"static rating of {axis.blocks[0].use.part or axis.blocks[0].path}"
+    moments = [(b.part.moment_roll, b.part.moment_pitch, b.part.moment_yaw) for b in axis.blocks]
+    if alone(axis) and any(None in ratings for ratings in moments):
+        return f"moment ratings of {axis.blocks[0].use.part or axis.blocks[0].path}: a block alone must bear moments"
+    return ""
+
+
+def _least_safe(load: BlockLoad) -> float:
+    return float("inf") if load.static_safety is None else typical(load.static_safety)
