@@ -13,7 +13,7 @@ Record = TypeVar("Record", bound=Any)
 
 def typical(value: Real) -> float:
     """The number itself, or the median of its samples; for words and order only, never for a result that spreads."""
-    return float(np.median(np.asarray(value, dtype=float)))
+    return float(np.median(value)) if isinstance(value, np.ndarray) else float(value)
 
 
 def along_grid(value: Real) -> Real:

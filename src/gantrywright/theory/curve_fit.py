@@ -10,7 +10,7 @@ import numpy as np
 
 from gantrywright.base.errors import OutOfRange
 from gantrywright.base.formula import formula
-from gantrywright.base.units import Array, Henry, NewtonMetre, NewtonMetrePerAmpere
+from gantrywright.base.units import Ampere, Array, Henry, NewtonMetre, NewtonMetrePerAmpere, Number, Ohm, Volt
 from gantrywright.theory.steppers import SQUARE_WAVE, pull_out_torque
 
 PLATEAU = 0.6
@@ -29,19 +29,19 @@ class FittedMotor:
 
 @formula("least soft-L1 deviation of K iq(K, L) from the points, scale 5 % of the greatest torque", source="derived")
 def fit_pull_out_curve(
-    *, speeds: Array, torques: Array, resistance: float, voltage: float, current: float, pole_pairs: float,
-    torque_constant: float | None = None,
+    *, speeds: Array, torques: Array, resistance: Ohm, voltage: Volt, current: Ampere, pole_pairs: Number,
+    torque_constant: NewtonMetrePerAmpere | None = None,
 ) -> FittedMotor:  # fmt: skip
     """Torque constant and inductance from points of a pull-out curve.
 
     Args:
         speeds: Of the points, rad/s, shape (n_points,).
         torques: Of the points, N m, shape (n_points,).
-        resistance: Of one phase, ohm, from the sheet.
-        voltage: Bus voltage of the curve, V.
-        current: Peak of the sine of the curve, A.
+        resistance: Of one phase, from the sheet; one number, like all that follow.
+        voltage: Bus voltage of the curve.
+        current: Peak of the sine of the curve.
         pole_pairs: Rotor teeth.
-        torque_constant: Fixed value, N m/A, for a curve without a level part; None fits it.
+        torque_constant: Fixed value, for a curve without a level part; None fits it.
 
     Source: derived; points of a simulated motor come back to 1.4 %.
     """
@@ -50,19 +50,20 @@ def fit_pull_out_curve(
     if len(speeds) != len(torques) or len(speeds) < 3:
         raise OutOfRange("points of the curve", len(speeds), "", "at least 3, as many torques as speeds", "a curve needs both")
     greatest = float(np.max(torques))
-    constant = torque_constant or greatest / current
+    held = None if torque_constant is None else float(torque_constant)
+    constant = held or greatest / float(current)
     low = np.flatnonzero(torques < PLATEAU * greatest)
     at = int(low[0]) if low.size else len(speeds) - 1
-    inductance = constant * SQUARE_WAVE * voltage / (pole_pairs * speeds[at] * torques[at])
+    inductance = constant * SQUARE_WAVE * float(voltage) / (float(pole_pairs) * speeds[at] * torques[at])
 
     def deviations(logs: Array) -> Array:
         fitted = pull_out_torque(
             speed=speeds, resistance=resistance, inductance=float(np.exp(logs[0])), current=current, voltage=voltage,
-            torque_constant=torque_constant or float(np.exp(logs[1])), pole_pairs=pole_pairs,
+            torque_constant=held or float(np.exp(logs[1])), pole_pairs=pole_pairs,
         )  # fmt: skip
         return np.asarray(fitted - torques)
 
-    start = np.log([inductance] if torque_constant else [inductance, constant])
+    start = np.log([inductance] if held else [inductance, constant])
     found = least_squares(deviations, start, loss="soft_l1", f_scale=0.05 * greatest)
     deviation = float(np.sqrt(np.mean(deviations(found.x) ** 2)))
-    return FittedMotor(torque_constant or float(np.exp(found.x[1])), float(np.exp(found.x[0])), deviation)
+    return FittedMotor(held or float(np.exp(found.x[1])), float(np.exp(found.x[0])), deviation)

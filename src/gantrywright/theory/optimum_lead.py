@@ -86,7 +86,7 @@ def move_time(*, stroke: Metre, speed: MetrePerSecond, acceleration: MetrePerSec
 @formula("least t over v = w r", source="derived")
 def least_move_time(
     *, stroke: Metre, travel_per_radian: Array, motor_speeds: Array, torques: Array, inertia: KilogramSquareMetre, mass: Kilogram,
-    force: Newton, efficiency: Number, speed_cap: Array | float = np.inf,
+    force: Newton, efficiency: Number, speed_cap: MetrePerSecond = np.inf,
 ) -> Array:  # fmt: skip
     """Shortest time of a move for each of several leads, the top speed chosen best on the falling torque curve.
 

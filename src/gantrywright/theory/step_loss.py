@@ -12,7 +12,7 @@ import numpy as np
 from numba import njit
 
 from gantrywright.base.formula import formula
-from gantrywright.base.units import Flag, NewtonMetre, RadianPerSecond, Watt
+from gantrywright.base.units import Flag, NewtonMetre, Number, Radian, RadianPerSecond, RadianPerSecondSquared, Watt
 
 HYSTERESIS = 0.02
 """Of the set current, to either side."""
@@ -70,8 +70,8 @@ class SimulatedMotor:
         )  # fmt: skip
 
 
-@formula("J dw/dt = T_em - T_load - D (w - w_cmd), L di/dt = v - R i - e, slip where p |th_cmd - th| > 2 pi", source="derived")
-def keeps_step(*, motor: SimulatedMotor, speed: float, acceleration: float, damping: float) -> Flag:
+@formula("J dw/dt = T_em - T_load - D (w - w_cmd), L di/dt = v - R i - e, slip where p |th_cmd - th| > 2 pi", source="acarnley-2002")
+def keeps_step(*, motor: SimulatedMotor, speed: RadianPerSecond, acceleration: RadianPerSecondSquared, damping: Number) -> Flag:
     """Whether an open-loop motor follows a ramp from rest to a speed and stays there.
 
     Args:
@@ -81,18 +81,19 @@ def keeps_step(*, motor: SimulatedMotor, speed: float, acceleration: float, damp
         damping: Part of critical at the natural frequency, acting on the deviation from the commanded speed: an assumption about eddy
             currents and the driver, not a datum. Above 0.1 it would also help on the ramp, which no motor does.
 
-    Source: derived.
+    Source: acarnley-2002 (equations of the motor).
     """
-    coefficient = 2 * damping * motor.inertia * motor.swing
+    coefficient = 2 * float(damping) * motor.inertia * motor.swing
     watch = SETTLE_SWINGS * 2 * pi / motor.swing
     at_rest = -asin(min(motor.weight / (motor.torque_constant * motor.current), 1.0)) / motor.pole_pairs
-    return bool(_ramp(*motor.numbers(), coefficient, speed, acceleration, watch, at_rest, motor.time_step))
+    return bool(_ramp(*motor.numbers(), coefficient, float(speed), float(acceleration), watch, at_rest, motor.time_step))
 
 
 @formula("greatest factor on the acceleration that keeps step, by halving in steps of equal ratio", source="derived")
 def loss_factor(
-    *, motor: SimulatedMotor, speed: float, acceleration: float, damping: float, most: float = 4.0, halvings: int = 5
-) -> float:
+    *, motor: SimulatedMotor, speed: RadianPerSecond, acceleration: RadianPerSecondSquared, damping: Number, most: Number = 4.0,
+    halvings: int = 7,
+) -> Number:  # fmt: skip
     """Factor on an acceleration beyond which the motor loses step; below 1 it loses step on the ramp itself.
 
     Args:
@@ -106,9 +107,9 @@ def loss_factor(
     Source: derived.
     """
     kept = keeps_step(motor=motor, speed=speed, acceleration=acceleration, damping=damping)
-    low, high = (1.0, most) if kept else (1 / most, 1.0)
+    low, high = (1.0, float(most)) if kept else (1 / float(most), 1.0)
     if kept and keeps_step(motor=motor, speed=speed, acceleration=most * acceleration, damping=damping):
-        return most
+        return float(most)
     for _ in range(halvings):
         middle = (low * high) ** 0.5
         if keeps_step(motor=motor, speed=speed, acceleration=middle * acceleration, damping=damping):
@@ -128,7 +129,7 @@ class ForcedRun:
 
 
 @formula("mean of K(-ia sin p th + ib cos p th) and of va ia + vb ib at forced speed", source="derived")
-def forced_run(*, motor: SimulatedMotor, speed: RadianPerSecond, lead: float, turns: int = 30) -> ForcedRun:
+def forced_run(*, motor: SimulatedMotor, speed: RadianPerSecond, lead: Radian, turns: int = 30) -> ForcedRun:
     """Torque and power of the chopper-fed motor while something holds its speed constant.
 
     Args:
@@ -139,7 +140,7 @@ def forced_run(*, motor: SimulatedMotor, speed: RadianPerSecond, lead: float, tu
 
     Source: derived.
     """
-    torque, power = _forced(*motor.numbers(), float(speed), lead, turns, motor.time_step / 2)
+    torque, power = _forced(*motor.numbers(), float(speed), float(lead), turns, motor.time_step / 2)
     return ForcedRun(torque, power)
 
 

@@ -50,7 +50,7 @@ def lower(supply: Supply, volts: float) -> tuple[Change, ...]:
 @check(
     "ELE-101", title="Bus voltage stays within what the drivers take, line and tolerance included",
     why="Above their limit drivers trip or burn; below it they do not start.",
-    source="data sheet", remedy="Another setting, another supply, another driver.",
+    source="of each limit", remedy="Another setting, another supply, another driver.",
 )  # fmt: skip
 def window(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Both ends, for each supply."""
@@ -94,7 +94,7 @@ def distance(machine: Machine, results: Results) -> Iterator[Verdict]:
 
 @check(
     "ELE-103", title="Supplies are set within their own range",
-    why="The setting cannot be reached.", source="data sheet", remedy="Another setting or supply.",
+    why="The setting cannot be reached.", source="of each limit", remedy="Another setting or supply.",
 )  # fmt: skip
 def own_range(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Of supplies that are set to something else than their nominal voltage."""

@@ -119,7 +119,8 @@ def _top_speed_cap(load: DriveLoad, top: RadianPerSecond, ledger: Ledger) -> Cap
         f"{load.path}.cap.motor_top", top * load.radius, unit="m/s", formula="w_top r", source="definition",
         title="Speed of the axis at the highest speed of the motor", top_speed=top, travel_per_radian=load.radius,
     )  # fmt: skip
-    return Cap("highest speed of the motor", speed, load.path, "data sheet", "a longer lead or less reduction")
+    source = load.fit.motor.part.source if load.fit.motor is not None else ""
+    return Cap("highest speed of the motor", speed, load.path, source, "a longer lead or less reduction")
 
 
 def metal_caps(machine: Machine, axis: Axis, driven: DriveResult, ledger: Ledger) -> list[Cap]:
