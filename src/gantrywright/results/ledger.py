@@ -107,9 +107,9 @@ class Ledger:
 
 
 def band(value: Any) -> tuple[float, float] | None:
-    """The 5 % and 95 % points of a sampled value; None where it is one number or not a number."""
+    """The 5 % and 95 % points of a sampled value; None where it is one number, or not all are numbers."""
     array = np.asarray(value)
-    if array.dtype.kind not in "fi" or array.ndim != 1 or array.size < 2:
+    if array.dtype.kind not in "fi" or array.ndim != 1 or array.size < 2 or not np.all(np.isfinite(array)):
         return None
     low, high = np.quantile(array, (0.05, 0.95))
     return float(low), float(high)

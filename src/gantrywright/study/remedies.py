@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from gantrywright.base.errors import GantrywrightError
-from gantrywright.findings import Change, Finding, Remedy, Status
+from gantrywright.findings import Change, Finding, Remedy, Status, judge
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Again, Study, run
 
@@ -22,12 +22,19 @@ def with_remedies(study: Study, again: Again, *, most: int | None = 3) -> Study:
         most: How many of the worst findings; None for all that propose a change.
     """
     wanted = [f for f in study.worst() if f.status in (Status.FAIL, Status.WATCH) and f.verdict.changes][:most]
+    typical = replace(
+        study, findings=tuple(_typical(f) for f in study.findings)
+    )  # what is tried is typical, so is what it is held against
     tried: dict[tuple[tuple[str, str], ...], Study | str] = {}
     better = {}
     for finding in wanted:
-        found = tuple(_try(study, finding, change, again, tried) for change in finding.verdict.changes)
+        found = tuple(_try(typical, finding, change, again, tried) for change in finding.verdict.changes)
         better[(finding.id, finding.subject)] = replace(finding, remedies=found)
     return replace(study, findings=tuple(better.get((f.id, f.subject), f) for f in study.findings))
+
+
+def _typical(finding: Finding) -> Finding:
+    return finding if finding.status is Status.BROKEN else judge(finding.check, finding.verdict)
 
 
 def _try(
