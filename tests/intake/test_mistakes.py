@@ -34,6 +34,9 @@ MISTAKES: list[tuple[str, str, str, str, str, tuple[str, ...]]] = [
     (L, "per_rail = 2\nspacing = \"240 mm\"", "per_rail = 2.5\nspacing = \"240 mm\"", "axis.y.blocks.per_rail", "2.5", ("whole number",)),
     (L, "on = 2026-02-12 }", 'on = "2026-02-12" }', "measured.gantry-weighed.on", "gantry-weighed", ("date",)),
     (L, 'material = "al-6082"\nmade', 'material = ""\nmade', "gantry.plate.base.material", 'material = ""', ("empty",)),
+    (L, 'travel = "120 mm"', 'travel = "-120 mm"', "axis.z.travel", "-120 mm", ("cannot be negative",)),
+    (L, 'length = "280 mm"', 'length = "0 mm"', "axis.z.rail.each.length", '"0 mm"', ("cannot be zero",)),
+    (L, 'size = "140 x 200 x 12 mm"', 'size = "140 x 0 x 12 mm"', "head.size", "140 x 0", ("above zero",)),
     # ---- keys, tables and words
     (L, 'accuracy = "0.3 mm"', 'acuracy = "0.3 mm"', "purpose.acuracy", "acuracy", ("no key 'acuracy'", "nearest: accuracy")),
     (L, "[tool]", "[tol]", "tol", "[tol]", ("no table 'tol'", "tool")),

@@ -127,6 +127,11 @@ class Typist:
         except UnreadableText as error:
             self._trouble.add(self.file, line, path, str(error))
             return Entry(FAILED, Origin(kind, self.file, line, path))
+        if value is not None and key.least is not None:
+            wrong = _out_of_range(key, value, spread)
+            if wrong:
+                self._trouble.add(self.file, line, path, wrong)
+                return Entry(FAILED, Origin(kind, self.file, line, path))
         if value is None and key.is_firm:
             self._trouble.add(self.file, line, path, f"cannot be unknown: there is no machine without it; write {wanted(key)}")
             return Entry(FAILED, Origin(kind, self.file, line, path))
@@ -145,6 +150,18 @@ class Typist:
         if isinstance(raw, Mapping):
             return self.table(table, raw, path, kind)
         return Node({"part": self.key(table.key_map["part"], raw, path, kind)}, whole=True)
+
+
+def _out_of_range(key: Key, value: Any, spread: Spread | None) -> str:
+    """A sentence for a value that cannot be meant, such as a negative length."""
+    numbers = value if isinstance(value, tuple) else (value,) if spread is None else (value, spread.low)
+    if not all(isinstance(number, float | int) for number in numbers):
+        return ""
+    if min(numbers) < 0:
+        return f"cannot be negative; write {wanted(key)} from 0 on"
+    if key.is_positive and min(numbers) == 0:
+        return f"cannot be zero; write {wanted(key)} greater than 0"
+    return ""
 
 
 def _scaled(spread: Spread | None, factor: float) -> Spread | None:

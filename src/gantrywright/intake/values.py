@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import lru_cache
-from math import sqrt
+from math import isfinite, sqrt
 from typing import TYPE_CHECKING, Any
 
 from gantrywright.base.errors import UnreadableText
@@ -94,6 +94,8 @@ def _parsed(raw: str, kind: str) -> Any:
 
 
 def _bare(key: Key, raw: float) -> tuple[Any, Spread | None, str]:
+    if not isfinite(raw):
+        raise UnreadableText(f"wants {wanted(key)}, found {raw}")
     if key.kind == "number":
         return float(raw), None, ""
     if key.kind == "count":

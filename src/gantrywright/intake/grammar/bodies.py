@@ -140,7 +140,7 @@ BODY_KEYS = (
     Key("zero", "point", "Ground body: where the machine's zero lies in its measures",
         otherwise="the middle of the reach over the middle of the work area, z on the upper face of top"),
     Key("at", "point", "A body bolted to another: its origin in that one's measures", otherwise="needed where it is bolted on"),
-    Key("middle", "length", "Its middle plane in x: for mirror, outer and inner", placed=True,
+    Key("middle", "length", "Its middle plane in x: for mirror, outer and inner", signed=True, placed=True,
         otherwise="0 with a recipe or a guide, else needed for mirror, outer and inner"),
 )  # fmt: skip
 

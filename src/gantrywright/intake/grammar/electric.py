@@ -13,7 +13,7 @@ MOUNT = Table(
         Key("at", "pair", "Its middle on that face, along the face's axes in the order x y z", "!"),
         Key("stand_off", "length", "Bore axis from that face", "!", placed=True),
         Key("length", "length", "Clamped length", "!", placed=True),
-        Key("nose_below", "length", "Collet face below the lower end of the mount", "!", placed=True),
+        Key("nose_below", "length", "Collet face below the lower end of the mount", "!", placed=True, signed=True),
     ),
     (Sub("bolts", BOLTS, "Its bolts", short="bolts"),),
     feeds="all",

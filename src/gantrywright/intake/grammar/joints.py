@@ -8,9 +8,9 @@ HOLES = Table(
     (
         Key("face", "face", "The face they are on", "!"),
         Key("pattern", "row/grid/corners/circle/points", "How they are laid out", "!"),
-        Key("first", "length", "Along, to the first hole", placed=True),
+        Key("first", "length", "Along, to the first hole", placed=True, signed=True),
         Key("pitch", "length", "Along, hole to hole", placed=True),
-        Key("across", "length", "Across, to the row or the middle of the grid", placed=True, mirror="across"),
+        Key("across", "length", "Across, to the row or the middle of the grid", placed=True, mirror="across", signed=True),
         Key("pitch_across", "length", "Across, hole to hole", placed=True),
         Key("diameter", "length", "Of the bolt circle", placed=True),
         Key("count", "count", "Holes along, or on the circle"),

@@ -116,7 +116,7 @@ SITE = Table(
     "Where the machine stands.",
     (
         Key("ambient", "temperature", "Temperature of the shop", default="20 °C (10..30)", source=CP),
-        Key("altitude", "length", "Above sea level", default="0 m", source=CP),
+        Key("altitude", "length", "Above sea level", default="0 m", source=CP, signed=True),
         Key("floor", "concrete/timber/steel", "Floor", default="concrete", source=CP),
         Key("rules", "IEC/NEC", "Family of wiring rules", "with outlet"),
     ),

@@ -54,8 +54,8 @@ LEG = Table(
     "Both uprights.",
     (
         Key("section", "use section", "Its cross-section", "!"),
-        Key("bottom", "length", "Lower end, z from the body's origin", "!", placed=True),
-        Key("top", "length", "Upper end, z from the body's origin", "!", placed=True),
+        Key("bottom", "length", "Lower end, z from the body's origin", "!", placed=True, signed=True),
+        Key("top", "length", "Upper end, z from the body's origin", "!", placed=True, signed=True),
         Key("up", "direction", "Where the section's height points", default="back", source="definition", mirror="vector"),
         Key("fill", "text", "Material that it is filled with", names="material"),
     ),

@@ -36,6 +36,7 @@ class Key:
         names: What its text must be the name of: supply, outlet, drive, instrument or material.
         firm: It cannot be "unknown": there is no machine without it.
         field: It is a field of a part.
+        signed: It may be negative.
     """
 
     name: str
@@ -52,6 +53,7 @@ class Key:
     names: str = ""
     firm: bool = False
     field: bool = False
+    signed: bool = False
 
     @cached_property
     def choices(self) -> tuple[str, ...]:
@@ -80,6 +82,16 @@ class Key:
             return self.firm
         return self.firm or self.is_geometry or self.kind == "count"
 
+    @cached_property
+    def least(self) -> float | None:
+        """0 where the value cannot be negative; None where it can, or has no sign."""
+        return 0.0 if not self.signed and self.kind in NEVER_NEGATIVE else None
+
+    @cached_property
+    def is_positive(self) -> bool:
+        """Whether 0 is refused too: of amounts that must be there. Sizes are refused by their reader."""
+        return self.least is not None and bool(self.need) and not self.field
+
     @property
     def is_geometry(self) -> bool:
         """Never sampled."""
@@ -87,6 +99,14 @@ class Key:
 
 
 GEOMETRY = frozenset({"point", "pair", "size2", "size3", "direction", "range", "pose"})
+
+
+NEVER_NEGATIVE = frozenset({
+    "length", "area", "mass", "linear-mass", "density", "inertia", "force", "torque", "pressure", "stiffness", "tilt-stiffness",
+    "twist-stiffness", "speed", "accel", "turn-speed", "frequency", "time", "lead", "voltage", "current", "power", "resistance",
+    "inductance", "capacitance", "money", "count",
+})  # fmt: skip
+"""Kinds whose values are amounts."""
 
 
 @dataclass(frozen=True)
