@@ -11,8 +11,6 @@ from gantrywright.base.units import (
     MetrePerSecond,
     Newton,
     NewtonMetre,
-    NewtonPerMetre,
-    Real,
 )
 
 
@@ -34,40 +32,28 @@ def reflected_mass(*, inertia: KilogramSquareMetre, travel_per_radian: Metre) ->
     return inertia / travel_per_radian**2
 
 
-@formula("s = 2 E/(F - 2 T): spring bumper, E + T s = F s/2", source="derived")
+@formula("s = 2 E/(F - T): spring bumper, E + T s/2 = F s/2", source="derived")
 def bumper_stroke(*, energy: Joule, thrust: Newton, allowed: Newton) -> Metre:
     """Stroke of a spring or rubber bumper that stops an axis whose motors go on pushing.
 
-    The spring ends at the allowed force; on the way it takes the energy and the work of the thrust.
+    The spring ends at the allowed force. On the way it takes the energy and the work of the motors, whose thrust grows with what
+    resists it up to where they stall.
 
     Args:
         energy: Of what moves.
-        thrust: Of the drives while they stall.
+        thrust: Of the drives where they stall.
         allowed: Greatest force.
 
     Returns:
-        Infinite where the thrust alone is half of what is allowed or more: no bumper helps then.
+        Infinite where the thrust alone is all that is allowed or more: no bumper helps then.
 
     Example:
-        >>> bumper_stroke(energy=2.0, thrust=300.0, allowed=1000.0)
+        >>> bumper_stroke(energy=2.0, thrust=600.0, allowed=1000.0)
         0.01
     """
-    spare = np.asarray(allowed - 2 * thrust, dtype=float)
+    spare = np.asarray(allowed - thrust, dtype=float)
     stroke = np.where(spare > 0, 2 * energy / np.where(spare > 0, spare, 1.0), np.inf)
     return float(stroke) if stroke.ndim == 0 else stroke
-
-
-@formula("F = sqrt(2 E k + T^2) + T", source="derived")
-def stop_peak_force(*, energy: Joule, thrust: Newton, stiffness: NewtonPerMetre) -> Newton:
-    """Greatest force on a stop of given stiffness while the motors go on pushing.
-
-    Args:
-        energy: Of what moves.
-        thrust: Of the drives while they stall.
-        stiffness: Of stop and structure in line.
-    """
-    hit: Real = np.sqrt(2 * energy * stiffness + thrust**2)
-    return hit + thrust
 
 
 @formula("F = T/r", source="definition")

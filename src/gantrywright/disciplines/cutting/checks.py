@@ -86,13 +86,13 @@ def spindle_reaches_the_speed(machine: Machine, results: Results) -> Iterator[Ve
         if spindle.part.highest is None:
             yield unknown(f"{job.path} (fastest)", missing="spindle.part.highest", unit="rad/s")
         else:
-            yield ceiling(f"{job.path} (fastest)", value=job.speed, limit=spindle.part.highest, unit="rad/s",
-                          changes=_turn(job, spindle.part.highest))  # fmt: skip
+            changes = _turn(job, spindle.part.highest) if np.any(np.asarray(job.speed) > spindle.part.highest) else ()
+            yield ceiling(f"{job.path} (fastest)", value=job.speed, limit=spindle.part.highest, unit="rad/s", changes=changes)
         if spindle.part.lowest is None:
             yield unknown(f"{job.path} (slowest)", missing="spindle.part.lowest", unit="rad/s")
         else:
-            yield floor(f"{job.path} (slowest)", value=job.speed, limit=spindle.part.lowest, unit="rad/s",
-                        changes=_turn(job, spindle.part.lowest))  # fmt: skip
+            changes = _turn(job, spindle.part.lowest) if np.any(np.asarray(job.speed) < spindle.part.lowest) else ()
+            yield floor(f"{job.path} (slowest)", value=job.speed, limit=spindle.part.lowest, unit="rad/s", changes=changes)
 
 
 @check(
@@ -163,7 +163,7 @@ def _speed_change(machine: Machine, job: Job, thick: Real, low: float) -> tuple[
 
 
 def _turn(job: Job, speed: object) -> tuple[Change, ...]:
-    rpm = _middle(speed) * RPM
+    rpm = round(_middle(speed) * RPM, -1)
     return (Change(f"{rpm:.0f} rpm instead of {_middle(job.speed) * RPM:.0f} rpm", ((f"{job.path}.speed", f"{rpm:.0f} rpm"),)),)
 
 

@@ -22,8 +22,8 @@ STATIC_SAFETY = 2.0
 """Least static safety under milling loads; watched up to twice that. Common practice, no source."""
 HOURS = 5000.0
 """Hours at feed speed that guides should last: ten years of ten hours a week. Common practice, no source."""
-OTHER_MAKERS = 0.5
-"""Published tolerances of makers differ by about this share: passing by less is to be watched."""
+OTHER_MAKERS = 1.5
+"""The most forgiving makers publish about so many times the tolerance of the table: over the table is to be watched, over this it fails."""
 
 
 @check(
@@ -149,14 +149,15 @@ def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error:
     published = tolerance(block.part.size, block.preload)
     if published is None:
         return unknown(subject, missing="mounting tolerance of this guide size, from its data sheet", unit="m")
-    limit = published.parallel if what == "parallel" else published.height * spacing
+    table = published.parallel if what == "parallel" else published.height * spacing
     written = typical(error) / max(typical(share), 1e-9)
     note = (
         f"Of the {show(written, 'm', machine.show)} that can be reached {typical(share):.0%} come on the blocks, the rest bends the structure;"
-        f" tolerance of size {(block.part.size or 0.0) * 1000:.0f} with {block.preload} preload, other makers differ by half."
+        f" one maker allows {show(table, 'm', machine.show)} for size {typical(block.part.size or 0.0) * 1000:.0f} with {block.preload} preload,"
+        " the most forgiving half as much again."
     )
-    changes = softer_preload(axis) if np.any(np.asarray(error) > limit * (1 - OTHER_MAKERS)) else ()
-    return ceiling(subject, value=error, limit=limit, unit="m", watch=OTHER_MAKERS, note=note, source=published.source,
+    changes = softer_preload(axis) if np.any(np.asarray(error) > table) else ()
+    return ceiling(subject, value=error, limit=OTHER_MAKERS * table, unit="m", watch=1 - 1 / OTHER_MAKERS, note=note, source=published.source,
                    figure=f"{block.path}.misalignment", changes=changes)  # fmt: skip
 
 

@@ -29,7 +29,8 @@ def meetings(machine: Machine) -> tuple[Meeting, ...]:
     low = np.array([-axis.drawn for axis in machine.axes])
     high = np.array([axis.travel - axis.drawn for axis in machine.axes])
     first, second = _near(boxes, steps, low, high)
-    asked = np.array([_may_clash(machine, solids[i], solids[j]) for i, j in zip(first, second, strict=True)], dtype=bool)
+    under = frozenset(body for body in moved if moved[body] == moved[machine.work_body])
+    asked = np.array([_may_clash(machine, under, solids[i], solids[j]) for i, j in zip(first, second, strict=True)], dtype=bool)
     first, second = first[asked], second[asked]
     if not len(first):
         return ()
@@ -54,10 +55,9 @@ def daylight(machine: Machine) -> tuple[float, str] | None:
     for axis in machine.axes:
         if axis.rise > UPRIGHT:
             lifted |= machine.above(axis.moving)
-    under = machine.above(machine.work_body)
     solids = [
         solid for solid in machine.solids
-        if solid.body not in lifted and solid.body not in under and min(solid.size) > 0 and _moves(moved, solid.body, machine.work_body)
+        if solid.body not in lifted and min(solid.size) > 0 and moved[solid.body] != moved[machine.work_body]
     ]  # fmt: skip
     if not solids:
         return None
@@ -73,10 +73,6 @@ def daylight(machine: Machine) -> tuple[float, str] | None:
     rows = np.flatnonzero(over)
     lowest = rows[least[rows, 2].argmin()]
     return float(least[lowest, 2] - table_low[2]), solids[lowest].path
-
-
-def _moves(moved: dict[str, tuple[tuple[float, float, float], ...]], body: str, against: str) -> bool:
-    return moved[body] != moved[against]
 
 
 def _boxes(solids: list[Solid]) -> Boxes:
@@ -107,11 +103,11 @@ def _near(boxes: Boxes, steps: Array, low: Array, high: Array) -> tuple[Array, A
     return first[meet], second[meet]
 
 
-def _may_clash(machine: Machine, a: Solid, b: Solid) -> bool:
-    """False for parts that are there to touch: guides, nuts on their screws, a cutter in the work and what lies under it."""
+def _may_clash(machine: Machine, under: frozenset[str], a: Solid, b: Solid) -> bool:
+    """False for parts that are there to touch: guides, nuts on their screws, a cutter and what stands still with the work."""
     if "cutter" in (a.kind, b.kind):
         other = b if a.kind == "cutter" else a
-        return other.body not in machine.above(machine.work_body)
+        return other.body not in under
     same = [axis for axis in machine.axes if a.path.startswith(f"{axis.path}.") and b.path.startswith(f"{axis.path}.")]
     if same and {a.kind, b.kind} <= GUIDE | GRIP | LONG:
         return {a.kind, b.kind} & GUIDE != {a.kind, b.kind} and not {a.kind, b.kind} & GRIP

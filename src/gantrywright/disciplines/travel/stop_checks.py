@@ -1,0 +1,111 @@
+"""GEO-3xx and GEO-4xx: parts that meet, stops, energy, and what pushes on hands."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import typical
+from gantrywright.disciplines.travel.meeting import DEEP
+from gantrywright.findings import Verdict, ceiling, check, holds, unknown
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.travel import AxisTravel
+
+MOST = 20
+"""Clashes told one by one."""
+HAND = 140.0
+"""Quasi-static force on hand and fingers, N (iso-ts-15066)."""
+
+
+@check(
+    "GEO-301",
+    title="Nothing that moves runs into anything else, anywhere in the travels",
+    why="Two parts in one place stop the axis, lose steps, and bend what is weaker.",
+    source="gottschalk-1996",
+    remedy="Move or shorten one of the two, or take travel away at that end.",
+)
+def nothing_meets(machine: Machine, results: Results) -> Iterator[Verdict]:
+    found = results.travel.meetings
+    for meeting in found[:MOST]:
+        at = ", ".join(f"{letter} {show(q, 'm', machine.show)}" for letter, q in zip("xyz", meeting.pose, strict=True))
+        note = f"Deepest at {at} of the travels. Parts are taken as boxes and cylinders, cut-outs are not seen."
+        yield ceiling(f"{meeting.a} (against {meeting.b})", value=meeting.overlap, limit=DEEP, unit="m", note=note)
+    if len(found) > MOST:
+        yield holds("machine", true=False, note=f"{len(found) - MOST} more pairs of parts meet.")
+    elif not found:
+        yield holds("machine", true=True, note="All parts of different moving groups against each other, over the whole travels.")
+
+
+@check(
+    "GEO-401",
+    title="A bumper between travel and stop can take a run-away",
+    why="After a lost step, a wrong zero or a bad file an axis meets its stop at full speed while the motors go on pushing.",
+    source="derived",
+    remedy="More room for longer bumpers (stops), less rapid speed, or less motor current; and a limit switch before the stop.",
+)
+def bumper_fits(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis in machine.axes:
+        far = results.travel.axes[axis.name]
+        if far.bumper_stroke is None or far.stop_energy is None or far.stop_force is None or far.weakest_force is None:
+            yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="m", limit=axis.stops)
+            continue
+        endless = not np.isfinite(typical(far.bumper_stroke))
+        note = (
+            f"{show(typical(far.stop_energy), 'J', machine.show)} with motors pushing {show(typical(far.stop_force), 'N', machine.show)};"
+            f" {far.weakest} bears {show(typical(far.weakest_force), 'N', machine.show)}."
+            + (" The push alone is more than that: no bumper helps, lower the motor current." if endless else "")
+        )
+        stroke = np.minimum(far.bumper_stroke, 1.0)
+        yield ceiling(axis.path, value=stroke, limit=axis.stops, unit="m", note=note, figure=f"{axis.path}.bumper_stroke")
+
+
+@check(
+    "GEO-402",
+    title="Stalled motors cannot push harder than the drives bear",
+    why="When an axis is blocked, motors push until they lose step or the driver trips: every time, screw, nut and coupling take it.",
+    source="derived",
+    remedy="Less motor current, a larger lead, or a stronger part where the note says it is weakest.",
+)
+def drives_bear_a_stall(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis in machine.axes:
+        far = results.travel.axes[axis.name]
+        if far.stop_force is None or far.weakest_force is None:
+            yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="N")
+        else:
+            yield ceiling(axis.path, value=far.stop_force, limit=far.weakest_force, unit="N", note=f"Weakest: {far.weakest}.",
+                          figure=f"{axis.path}.stop_force")  # fmt: skip
+
+
+@check(
+    "GEO-403",
+    title="An axis does not push harder than a hand bears",
+    why="A moving axis crushes fingers between gantry, frame and work long before any switch or driver notices.",
+    source="iso-ts-15066",
+    remedy="Keep hands out while it is powered: covers over gaps, an emergency stop in reach, a distance to what moves.",
+)
+def hands(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis in machine.axes:
+        force = results.travel.axes[axis.name].stop_force
+        if force is None:
+            yield unknown(
+                axis.path, missing=results.motion.axes[axis.name].missing or "thrust of the stalled motors", unit="N", limit=HAND
+            )
+            continue
+        verdict = ceiling(axis.path, value=force, limit=HAND, unit="N", figure=f"{axis.path}.stop_force",
+                          note=f"It pushes {typical(force) / HAND:.0f} times what a hand bears." if typical(force) > HAND else "")  # fmt: skip
+        # a caution to heed, for which no part has to change: to be watched, never a failure of the machine
+        margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
+        yield replace(verdict, margin=margin if margin.ndim else float(margin), watch=1e-9)
+
+
+def _lacking(far: AxisTravel, missing: str) -> str:
+    parts = [
+        words
+        for words, value in (("inertia of the rotors", far.stop_energy), ("load limits of the drives", far.weakest_force))
+        if value is None
+    ]
+    if far.stop_force is None:
+        parts.append(missing or "thrust of the stalled motors")
+    return ", ".join(parts)
