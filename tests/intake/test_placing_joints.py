@@ -86,7 +86,7 @@ class TestJoints:
         welded = [kind for path, kind in kinds.items() if path.startswith(("bed.left-side + bed.cross", "bed.cross-1 + bed"))]
         assert set(welded) == {"welded"}
         assert kinds["gantry.beam + gantry.upright-left"] == "end-tapped"
-        assert next(j for j in machine("long_bed").joints if j.path == "bed.spine-leg-1 + bed.spine").kind == "bracket"
+        assert next(j for j in machine("long_bed").joints if j.path == "bed.spine + bed.spine-leg-1").kind == "bracket"
 
     def test_end_tapped_joint_says_its_bolts(self) -> None:
         found = joint("salvaged", "gantry.beam + gantry.upright-left")

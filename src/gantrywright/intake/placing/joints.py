@@ -24,7 +24,7 @@ def joint_of_patch(world: World, patch: Patch, named: tuple[str, Branch] | None)
     branch = named[1] if named is not None else _manner(world, a, b)
     kind = (branch.get("kind") if branch is not None else None) or usual_kind(world, a, b)
     points = _bolt_points(world, branch, patch) or along_patch(patch, SEAM if kind in SEAMS else ROW)
-    path = named[0] if named is not None else f"{a.path} + {b.path}"
+    path = named[0] if named is not None else " + ".join(sorted((a.path, b.path)))
     return _joint(path, a.path, b.path, str(kind), points, patch.normal, branch)
 
 
