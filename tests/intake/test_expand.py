@@ -1,11 +1,11 @@
-"""A machine whose recipes are written out is the same machine."""
+"""What recipes became can be pasted in their place."""
 
+import re
 import tomllib
-from copy import deepcopy
-from dataclasses import replace
+from pathlib import Path
 
 import pytest
-from helper_reading import EXAMPLES, MACHINES
+from placed import EXAMPLES, MACHINES, document, machine, places
 
 from gantrywright.intake.document import read_document
 from gantrywright.intake.expand import expanded_text
@@ -13,18 +13,44 @@ from gantrywright.intake.resolve import resolve
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_the_expanded_text_gives_the_same_machine(name: str) -> None:
-    document = read_document(MACHINES / f"{name}.toml")
-    listed = tomllib.loads(expanded_text(document))
-    tree = deepcopy(document.tree)
-    axes = listed.pop("axis", {})
-    tree |= listed
-    tree["axis"] |= {key: {**table, "travel": tree["axis"][key]["travel"]} for key, table in axes.items()}
-    first, second = resolve(document), resolve(replace(document, tree=tree))
-    assert not any("recipe" in table for body, table in listed.items())
-    assert [solid.path for solid in second.solids] == [solid.path for solid in first.solids]
-    for one, other in zip(first.solids, second.solids, strict=True):
-        assert other.centre == pytest.approx(one.centre, abs=1e-9), one.path
-        assert other.size == pytest.approx(one.size, abs=1e-9), one.path
-        assert other.mass == (pytest.approx(one.mass, rel=1e-9) if one.mass is not None else None), one.path
-    assert [joint.path for joint in second.joints] == [joint.path for joint in first.joints]
+def test_pasted_over_the_bodies_it_is_the_same_machine(name: str, tmp_path: Path) -> None:
+    text = expanded_text(document(name))
+    bodies = [body.name for body in machine(name).bodies]
+    kept = _without_bodies(document(name).text, bodies)
+    (tmp_path / "shop.toml").write_text((MACHINES / "shop.toml").read_text("utf-8"), "utf-8")
+    path = tmp_path / f"{name}.toml"
+    path.write_text(f"{kept}\n{text}", "utf-8")
+    other = resolve(read_document(path))
+    assert places(other) == places(machine(name))
+    assert {(j.path, j.kind, j.bolts, len(j.points)) for j in other.joints} == {
+        (j.path, j.kind, j.bolts, len(j.points)) for j in machine(name).joints
+    }
+    assert {s.path: (s.use.owned, s.use.stock, s.use.price) for s in other.solids} == {
+        s.path: (s.use.owned, s.use.stock, s.use.price) for s in machine(name).solids
+    }
+
+
+def test_a_recipe_is_listed_bar_by_bar() -> None:
+    tree = tomllib.loads(expanded_text(document("fixed_gantry")))
+    assert set(tree["gantry"]["member"]) == {"upright-left", "upright-right", "beam"}
+    assert tree["gantry"]["member"]["beam"]["from"] == "-21, 0, 22 in"
+    assert "recipe" not in tree["gantry"]
+
+
+def test_a_slide_stays_a_slide() -> None:
+    text = expanded_text(document("salvaged"))
+    assert "# [carriage.plate.slide-base]" in text
+    assert "# [axis.z.rail.left]" in text
+    assert "axis" not in tomllib.loads(text)
+
+
+def _without_bodies(text: str, bodies: list[str]) -> str:
+    """The file less every table of a body."""
+    kept, keep = [], True
+    for line in text.splitlines():
+        found = re.match(r"\[+([a-z]+)", line)
+        if found:
+            keep = found.group(1) not in bodies
+        if keep:
+            kept.append(line)
+    return "\n".join(kept)

@@ -96,7 +96,8 @@ class Writer:
             yield from self._table(BLOCKS, blocks, f"{branch.path}.blocks")
 
     def _table(self, table: Table, branch: Branch, path: str) -> Iterator[str]:
-        lines, tables = list(self._keys(table, branch)), []
+        lines = list(self._keys(table, branch))
+        tables: list[str] = []
         for sub in table.sub_map.values():
             below = branch.sub(sub.name)
             if below is None:
