@@ -109,6 +109,10 @@ class Reading:
         """The parts tables: packaged, the user's and the file's own."""
         return self._rows.catalog
 
+    def known(self, path: str) -> Branch | None:
+        """A body (``bed(body)``), recipe (``bed(recipe)``) or axis (``axis.x``) as it was last asked for."""
+        return self._branches.get(path)
+
     # ---- the chain
 
     def bodies(self) -> tuple[str, ...]:

@@ -94,6 +94,8 @@ class Siblings:
             node = merged(node, copy)
         if own is not None:
             node = merged(node, own)
+        if node is not None and "mirror" in node:
+            node = Node({key: leaf for key, leaf in node.items() if key != "mirror"}, whole=node.whole)
         return node
 
     def _mirrored(self, name: str, target: str, ring: tuple[str, ...]) -> Node | None:
@@ -108,9 +110,7 @@ class Siblings:
         other = self.resolved(target, (*ring, name))
         if other is None:
             return None
-        copy = mirrored(other, self._table, self._mirror(), f"{self._path}.{target}")
-        copy.pop("mirror", None)
-        return copy
+        return mirrored(other, self._table, self._mirror(), f"{self._path}.{target}")
 
     def _copied(self, name: str) -> Node | None:
         """The copy that a ``repeat`` made under this name."""

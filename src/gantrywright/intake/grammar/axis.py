@@ -81,7 +81,7 @@ RAIL = Table(
             default="0 mm", source="definition", placed=True, mirror="across", signed=True),
         Key("start", "length", "From the carrier's end of least coordinate", otherwise="centred", placed=True, signed=True),
         Key("first_hole", "length", "At the end of least coordinate", otherwise="equal ends", placed=True, stock=True, feeds="H A C"),
-        Key("shim", "length", "Between face and rail foot", default="0 mm", source="definition", placed=True, feeds="H A C"),
+        Key("shim", "length", "Between face and rail foot; negative where it is let in", default="0 mm", source="definition", placed=True, signed=True, feeds="H A C"),
         Key("joined_at", "[length]", "Butt joints, from the end of least coordinate", placed=True, feeds="H A C"),
     ),
     (Sub("fix", FIX, "How it is screwed down"),),
