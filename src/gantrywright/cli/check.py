@@ -29,7 +29,7 @@ def run(given: argparse.Namespace) -> int:
     elif given.finding:
         _one_check(study, given.finding.upper())
     else:
-        screen.verdict(study, everything=given.all, remedies=given.remedies)
+        screen.verdict(study, everything=given.all)
     return exit_code(study)
 
 

@@ -5,6 +5,7 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TypeAlias
 
 from gantrywright.base.errors import FileProblems, GantrywrightError
 
@@ -51,7 +52,7 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
-Commands = "argparse._SubParsersAction[argparse.ArgumentParser]"
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def _check(commands: Commands) -> None:

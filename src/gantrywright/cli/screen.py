@@ -21,8 +21,10 @@ from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Study
 
 STYLE = {Status.OK: "green", Status.WATCH: "yellow", Status.UNKNOWN: "cyan", Status.BROKEN: "magenta", Status.FAIL: "bold red"}
-FIRST = 12
-"""Findings on the one-screen verdict."""
+FIRST = 9
+"""Rows of findings on the one-screen verdict."""
+SURE = 0.995
+"""From this probability on it is not worth a word."""
 
 
 def console() -> Console:
@@ -31,19 +33,21 @@ def console() -> Console:
     return made if made.is_terminal and made.width >= 80 else Console(highlight=False, width=120 if not made.is_terminal else 100)
 
 
-def verdict(study: Study, *, everything: bool, remedies: bool) -> None:
+def verdict(study: Study, *, everything: bool) -> None:
     """The verdict on a machine."""
     out = console()
     out.print(_head(study))
     out.print(_promise_table(study))
+    out.print(_binds(study))
     shown = study.worst() if everything else _first(study)
     if everything:
         long_form(study, shown, out)
         _print_defaults(study, out)
     else:
-        out.print(_findings_table(study, shown))
-        _print_remedies(study, shown if remedies else [f for f in shown if f.remedies], out)
-        out.print(_foot(study, len(shown)))
+        table, count = _findings_table(study, shown)
+        out.print(table)
+        _print_remedies([f for f in shown if f.remedies], out)
+        out.print(_foot(study, count))
 
 
 def _head(study: Study) -> str:
@@ -57,42 +61,74 @@ def _head(study: Study) -> str:
 
 
 def _promise_table(study: Study) -> Table:
+    """A column an axis, a row a promise: typical value, band, what is wanted."""
+    made = promises(study)
+    axes = [axis.path for axis in study.machine.axes]
     table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title="What it can promise", title_justify="left", title_style="bold")
-    for name in ("axis", "promise", "typical", "5 % .. 95 %", "wanted", "what binds, what would be next"):
-        table.add_column(name, justify="right" if name in ("typical", "5 % .. 95 %", "wanted") else "left", overflow="fold")
-    last = ""
-    for made in promises(study):
-        table.add_row(made.subject.removeprefix("axis.") if made.subject != last else "", made.what, *_promise_cells(study, made))
-        last = made.subject
+    table.add_column("")
+    for path in axes:
+        table.add_column(path.removeprefix("axis.").upper())
+    for what in dict.fromkeys(p.what for p in made if p.subject in axes):
+        cells = {p.subject: p for p in made if p.what == what}
+        table.add_row(what, *(_promise_cell(study, cells[path]) if path in cells else "" for path in axes))
     return table
 
 
-def _promise_cells(study: Study, made: Promise) -> tuple[str, str, str, str]:
+def _promise_cell(study: Study, made: Promise) -> str:
     system = study.machine.show
-    value = "unknown" if made.value is None else show(made.value, made.unit, system)
+    if made.value is None:
+        return "unknown"
+    value = show(made.value, made.unit, system)
     spread = "" if made.low is None or made.high is None else _range(made.low, made.high, made.unit, system)
-    wanted = "" if not made.wanted else show(made.wanted, made.unit, system)
-    binds = made.binds + (f"; next: {made.next}" if made.next else "")
-    return value, spread, wanted, escape(binds)
+    unit = value.rpartition(" ")[2]
+    band = f" ({spread.removesuffix(' ' + unit)})" if spread and spread != value else ""
+    wanted = f"\nwanted {show(made.wanted, made.unit, system)}" if made.wanted else ""
+    return f"{value}{band}{wanted}"
+
+
+def _binds(study: Study) -> str:
+    """What binds each axis, and what would be next, in a line each."""
+    lines = [
+        f"  {p.subject.removeprefix('axis.').upper()} rapid: {p.binds}" + (f"; next: {p.next}" if p.next else "")
+        for p in promises(study)
+        if p.what == "rapid" and p.binds
+    ]
+    mass = next(p for p in promises(study) if p.what == "mass")
+    weight = "unknown" if mass.value is None else show(mass.value, mass.unit, study.machine.show)
+    return escape("\n".join(["What binds:", *lines, f"Mass of the whole machine: {weight}", ""]))
 
 
 def _range(low: float, high: float, unit: str, system: str) -> str:
     first, second = show(low, unit, system), show(high, unit, system)
+    if first == second:
+        return first
     number, _, word = first.rpartition(" ")
     return f"{number or first} .. {second}" if second.endswith(word) else f"{first} .. {second}"
 
 
 def _first(study: Study) -> tuple[Finding, ...]:
-    return tuple(f for f in study.worst() if f.status is not Status.OK)[:FIRST]
+    return tuple(f for f in study.worst() if f.status is not Status.OK)
 
 
-def _findings_table(study: Study, found: Iterable[Finding]) -> Table:
+def _findings_table(study: Study, found: Iterable[Finding]) -> tuple[Table, int]:
+    """The worst findings; those of one check that say the same share a row. Also how many findings it holds."""
     table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title="Findings, worst first", title_justify="left", title_style="bold")
-    for name in ("", "check", "subject", "what it says", "where"):
+    for name in ("", "check", "what it says", "where"):
         table.add_column(name, overflow="fold", no_wrap=name in ("", "check"))
+    rows: dict[tuple[Status, str, str], list[Finding]] = {}
     for f in found:
-        table.add_row(f"[{STYLE[f.status]}]{f.status}[/]", f.id, escape(f.subject), escape(sentence(study, f)), escape(f.place))
-    return table
+        key = (f.status, f.id, sentence(study, f))
+        if key in rows or len(rows) < FIRST:
+            rows.setdefault(key, []).append(f)
+    for (status, id, words), same in rows.items():
+        subjects = ", ".join(dict.fromkeys(f.subject for f in same))
+        table.add_row(
+            f"[{STYLE[status]}]{status}[/]",
+            id,
+            escape(f"{subjects}: {words}"),
+            escape(", ".join(dict.fromkeys(f.place for f in same))),
+        )
+    return table, sum(len(same) for same in rows.values())
 
 
 def sentence(study: Study, found: Finding) -> str:
@@ -104,20 +140,26 @@ def sentence(study: Study, found: Finding) -> str:
     if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
         return said.note or found.check.title
     value, limit = (show(data[k], said.unit, system) for k in ("value", "limit"))
-    spread = f" ({_range(found.low, found.high, said.unit, system)})" if found.low is not None and found.high is not None else ""
-    chance = f", passes {100 * data['probability']:.0f} %" if found.status is Status.WATCH and found.probability is not None else ""
+    spread = "" if found.low is None or found.high is None else _range(found.low, found.high, said.unit, system)
+    spread = f" ({spread})" if " .. " in spread else ""
+    chance = (
+        f", passes {100 * data['probability']:.0f} %"
+        if found.status is Status.WATCH and found.probability is not None and found.probability < SURE
+        else ""
+    )
     margin = f"{100 * data['margin']:+.0f} %".replace("-", "−")
     return f"{found.check.title}: {value}{spread} against {limit}, margin {margin}{chance}"
 
 
-def _print_remedies(study: Study, found: Iterable[Finding], out: Console) -> None:
-    with_any = [f for f in found if f.remedies]
-    if not with_any:
-        return
-    out.print("[bold]What would mend it[/bold] (each was evaluated again)")
-    for f in with_any:
-        out.print(f"  {f.id} {escape(f.subject)}")
-        for remedy in f.remedies:
+def _print_remedies(found: Iterable[Finding], out: Console) -> None:
+    same: dict[tuple[str, ...], list[Finding]] = {}
+    for f in found:
+        same.setdefault((f.id, *(remedy.words for remedy in f.remedies)), []).append(f)
+    if same:
+        out.print("[bold]What would mend it[/bold] (each was evaluated again)")
+    for findings_ in same.values():
+        out.print(f"  {findings_[0].id} {escape(', '.join(f.subject for f in findings_))}")
+        for remedy in findings_[0].remedies:
             mark = "mends" if remedy.mends else "does not mend"
             out.print(Padding(f"{escape(remedy.words)}: {mark}; {escape('; '.join(remedy.effects))}", (0, 0, 0, 4)))
     out.print()
