@@ -29,8 +29,9 @@ def along_grid(value: Real) -> Real:
 
 def columns(record: Record) -> Record:
     """A frozen record whose samples all became columns."""
-    found = {field.name: getattr(record, field.name) for field in fields(record)}
-    changed: Record = replace(record, **{name: along_grid(value) for name, value in found.items() if isinstance(value, np.ndarray)})
+    values = ((field.name, getattr(record, field.name)) for field in fields(record))
+    sampled = {name: along_grid(value) for name, value in values if isinstance(value, np.ndarray)}
+    changed: Record = replace(record, **sampled) if sampled else record
     return changed
 
 

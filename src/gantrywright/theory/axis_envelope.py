@@ -137,12 +137,14 @@ def greatest_speed(*, speeds: Array, reserve: Array) -> MetrePerSecond:
 
     Source: derived.
     """
-    speeds, reserve = np.broadcast_arrays(np.asarray(speeds, dtype=float), np.asarray(reserve, dtype=float))
-    short = reserve < 0
-    first = np.where(short.any(axis=-1), short.argmax(axis=-1), reserve.shape[-1])[..., None]
-    before, after = np.clip(first - 1, 0, None), np.clip(first, 0, reserve.shape[-1] - 1)
-    low, high = np.take_along_axis(speeds, before, -1), np.take_along_axis(speeds, after, -1)
-    above, below = np.take_along_axis(reserve, before, -1), np.take_along_axis(reserve, after, -1)
+    places, left = np.broadcast_arrays(np.asarray(speeds, dtype=float), np.asarray(reserve, dtype=float))
+    shape, points = left.shape[:-1], left.shape[-1]
+    places, left = places.reshape(-1, points), left.reshape(-1, points)
+    short, row = left < 0, np.arange(len(left))
+    first = np.where(short.any(axis=1), short.argmax(axis=1), points)
+    before, after = np.maximum(first - 1, 0), np.minimum(first, points - 1)
+    above, below = left[row, before], left[row, after]
     part = np.where(below < 0, above / np.maximum(above - below, 1e-300), 1.0)
-    found = np.where(first == 0, 0.0, low + np.clip(part, 0.0, 1.0) * (high - low))[..., 0]
+    between = places[row, before] + part * (places[row, after] - places[row, before])
+    found = np.where(first == 0, 0.0, between).reshape(shape)
     return float(found) if found.ndim == 0 else found

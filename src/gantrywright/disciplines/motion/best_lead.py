@@ -9,9 +9,9 @@ from gantrywright.model.axis import Axis
 from gantrywright.results.ledger import Ledger
 from gantrywright.theory.optimum_lead import least_move_time
 
-SPAN = np.geomspace(0.1, 16.0, 61)
+SPAN = np.geomspace(0.1, 16.0, 41)
 """Leads that are tried, over the one that is there."""
-SPEEDS = np.linspace(0.01, 1.0, 80)
+SPEEDS = np.linspace(0.02, 1.0, 50)
 
 
 def move_times(axis: Axis, load: DriveLoad, factors: Array) -> Array:

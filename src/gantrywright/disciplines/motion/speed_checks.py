@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from gantrywright.base.quantities.showing import show
-from gantrywright.base.samples import least, typical
+from gantrywright.base.samples import greatest, least, typical
 from gantrywright.base.units import Real
 from gantrywright.disciplines.motion import alternatives
 from gantrywright.disciplines.motion.promise import OPEN_LOOP
@@ -30,9 +30,29 @@ def _without_open_loop(moved: AxisMotion) -> Real:
     return least(*(cap.speed for cap in moved.caps if cap.reason != OPEN_LOOP))
 
 
-def _open_loop_alone(axis: Axis, moved: AxisMotion) -> bool:
-    """Whether nothing else stands against the wanted speed, by typical values."""
-    return typical(moved.beyond_corner) > 1 and typical(_without_open_loop(moved)) >= typical(axis.rapid)
+def _open_loop_alone(moved: AxisMotion, wanted: Real) -> bool:
+    """Whether only the missing promise of an open-loop motor stands against a wanted speed, by typical values."""
+    if moved.rapid is None or typical(moved.rapid) >= typical(wanted):
+        return False
+    return moved.beyond_band is not None and typical(_without_open_loop(moved)) >= typical(wanted)
+
+
+def _no_promise(machine: Machine, axis: Axis, moved: AxisMotion, wanted: Real) -> Verdict:
+    """Unknown: the band, and what would settle it."""
+    return unknown(
+        axis.path, unit="m/s", limit=wanted, note=_band_words(machine, moved),
+        missing="a pull-out curve measured on this motor with this driver (motor.curve_speeds, curve_torques ...)",
+    )  # fmt: skip
+
+
+def _wanted_feed(machine: Machine, axis: Axis) -> Real:
+    """The feed wanted of an axis: its own, and those of the jobs; an upright axis plunges unless its feed stands in the file."""
+    upright = axis.rise > 0.5
+    told = machine.origins.get(f"{axis.path}.feed")
+    feeds = [job.plunge if upright else job.feed for job in machine.jobs]
+    if not upright or not feeds or (told is not None and told.kind == "file"):
+        feeds.append(axis.feed)
+    return greatest(*feeds)
 
 
 @check(
@@ -41,15 +61,12 @@ def _open_loop_alone(axis: Axis, moved: AxisMotion) -> bool:
     source="of each limit", remedy="Mend the limit that binds: it is named in the note.",
 )  # fmt: skip
 def rapid(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """Unknown where only the model of an open-loop motor ends below the wanted speed."""
+    """Unknown where only the model of an open-loop motor ends below the wanted speed: MOT-401 tells the band."""
     for axis, moved in _each(machine, results):
         if moved.rapid is None:
             yield unknown(axis.path, missing=moved.missing, unit="m/s", limit=axis.rapid)
-        elif _open_loop_alone(axis, moved):
-            yield unknown(
-                axis.path, unit="m/s", limit=axis.rapid, note=_band_words(machine, moved),
-                missing="a pull-out curve measured on this motor with this driver (motor.curve_speeds, curve_torques ...)",
-            )  # fmt: skip
+        elif _open_loop_alone(moved, axis.rapid):
+            yield _no_promise(machine, axis, moved, axis.rapid)
         else:
             note = f"binds: {moved.binds}; next: {moved.next}" if moved.next else f"binds: {moved.binds}"
             yield floor(
@@ -117,14 +134,13 @@ def accel(machine: Machine, results: Results) -> Iterator[Verdict]:
     source="derived", remedy="As for the rapid.",
 )  # fmt: skip
 def feed(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """The fastest of the wanted feed and of the jobs' feeds; plunging on an upright axis."""
+    """The fastest of the wanted feed and of the jobs' feeds."""
     for axis, moved in _each(machine, results):
-        feeds = [job.plunge if axis.rise > 0.5 else job.feed for job in machine.jobs]
-        wanted: Real = axis.feed
-        for job_feed in feeds:
-            wanted = np.maximum(wanted, job_feed)
+        wanted = _wanted_feed(machine, axis)
         if moved.rapid is None:
             yield unknown(axis.path, missing=moved.missing, unit="m/s", limit=wanted)
+        elif _open_loop_alone(moved, wanted):
+            yield _no_promise(machine, axis, moved, wanted)
         else:
             yield floor(
                 axis.path, value=moved.rapid, limit=wanted, unit="m/s", note=f"binds: {moved.binds}", figure=f"{axis.path}.rapid_promise",
