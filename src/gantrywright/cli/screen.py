@@ -126,9 +126,19 @@ def _findings_table(study: Study, found: Iterable[Finding]) -> tuple[Table, int]
             f"[{STYLE[status]}]{status}[/]",
             id,
             escape(f"{subjects}: {words}"),
-            escape(", ".join(dict.fromkeys(f.place for f in same))),
+            escape(_places(same)),
         )
     return table, sum(len(same) for same in rows.values())
+
+
+def _places(same: Iterable[Finding]) -> str:
+    """``router.toml:41, 58``: the file once, then its lines."""
+    files: dict[str, list[str]] = {}
+    for f in same:
+        name, _, line = f.place.partition(":")
+        if line and line not in files.setdefault(name, []):
+            files[name].append(line)
+    return "; ".join(f"{name}:{', '.join(lines)}" for name, lines in files.items())
 
 
 def sentence(study: Study, found: Finding) -> str:
@@ -147,8 +157,8 @@ def sentence(study: Study, found: Finding) -> str:
         if found.status is Status.WATCH and found.probability is not None and found.probability < SURE
         else ""
     )
-    margin = f"{100 * data['margin']:+.0f} %".replace("-", "−")
-    return f"{found.check.title}: {value}{spread} against {limit}, margin {margin}{chance}"
+    margin = f", margin {100 * data['margin']:+.0f} %".replace("-", "−") if data["margin"] else ""
+    return f"{found.check.title}: {value}{spread} against {limit}{margin}{chance}"
 
 
 def _print_remedies(found: Iterable[Finding], out: Console) -> None:
