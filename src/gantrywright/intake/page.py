@@ -43,6 +43,7 @@ def reference_page() -> str:
     """The whole page as Markdown."""
     parts = [HEAD, "## Units\n", _units(), "## Places\n"]
     told: set[str] = set()
+    parts.extend(_table("file", Table("file", "The first line of the file.", ROOT.keys, feeds="all"), told))
     for sub in ROOT.subs:
         parts.extend(_place(sub.name, sub, told))
         if sub.name == "chain":

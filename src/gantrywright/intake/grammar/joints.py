@@ -60,7 +60,7 @@ BOLTS = Table(
     "bolts",
     'The bolts of one joint; "8 x M8" is short for count and thread.',
     (
-        Key("thread", "text", "M8, M8x1, 1/4-20 ...", "!"),
+        Key("thread", "text", "Thread, such as M8, M8x1 or 1/4-20", "!"),
         Key("count", "count", "How many", default="1", source="definition"),
         Key("use", "ref", "Existing holes that they go through"),
         Key("every", "count", "Every so many of those holes", default="1", source="definition"),

@@ -24,6 +24,7 @@ REPEAT = Table(
         Key("count", "count", "How many", "!"),
         Key("step", "point", "From one to the next", "!", mirror="vector"),
     ),
+    feeds="all",
 )
 
 THING = Table(
