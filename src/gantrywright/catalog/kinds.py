@@ -132,7 +132,7 @@ class BallScrew(Part):
     root: Annotated[Metre | None, Column("length", "Thread root diameter", required=True)] = None
     lead: Annotated[MetrePerTurn | None, Column("lead", "Travel per turn", required=True)] = None
     starts: Annotated[int | None, Column("count", "Starts of the thread")] = None
-    end_loss: Annotated[Metre | None, Column("length", "Length turned down at each end", "50 mm (35..70)", CP)] = None
+    end_loss: Annotated[Metre | None, Column("length", "Length turned down at each end", "50 mm", CP)] = None
     grade: Annotated[str, Column("text", "Accuracy grade: P or T with a number (ISO 3408-3), or C with a number")] = ""
     dynamic: Annotated[Rating | None, Column("rating", "Dynamic rating of the nut, with its reference")] = None
     static: Annotated[Rating | None, Column("static-rating", "Static rating of the nut")] = None
@@ -154,7 +154,7 @@ class LeadScrew(Part):
     lead: Annotated[MetrePerTurn | None, Column("lead", "Travel per turn", required=True)] = None
     starts: Annotated[int | None, Column("count", "Starts of the thread")] = None
     flank: Annotated[Radian | None, Column("angle", "Included flank angle: 30 deg trapezoidal, 29 deg Acme")] = None
-    end_loss: Annotated[Metre | None, Column("length", "Length turned down at each end", "40 mm (25..60)", CP)] = None
+    end_loss: Annotated[Metre | None, Column("length", "Length turned down at each end", "40 mm", CP)] = None
     thread: Annotated[str, Column("text", "Thread designation")] = ""
     grade: Annotated[str, Column("text", "Accuracy: lead error per 300 mm where the maker says it")] = ""
     lead_error: Annotated[Number | None, Column("number", "Lead error per length, m/m", "3e-4 (1e-4..6e-4)", CP)] = None
