@@ -1,6 +1,6 @@
 """Screws, nuts and ends that may mend a finding: edits of the machine file that the study then tries."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
 
 import numpy as np
@@ -14,6 +14,11 @@ from gantrywright.model.drives.shaft import ScrewShaft
 
 SAME = 1e-6
 """Sizes closer than this are one size, m."""
+SPARE = 1.05
+"""A proposed screw is at least this much better than just enough."""
+
+Merit = Callable[[kinds.BallScrew], float]
+Suits = Callable[[kinds.BallScrew], bool]
 
 
 @cache
@@ -33,10 +38,46 @@ def _size(value: Real | None) -> float:
     return 0.0 if value is None else float(np.median(np.asarray(value)))
 
 
-def longer_lead(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
-    """The next longer lead of the same diameter."""
+def enough_for(fit: DriveFit, times: Real, merit: Merit) -> Suits:
+    """Which screws are so much better than the present one.
+
+    Args:
+        fit: The drive with its present screw.
+        times: How many times better a screw must be: what is asked over what is allowed.
+        merit: What the limit grows with, everything else unchanged: lead times root diameter for whirl, and so on.
+    """
+    old = fit.drive.parts.part
+    if not isinstance(old, kinds.BallScrew):
+        return lambda _: False
+    needed = _size(times) * SPARE * merit(old)
+    return lambda screw: merit(screw) >= needed
+
+
+def whirl_merit(screw: kinds.BallScrew) -> float:
+    """Travel speed at the whirl limit grows with lead and root diameter."""
+    return _size(screw.lead) * _size(screw.root)
+
+
+def speed_value_merit(screw: kinds.BallScrew) -> float:
+    """Travel speed at the largest d n grows with lead over diameter."""
+    return _size(screw.lead) / _size(screw.diameter)
+
+
+def buckling_merit(screw: kinds.BallScrew) -> float:
+    """The buckling load grows with the fourth power of the root diameter."""
+    return float(_size(screw.root) ** 4)
+
+
+def life_merit(screw: kinds.BallScrew) -> float:
+    """Travel in a life grows with the cube of the rating and with the lead."""
+    return 0.0 if screw.dynamic is None else float(_size(screw.dynamic.force) ** 3 * _size(screw.lead))
+
+
+def longer_lead(axis: Axis, fit: DriveFit, suits: Suits) -> tuple[Change, ...]:
+    """The next longer lead of the same diameter that suits."""
     diameter, lead = _sizes(fit)
-    return _first(axis, fit, (s for s in _screws() if abs(_size(s.diameter) - diameter) < SAME and _size(s.lead) > lead + SAME))
+    same = (s for s in _screws() if abs(_size(s.diameter) - diameter) < SAME and _size(s.lead) > lead + SAME)
+    return _first(axis, fit, filter(suits, same))
 
 
 def shorter_lead(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
@@ -46,10 +87,11 @@ def shorter_lead(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
     return _first(axis, fit, shorter)
 
 
-def thicker(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
-    """The next thicker screw with this lead or a longer one."""
+def thicker(axis: Axis, fit: DriveFit, suits: Suits) -> tuple[Change, ...]:
+    """The next thicker screw with this lead or a longer one that suits."""
     diameter, lead = _sizes(fit)
-    return _first(axis, fit, (s for s in _screws() if _size(s.diameter) > diameter + SAME and _size(s.lead) > lead - SAME))
+    larger = (s for s in _screws() if _size(s.diameter) > diameter + SAME and _size(s.lead) > lead - SAME)
+    return _first(axis, fit, filter(suits, larger))
 
 
 def both_ends_fixed(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.units import Real
 from gantrywright.disciplines.drives import alternatives
 from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive
 from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.drives.belt import BeltDrive
 from gantrywright.model.drives.lead_screw import LeadScrewDrive
 from gantrywright.model.drives.shaft import ScrewShaft
@@ -34,7 +36,7 @@ def own_load_limits(machine: Machine, results: Results) -> Iterator[Verdict]:
             if reason != "slack side":
                 yield ceiling_of_demand(
                     f"{fit.path} ({reason})", answer, value=answer.thrust, limit=force, unit="N", source=source, remedy=remedy,
-                    note=note, figure=f"{fit.path}.thrust", changes=alternatives.thicker(axis, fit) if reason == "buckling" else (),
+                    note=note, figure=f"{fit.path}.thrust", changes=_thicker(axis, fit, answer.thrust / force) if reason == "buckling" else (),
                 )  # fmt: skip
 
 
@@ -113,3 +115,7 @@ def held_screw_warms(machine: Machine, results: Results) -> Iterator[Verdict]:
                 fit.path, value=WARMING * parts.far_end_held, limit=fit.drive.buckling_warming().value, unit="K",
                 figure=f"{fit.path}.buckling_warming", note="warming over the frame that is not free to grow; 0 where the far end slides",
             )  # fmt: skip
+
+
+def _thicker(axis: Axis, fit: DriveFit, times: Real) -> tuple[Change, ...]:
+    return alternatives.thicker(axis, fit, alternatives.enough_for(fit, times, alternatives.buckling_merit))

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from gantrywright.base.units import GRAVITY
+from gantrywright.base.units import GRAVITY, Real
 from gantrywright.disciplines.drives import alternatives, falling
 from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive
 from gantrywright.findings import Change, Verdict, check, floor, holds, unknown
-from gantrywright.model.axis import Axis
+from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.drives.shaft import ScrewShaft
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -76,8 +76,12 @@ def grip_life(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             yield floor(
                 fit.path, value=np.minimum(answer.life, ENDLESS), limit=SERVICE, unit="m", figure=f"{fit.path}.life",
-                note="half the travel cutting, half positioning; clean and greased", changes=alternatives.thicker(axis, fit),
+                note="half the travel cutting, half positioning; clean and greased", changes=_longer_lived(axis, fit, answer.life),
             )  # fmt: skip
+
+
+def _longer_lived(axis: Axis, fit: DriveFit, life: Real) -> tuple[Change, ...]:
+    return alternatives.thicker(axis, fit, alternatives.enough_for(fit, SERVICE / life, alternatives.life_merit))
 
 
 @check(

@@ -56,9 +56,13 @@ def _figure(fit: DriveFit, limit: TravelSpeedLimit) -> str:
 
 
 def _changes(axis: Axis, fit: DriveFit, limit: TravelSpeedLimit) -> tuple[Change, ...]:
+    times = axis.rapid / limit.speed
     if limit.reason == "whirl":
+        suits = alternatives.enough_for(fit, times, alternatives.whirl_merit)
         return (
-            *alternatives.longer_lead(axis, fit), *alternatives.thicker(axis, fit), *alternatives.both_ends_fixed(axis, fit),
-            *alternatives.turning_nut(axis, fit),
+            *alternatives.longer_lead(axis, fit, suits), *alternatives.thicker(axis, fit, suits),
+            *alternatives.both_ends_fixed(axis, fit), *alternatives.turning_nut(axis, fit),
         )  # fmt: skip
-    return alternatives.longer_lead(axis, fit) if limit.reason == "speed value" else ()
+    if limit.reason == "speed value":
+        return alternatives.longer_lead(axis, fit, alternatives.enough_for(fit, times, alternatives.speed_value_merit))
+    return ()
