@@ -56,7 +56,12 @@ def drives_of(machine: Machine, **changes: Any) -> DriveResult:
 def results_of(machine: Machine, *, cutting: CuttingResult | None = None, friction: float = 30.0, **drive: Any) -> Results:
     """Real motion and electrics over simple earlier results."""
     ledger = Ledger()
-    weighed, cut, rubbed, driven = masses_of(machine), cutting or cutting_of(), friction_of(machine, friction), drives_of(machine, **drive)
+    weighed, cut, rubbed, driven = (
+        masses_of(machine),
+        cutting or cutting_of(),
+        friction_of(machine, friction),
+        drives_of(machine, **drive),
+    )
     moved = motion.analyse(machine, weighed, cut, rubbed, driven, ledger)
     fed = electrics.analyse(machine, weighed, rubbed, driven, moved, ledger)
     far = TravelResult({}, None, 0.0, 0.0, (), ())
