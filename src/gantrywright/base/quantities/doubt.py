@@ -1,6 +1,7 @@
 """Texts that say that something is not known, or not for sure."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from gantrywright.base.errors import UnreadableText
 from gantrywright.base.names import nearest_sentence
@@ -13,6 +14,7 @@ def is_unknown(text: str) -> bool:
     return plain(text) == "unknown"
 
 
+@lru_cache(maxsize=1024)
 def words_in_doubt(text: str) -> tuple[str, ...]:
     """The words of ``"A or B or C"``, the likeliest first; a single word where there is no doubt."""
     return tuple(word.strip() for word in plain(text).split(" or "))

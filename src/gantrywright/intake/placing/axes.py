@@ -8,6 +8,7 @@ from gantrywright.intake import records
 from gantrywright.intake.geometry.frames import mean
 from gantrywright.intake.geometry.guide import Guide, Motion, Pad
 from gantrywright.intake.placing.blocks import Doubts, Row, place_blocks
+from gantrywright.intake.placing.chains import chain_solids, place_chain
 from gantrywright.intake.placing.drives import Driven, place_drive
 from gantrywright.intake.placing.guides import facing, place_rail, riding_origin, standing
 from gantrywright.intake.placing.lines import Placed as PlacedGuide
@@ -17,7 +18,7 @@ from gantrywright.intake.placing.world import Unplaced, World
 from gantrywright.intake.recipes import slide as slides
 from gantrywright.intake.recipes.making import NoRecipe
 from gantrywright.intake.tree import Branch
-from gantrywright.intake.uses import record, use
+from gantrywright.intake.uses import record
 from gantrywright.model.axis import Axis, Block, CableChainFit, DriveFit, Rail
 from gantrywright.model.bodies import Link
 from gantrywright.model.frame import AXES, Vector, add, along, cross, middle, scale, subtract
@@ -34,6 +35,7 @@ class Setting:
     rails: tuple[Rail, ...] = ()
     blocks: tuple[Block, ...] = ()
     drives: list[DriveFit] = field(default_factory=list)
+    chain: CableChainFit | None = None
 
     @property
     def rides(self) -> bool:
@@ -168,6 +170,17 @@ def place_drives(world: World, setting: Setting) -> None:
         _keep(world, setting, fit, driven, in_slide=inside and name == "main")
 
 
+def place_cable_chain(world: World, setting: Setting) -> None:
+    """The cable chain and its two halves."""
+    setting.chain = place_chain(world, setting.branch)
+    branch = setting.branch.sub("cable_chain")
+    if setting.chain is None or branch is None:
+        return
+    path = f"axis.{setting.motion.name}.cable_chain"
+    halves = chain_solids(path, setting.chain, branch, setting.motion.moving, setting.motion.travel)
+    (world.loose if setting.chain.fitted else world.planned).extend(halves)
+
+
 def _keep(world: World, setting: Setting, fit: DriveFit, driven: Driven, *, in_slide: bool) -> None:
     solids = drive_solids(fit, driven, inside=in_slide)
     if not fit.use.fitted:
@@ -194,16 +207,6 @@ def axis_of(world: World, setting: Setting, wanted: Any) -> Axis:
         feed=branch.get("feed", wanted.feed), accel=branch.get("accel", wanted.accel), carrier=motion.carrier, moving=motion.moving,
         rails=setting.rails, blocks=setting.blocks, drives=tuple(setting.drives), alignment=records.alignment(branch),
         stops=branch.get("stops") or 0.0, rails_ride=setting.rides, slide=f"axis.{motion.name}.slide" if setting.slide is not None else "",
-        home=records.home(branch), counterweight=records.counterweight(branch, motion.carrier), cable_chain=_cable_chain(world, branch),
+        home=records.home(branch), counterweight=records.counterweight(branch, motion.carrier), cable_chain=setting.chain,
         blocks_per_rail=setting.row.per_rail, block_spacing=setting.row.spacing,
     )  # fmt: skip
-
-
-def _cable_chain(world: World, axis: Branch) -> CableChainFit | None:
-    branch = axis.sub("cable_chain")
-    part = record(branch.sub("part"), kinds.CableChain) if branch is not None else None
-    if branch is None or part is None or branch.get("fixed_at") is None or branch.get("moving_at") is None:
-        return None
-    on = world.solid_named(str(branch.get("on") or ""), f"{branch.path}.on")
-    radius = branch.get("radius", part.radius)
-    return CableChainFit(part, on.path, branch["fixed_at"], branch["moving_at"], radius, use(branch).fitted)

@@ -11,6 +11,7 @@ from gantrywright.intake.placing.blocks import Doubts
 from gantrywright.intake.placing.bodies import merged, place_body
 from gantrywright.intake.placing.cabinets import place_cabinet
 from gantrywright.intake.placing.reach import reach_of, shifted, zero_of
+from gantrywright.intake.placing.references import check_axis
 from gantrywright.intake.placing.spindles import Mounted, place_spindle, place_tool
 from gantrywright.intake.placing.world import Placed, Unplaced, World
 from gantrywright.intake.reading import Reading
@@ -63,23 +64,21 @@ class Builder:
 
     def _body(self, link: Link) -> None:
         setting, guide, made = None, None, dict[str, Any]()
-        origin = self._bolted(link)
+        origin = ZERO
         if link.axis:
             slide = self._slides.get(link.axis)
             setting = axes.setting_of(self.world, link, self.reading.letter(link.axis), self._drawn(link.axis), self.doubts, slide)
             place, guide = axes.origin_and_guide(self.world, setting)
             origin = add(self.world.bodies[link.on].origin, place)
             made = slide.moving if slide is not None else {}
-        place_body(self.world, link, origin, Carried(guide), made=made, slides=self._slides_on, work_area=self.purpose.work_area)
+        body = place_body(
+            self.world, link, origin, Carried(guide), made=made, slides=self._slides_on, work_area=self.purpose.work_area
+        )
+        if link.on and not link.axis:
+            body.origin = add(self.world.bodies[link.on].origin, body.branch.get("at") or ZERO)
         if setting is not None:
             axes.settle(self.world, setting)
             self.settings[link.axis] = setting
-
-    def _bolted(self, link: Link) -> Vector:
-        if not link.on or link.axis:
-            return ZERO
-        at = self.reading.body(link.body).get("at")
-        return add(self.world.bodies[link.on].origin, at or ZERO)
 
     def _drawn(self, axis: str) -> float:
         """Pose as drawn."""
@@ -107,6 +106,8 @@ class Builder:
     def _finish_axis(self, name: str, setting: axes.Setting) -> None:
         axes.place_drives(self.world, setting)
         try:
+            axes.place_cable_chain(self.world, setting)
+            check_axis(self.world, setting.branch)
             self.world.axes[name] = axes.axis_of(self.world, setting, self.purpose)
         except (Unplaced, KeyError):  # a KeyError: a key that is needed is missing or failed, told already
             self.world.unplaced.append(f"axis.{name}")

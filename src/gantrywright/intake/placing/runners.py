@@ -1,20 +1,22 @@
 """Boxes and masses of what guides and drives are made of: rails, blocks, screws, racks, belts, motors, gearboxes, couplings."""
 
+from collections.abc import Iterator
 from math import pi
 
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.placing.drives import Driven
 from gantrywright.intake.placing.motors import body_size, frame_of
-from gantrywright.intake.placing.usual import flange
 from gantrywright.model.axis import Block, DriveFit, Rail
 from gantrywright.model.bodies import Solid, Use
-from gantrywright.model.frame import along, cross, middle, subtract, unit
+from gantrywright.model.frame import Vector, along, cross, middle, subtract, unit
 
 STEEL = 7850.0
 """Density of screws whose row does not give their mass, kg/m3; common practice, no source."""
 THREADED = 0.9
 """Diameter of the plain bar that weighs like a threaded one, over the nominal size; common practice, no source."""
+COUPLING = 0.03
+"""Length of a coupling, m, for the view; common practice, no source."""
 IN_SLIDE = Use(note="in the slide")
 
 
@@ -43,38 +45,69 @@ def block_solid(block: Block, rail: Rail, *, inside: bool) -> Solid:
 
 
 def drive_solids(fit: DriveFit, driven: Driven, *, inside: bool) -> list[Solid]:
-    """The long piece on the body that holds it; nut, motor, coupling and gearbox on theirs."""
+    """The long piece on the body that holds it; what grips it, bearing, motor, coupling and gearbox on theirs.
+
+    Args:
+        fit: The drive, in own measures.
+        driven: Where its motor sits.
+        inside: The screw, its nut and bearing are part of a bought slide, whose mass they are in.
+    """
     solids = [_long_piece(fit, inside=inside)]
-    parts = fit.drive.parts
-    t = unit(subtract(fit.line[1], fit.line[0]))
-    grip = parts.nut
-    if grip is not None and not inside:
-        size = (_size(grip.length, 0.05), _size(grip.outer, 0.04), _size(grip.outer, 0.04))
-        solids.append(Solid(f"{fit.path}.nut", fit.grips, "nut", grip.mass, fit.grip, frame_of(t), size, round=True))
-    if parts.bearing is not None and not inside:
-        end = fit.line[0] if fit.motor_end_first else fit.line[1]
-        solids.append(Solid(f"{fit.path}.bearing", fit.holds, "bearing", parts.bearing.mass, end, frame_of(t), (0.0, 0.0, 0.0)))
+    if not inside:
+        solids.extend(_gripping(fit))
+    motor = fit.motor.part if fit.motor is not None else None
+    long, side, _ = body_size(motor)
+    axes = frame_of(driven.axis)
     if fit.motor is not None:
         solids.append(
-            Solid(f"{fit.path}.motor", driven.body, "motor", fit.motor.part.mass, driven.at, frame_of(driven.axis), body_size(fit.motor.part),
-                  fit.motor.use)
-        )  # fmt: skip
-    if fit.reduction.part is not None:
-        side = flange(fit.motor.part if fit.motor else None) / 1e3
-        face = body_size(fit.motor.part if fit.motor else None)[0] / 2
-        place = along(driven.at, driven.axis, -face - side / 2)
-        solids.append(
             Solid(
-                f"{fit.path}.reduction",
-                driven.body,
-                "gearbox",
-                fit.reduction.part.mass,
-                place,
-                frame_of(driven.axis),
-                (side, side, side),
+                f"{fit.path}.motor", driven.body, "motor", fit.motor.part.mass, driven.at, axes, (long, side, side), fit.motor.use
             )
         )
+    if fit.coupling is not None:
+        place = along(driven.at, driven.axis, -long / 2 - COUPLING / 2)
+        solids.append(
+            _small(f"{fit.path}.coupling", driven.body, "coupling", fit.coupling, place, axes, (COUPLING, side / 2, side / 2))
+        )
+    if fit.reduction.part is not None:
+        place = along(driven.at, driven.axis, -long / 2 - side / 2)
+        solids.append(_small(f"{fit.path}.reduction", driven.body, "gearbox", fit.reduction.part, place, axes, (side, side, side)))
     return solids
+
+
+def _gripping(fit: DriveFit) -> Iterator[Solid]:
+    """Nut, pinion or pulley at the grip; the fixed bearing at its end."""
+    parts = fit.drive.parts
+    t = unit(subtract(fit.line[1], fit.line[0]))
+    if parts.nut is not None:
+        wide = _size(parts.nut.outer, 0.04)
+        yield _small(
+            f"{fit.path}.nut", fit.grips, "nut", parts.nut, fit.grip, frame_of(t), (_size(parts.nut.length, 0.05), wide, wide)
+        )
+    if parts.pinion is not None:
+        yield _small(f"{fit.path}.pinion", fit.grips, "pinion", parts.pinion, fit.grip, frame_of(t), (0.0, 0.0, 0.0))
+    end = fit.line[0] if fit.motor_end_first else fit.line[1]
+    if parts.bearing is not None:
+        yield _small(f"{fit.path}.bearing", fit.holds, "bearing", parts.bearing, end, frame_of(t), (0.0, 0.0, 0.0))
+    if parts.pulley is not None:
+        moving = parts.runs != "fixed-belt"
+        yield _small(
+            f"{fit.path}.pulley",
+            fit.holds if moving else fit.grips,
+            "pulley",
+            parts.pulley,
+            end if moving else fit.grip,
+            frame_of(t),
+            (0.0, 0.0, 0.0),
+        )
+
+
+def _small(
+    path: str, body: str, kind: str, part: kinds.Part, centre: Vector, axes: tuple[Vector, Vector, Vector], size: Vector
+) -> Solid:
+    return Solid(
+        path, body, kind, part.mass, centre, axes, size, Use(part=part.id, price=part.price), round=kind in ("nut", "coupling")
+    )
 
 
 def _long_piece(fit: DriveFit, *, inside: bool) -> Solid:
