@@ -53,7 +53,7 @@ def bumper_fits(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         endless = not np.isfinite(typical(far.bumper_stroke))
         note = (
-            f"{show(typical(far.stop_energy), 'J', machine.show)} with motors pushing {show(typical(far.stop_force), 'N', machine.show)};"
+            f"{typical(far.stop_energy):.2g} J with motors pushing {show(typical(far.stop_force), 'N', machine.show)};"
             f" {far.weakest} bears {show(typical(far.weakest_force), 'N', machine.show)}."
             + (" The push alone is more than that: no bumper helps, lower the motor current." if endless else "")
         )
