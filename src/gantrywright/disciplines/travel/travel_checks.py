@@ -205,9 +205,13 @@ def _lacking(axis: Axis, far: AxisTravel) -> str:
 def _longer_rails(axis: Axis, far: AxisTravel) -> tuple[Change, ...]:
     if far.by_rails is None or far.by_rails >= axis.travel:
         return ()
-    more = np.ceil((axis.travel - far.by_rails) / ROUND_UP) * ROUND_UP
+    more = _rounded(axis.travel - far.by_rails)
     edits = tuple((f"{rail.path}.length", f"{(rail.length + more) * 1000:.0f} mm") for rail in axis.rails)
     return (Change(f"rails of {axis.name} {more * 1000:.0f} mm longer", edits),)
+
+
+def _rounded(more: float) -> float:
+    return float(np.ceil(more / ROUND_UP - 1e-6)) * ROUND_UP
 
 
 def _shifted(axis: Axis, near: float, far: float, spare: float) -> tuple[Change, ...]:
@@ -222,7 +226,7 @@ def _more_travel(machine: Machine, letter: str, gaps: tuple[float, float]) -> tu
     axis = next((axis for axis in machine.axes if axis.name == letter), None)
     if axis is None or axis.slide:
         return ()
-    more = np.ceil(2 * max(-min(gaps), 0.0) / ROUND_UP) * ROUND_UP
+    more = _rounded(2 * max(-min(gaps), 0.0))
     new = (axis.travel + more) * 1000
     return (
         Change(
