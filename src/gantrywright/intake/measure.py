@@ -87,6 +87,8 @@ class Measurements:
 
     def under(self, path: str) -> Iterable[tuple[str, list[Measurement]]]:
         """Measurements of keys of one table, by key; a component of a point by ``key.x``."""
+        if not self._by_table:
+            return ()
         found = list(self._by_table.get(path, {}).items())
         short = _short(path)
         if short is not None:

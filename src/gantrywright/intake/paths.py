@@ -36,6 +36,8 @@ class Paths:
             for group in COLLECTIONS:
                 if f"{parts[0]}.{group}" in lines and self._written([parts[0], group, parts[1]]):
                     return self.line(".".join([parts[0], group, *parts[1:]]))
+        if len(parts) > 2 and parts[1] in COLLECTIONS and not self._written(parts[:3]) and f"{parts[0]}.{parts[2]}" in lines:
+            return lines[f"{parts[0]}.{parts[2]}"]  # the recipe's own table of what it made
         while parts:
             found = lines.get(".".join(parts))
             if found is not None:

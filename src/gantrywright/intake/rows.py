@@ -20,9 +20,11 @@ from gantrywright.intake.trouble import Trouble
 class MachineCatalog(Catalog):
     """The parts tables with the rows that one machine file adds."""
 
-    def __init__(self, folder: Path | None = None) -> None:
-        """As `Catalog`; rows are added while the file is read."""
-        super().__init__(folder)
+    def __init__(self, users: Catalog | None = None) -> None:
+        """Take the tables as they are; rows are added while the file is read."""
+        super().__init__()
+        if users is not None:
+            self._own = users._own
         self._added: dict[tuple[str, str], Row] = {}
 
     def add(self, row: Row) -> None:
@@ -66,7 +68,7 @@ class Rows:
         catalog = MachineCatalog()
         if _is_folder(folder):
             try:
-                catalog = MachineCatalog(folder)
+                catalog = MachineCatalog(_users(folder, _stamps(folder)))
             except FileProblems as error:
                 for problem in error.problems:
                     trouble.add(problem.file, problem.line, problem.path, problem.message)
@@ -157,6 +159,17 @@ class Rows:
     def trouble_at(self, origin: Origin, path: str, message: str) -> None:
         """Tell a problem at the line where a value was written; ``path`` is the part that has it."""
         self._trouble.add(origin.file or self._file, origin.line, origin.path or path, message, heir=path)
+
+
+@lru_cache(maxsize=16)
+def _users(folder: Path, stamps: tuple[tuple[str, int, int], ...]) -> Catalog:
+    """The tables of a folder, read once until a file of it changes, which ``stamps`` tell."""
+    return Catalog(folder)
+
+
+def _stamps(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    found = ((path.name, path.stat()) for path in sorted(folder.glob("*.csv")))
+    return tuple((name, stat.st_mtime_ns, stat.st_size) for name, stat in found)
 
 
 @lru_cache(maxsize=4096)

@@ -1,6 +1,7 @@
 """What a definition of the machine file is made of: keys, sub-tables, tables.
 
 The same definitions are read by the reader (what is allowed, which kind, which default), by the JSON schema and by the reference page.
+Each is one object of its own: two definitions are the same only if they are the same object.
 """
 
 from dataclasses import dataclass
@@ -14,7 +15,7 @@ Mirrored = Literal["", "place", "vector", "across"]
 its sign where it is measured along x."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Key:
     """One key and what may stand behind it.
 
@@ -109,7 +110,7 @@ NEVER_NEGATIVE = frozenset({
 """Kinds whose values are amounts."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Sub:
     """A table, a collection of named tables, or a list of tables below a table.
 
@@ -132,7 +133,7 @@ class Sub:
     always: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Table:
     """One place of the file.
 
