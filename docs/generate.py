@@ -3,12 +3,17 @@
 python docs/generate.py
 """
 
+import contextlib
+import io
+import os
+import re
 import sys
 import tomllib
 from collections import defaultdict
 from importlib import import_module
 from pathlib import Path
 
+from gantrywright.cli.main import main as main_of_cli
 from gantrywright.intake.page import reference_page
 
 from gantrywright.base.formula import stamp_of
@@ -16,6 +21,7 @@ from gantrywright.base.sources import sources, spell_out
 from gantrywright.study.checking import all_checks
 
 DOCS = Path(__file__).parent
+README = DOCS.parent / "README.md"
 TESTS = DOCS.parent / "tests"
 
 ROOMS = {
@@ -124,6 +130,28 @@ def sources_page() -> str:
     return "\n".join(lines) + "\n"
 
 
+def readme() -> str:
+    """The README with the outputs that its commands print now."""
+    text = README.read_text("utf-8")
+    return re.sub(
+        r"<!-- output: (.*?) -->\n```\n.*?```\n", lambda m: f"<!-- output: {m[1]} -->\n```\n{printed(m[1])}```\n", text, flags=re.S
+    )
+
+
+def printed(command: str) -> str:
+    """What a command prints, with the command above it."""
+    caught = io.StringIO()
+    here = Path.cwd()
+    try:
+        os.chdir(DOCS.parent)
+        with contextlib.redirect_stdout(caught):
+            main_of_cli(command.split())
+    finally:
+        os.chdir(here)
+    lines = [line.rstrip() for line in caught.getvalue().splitlines()]
+    return "\n".join([f"$ gantrywright {command}", *lines]).rstrip() + "\n"
+
+
 PAGES = {
     "machine-file.md": reference_page, "checks.md": checks_page, "theory.md": theory_page, "verification.md": verification_page,
     "sources.md": sources_page,
@@ -132,6 +160,7 @@ PAGES = {
 
 def main() -> int:
     """Write all pages."""
+    README.write_text(readme(), "utf-8")
     for name, make in PAGES.items():
         (DOCS / name).write_text(make(), "utf-8")
     return 0

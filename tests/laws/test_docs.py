@@ -22,6 +22,10 @@ def test_generated_page_is_up_to_date(name: str) -> None:
     assert written == generate.PAGES[name](), f"docs/{name} is old: run python docs/generate.py"
 
 
+def test_outputs_in_the_readme_are_what_the_commands_print() -> None:
+    assert (ROOT / "README.md").read_text("utf-8") == generate.readme(), "the README is old: run python docs/generate.py"
+
+
 def test_every_command_is_in_the_readme() -> None:
     text = (ROOT / "README.md").read_text("utf-8")
     commands = next(a for a in parser()._actions if a.choices and "check" in a.choices).choices

@@ -106,7 +106,7 @@ def worst_share(*, farthest: Metre, distance: Metre) -> Number:
         Derived: the rule of the lever.
 
     Example:
-        >>> worst_share(farthest=0.3, distance=1.0)
+        >>> float(worst_share(farthest=0.3, distance=1.0))
         0.8
     """
     return 0.5 + farthest / np.asarray(distance)
