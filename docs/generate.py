@@ -13,11 +13,10 @@ from collections import defaultdict
 from importlib import import_module
 from pathlib import Path
 
-from gantrywright.cli.main import main as main_of_cli
-from gantrywright.intake.page import reference_page
-
 from gantrywright.base.formula import stamp_of
 from gantrywright.base.sources import sources, spell_out
+from gantrywright.cli.main import main as main_of_cli
+from gantrywright.intake.page import reference_page
 from gantrywright.study.checking import all_checks
 
 DOCS = Path(__file__).parent
