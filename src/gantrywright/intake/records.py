@@ -194,7 +194,7 @@ def reduction(drive: Branch) -> Reduction:
 def alignment(axis: Branch) -> Alignment:
     """What the builder can reach."""
     branch = axis.branches["alignment"]
-    return Alignment(branch["parallel"], branch["height"], branch["straight"])
+    return Alignment(branch["parallel"], branch["height"], branch["straight"], branch["structure"])
 
 
 def home(axis: Branch) -> Home | None:

@@ -21,7 +21,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.guides import FrictionResult, GuideResult
 from gantrywright.results.ledger import Ledger
-from gantrywright.results.motion import MotionResult
+from gantrywright.results.motion import AxisMotion, MotionResult
 from gantrywright.theory.carriage import carriage_load, four_blocks
 from simple_machine import simple_machine
 
@@ -351,3 +351,23 @@ def test_softer_preload_forgives_more() -> None:
     assert row is not None
     assert (row.parallel, row.height) == (pytest.approx(17e-6), pytest.approx(0.15e-3))
     assert tolerance(0.012, "light") is None
+
+
+class Pushed:
+    def __init__(self, friction: FrictionResult, stall: float | None) -> None:
+        blank = dict.fromkeys(AxisMotion.__dataclass_fields__)
+        axes = {n: AxisMotion(**blank | {"axis": n, "stall_force": stall, "missing": "" if stall else "motor"}) for n in "xyz"}  # type: ignore[arg-type]
+        self.friction, self.motion = friction, MotionResult(axes)
+
+
+@pytest.mark.parametrize(
+    ("stall", "status"), [(600.0, Status.OK), (120.0, Status.WATCH), (60.0, Status.FAIL), (None, Status.UNKNOWN)]
+)
+def test_friction_against_the_thrust(stall: float | None, status: Status) -> None:
+    """About 25 N on the X axis: a quarter of 60 N is less, of 120 N hardly more."""
+    machine = simple_machine()
+    results = Pushed(rubbed(machine), stall)
+    finding = {v.subject: judge(checks.light_running, v) for v in checks.light_running.judge(machine, results)}["axis.x"]
+    assert finding.status is status
+    if status is Status.FAIL:
+        assert finding.verdict.changes[0].edits == (("axis.x.blocks.preload", "clearance"),)

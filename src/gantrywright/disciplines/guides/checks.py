@@ -22,6 +22,8 @@ STATIC_SAFETY = 2.0
 """Least static safety under milling loads; watched up to twice that. Common practice, no source."""
 HOURS = 5000.0
 """Hours at feed speed that guides should last: ten years of ten hours a week. Common practice, no source."""
+FRICTION_SHARE = 0.25
+"""Of the stall thrust that friction may take. Common practice, no source."""
 OTHER_MAKERS = 1.5
 """The most forgiving makers publish about so many times the tolerance of the table: over the table is to be watched, over this it fails."""
 
@@ -111,6 +113,26 @@ def level(machine: Machine, results: Results) -> Iterator[Verdict]:
 
 
 @check(
+    "GDE-303",
+    title="Guides run light enough for their drives",
+    why="What seals and preload eat up is missing for cutting and accelerating, and stiff guides stick and slip at slow feed.",
+    source="common practice, no source",
+    remedy="Less preload, better aligned rails, seals of less drag, or a stronger drive.",
+)
+def light_running(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis in machine.axes:
+        stall = results.motion.axes[axis.name].stall_force
+        if stall is None or not axis.blocks:
+            yield unknown(axis.path, missing=results.motion.axes[axis.name].missing or "blocks and thrust of the drives", unit="N")
+            continue
+        motors = sum(fit.motor is not None for fit in axis.drives)
+        friction = results.friction.axes[axis.name]
+        note = f"Seals {show(typical(friction.seals), 'N', machine.show)} of it; against the thrust at which the motors stall."
+        yield ceiling(axis.path, value=friction.moving, limit=FRICTION_SHARE * motors * stall, unit="N", watch=0.4, note=note,
+                      figure=f"{axis.path}.friction", changes=softer_preload(axis) if _much(friction.moving, motors * stall) else ())  # fmt: skip
+
+
+@check(
     "GDE-401",
     title="Every block has ratings that say what they refer to",
     why="A dynamic rating for 50 km, read as one for 100 km, doubles the life on paper.",
@@ -159,6 +181,10 @@ def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error:
     changes = softer_preload(axis) if np.any(np.asarray(error) > table) else ()
     return ceiling(subject, value=error, limit=OTHER_MAKERS * table, unit="m", watch=1 - 1 / OTHER_MAKERS, note=note, source=published.source,
                    figure=f"{block.path}.misalignment", changes=changes)  # fmt: skip
+
+
+def _much(friction: Real, thrust: Real) -> bool:
+    return typical(friction) > FRICTION_SHARE * typical(thrust)
 
 
 def _lacking_force(machine: Machine, results: Results) -> str:

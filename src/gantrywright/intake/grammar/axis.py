@@ -13,6 +13,13 @@ ALIGNMENT = Table(
         Key("parallel", "length", "Parallelism of the rails", default="0.1 mm (0.05..0.2)", source=CP),
         Key("height", "length", "Difference in height between the rails", default="0.1 mm (0.05..0.2)", source=CP),
         Key("straight", "length", "Straightness of each rail", default="0.1 mm (0.05..0.2)", source=CP),
+        Key(
+            "structure",
+            "stiffness",
+            "How stiffly what lies between two opposite blocks resists an error of the rails",
+            default="50 N/um (15..150)",
+            source=CP,
+        ),
     ),
     feeds="G P",
 )
