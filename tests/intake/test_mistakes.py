@@ -77,6 +77,10 @@ MISTAKES: list[tuple[str, str, str, str, str, tuple[str, ...]]] = [
     (F, 'at = "0, 37, 0 in"\n', "", "gantry", "[gantry]", ("lacks at", "bolted to 'bed'")),
     (F, 'stance = "36 in"\n', "", "gantry", "[gantry]", ("lacks stance",)),
     (F, 'outlet.dryer = { voltage = "240 V", current = "30 A", phases = 1 }', 'outlet.dryer = { current = "30 A" }', "site.outlet.dryer", "dryer", ("lacks voltage",)),
+(L, 'size = "140 x 200 x 12 mm"', 'size = "140 x 200 x 12 mm"\nstance = "1 m"', "head.stance", "stance", ("goes with recipe = portal",)),
+    (L, 'part = "belt-5m-16-steel"', 'part = { part = "belt-5m-16-steel", lead = "5 mm" }', "axis.x.drive.main.part.lead", "lead", ("a belt has no field 'lead'",)),
+    (L, 'motor = { part = "stepper-23-76", owned = true }', 'motor = { holding = "2 N m" }', "axis.x.drive.main.motor", "motor", ("lacks part", "its type")),
+    (L, 'budget = "2900 EUR"', 'budget = "2900 GBP"', "purpose.budget", "budget", ("no rate for GBP",)),
     # ---- rings and stock
     (S, 'leg-right = { mirror = "leg-left" }', 'leg-right = { mirror = "leg-other" }\nleg-other = { mirror = "leg-right" }', "bed.member.leg-other.mirror", "leg-other = ", ("ring",)),
     (S, 'length = "2000 mm", face', 'length = "2300 mm", face', "axis.y.rail.left", "left =", ("2300 mm", "rail-20-donor", "2240 mm")),

@@ -35,8 +35,9 @@ class Chain:
 
 
 def body_names(layout: str, written: Mapping[str, Any]) -> list[str]:
-    """Names of the bodies of a layout and of ``[chain]``; of every layout where it is not known which."""
-    known = [*LAYOUTS[layout]] if layout in LAYOUTS else [name for bodies in LAYOUTS.values() for name in bodies]
+    """Names of the bodies of a layout and of ``[chain]``; of every layout where it cannot be known which."""
+    unclear = layout not in LAYOUTS or (layout == "own" and not written)
+    known = [name for bodies in LAYOUTS.values() for name in bodies] if unclear else [*LAYOUTS[layout]]
     return [name for name in dict.fromkeys([*known, *written]) if name not in ("work", "tool")]
 
 
@@ -51,7 +52,7 @@ def make_chain(layout: str, written: Mapping[str, Any], axes: Mapping[str, Any],
     """
     known = LAYOUTS.get(layout, {})
     names = body_names(layout, written)
-    if layout == "own" and not names:
+    if layout == "own" and not written:
         tell("chain", 'missing; the layout \'own\' wants every body here, such as bed = {} and gantry = { on = "bed", axis = "y" }')
         return Chain()
     hangs: dict[str, tuple[str, str]] = {}

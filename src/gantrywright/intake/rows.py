@@ -158,7 +158,8 @@ class Rows:
 
     def trouble_at(self, origin: Origin, path: str, message: str) -> None:
         """Tell a problem at the line where a value was written; ``path`` is the part that has it."""
-        self._trouble.add(origin.file or self._file, origin.line, origin.path or path, message, heir=path)
+        heir = "" if origin.path.startswith(path) or path.startswith(origin.path) else path
+        self._trouble.add(origin.file or self._file, origin.line, origin.path or path, message, heir=heir)
 
 
 @lru_cache(maxsize=16)

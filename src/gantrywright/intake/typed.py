@@ -58,15 +58,16 @@ class Typist:
             elif table.free:
                 node[name] = self.key(Key(name, table.free, ""), below, place, kind)
             else:
-                self.unknown(name, table.names, place, below)
+                self.unknown(name, table.names, place, below, table.elsewhere.get(name, ""))
                 for meant in nearest(name, table.names, 1):  # what was meant is not reported as missing too
                     node.setdefault(meant, Entry(FAILED, Origin(kind, self.file, self.line(place), place)))
         return node
 
-    def unknown(self, name: str, known: Iterable[str], path: str, raw: Any) -> None:
-        """Tell of a key or table that the place does not have."""
+    def unknown(self, name: str, known: Iterable[str], path: str, raw: Any, elsewhere: str = "") -> None:
+        """Tell of a key or table that the place does not have; ``elsewhere`` says where it belongs."""
         word = "table" if isinstance(raw, Mapping) else "key"
-        self.problem(path, f"no {word} '{name}' here{nearest_sentence(name, known)}")
+        where = f"; {elsewhere}" if elsewhere else nearest_sentence(name, known)
+        self.problem(path, f"no {word} '{name}' here{where}")
 
     def sub(self, sub: Sub, raw: Any, path: str, kind: OriginKind = "file") -> Node:
         """What stands under the name of a sub-table: one table, tables by name, or a list of tables."""

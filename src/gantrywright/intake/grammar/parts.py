@@ -59,7 +59,7 @@ def _fields(kind: str) -> tuple[Key, ...]:
             column.help,
             otherwise=_otherwise(column.default, column.source),
             placed=name in placed,
-            field=True,
+            of_part=True,
             firm=column.required,
         )
         for name, column in columns_of(KINDS[kind]).items()

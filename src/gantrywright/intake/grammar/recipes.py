@@ -153,9 +153,15 @@ def recipe_table(recipe: Recipe) -> Table:
 def body_table(recipe: Recipe | None) -> Table:
     """A body with a recipe, or without one."""
     keys = (RECIPE_KEY, *BODY_KEYS, *(recipe.keys if recipe else ()))
-    return Table(
-        "body", "One rigid body of the chain.", keys, (*BODY_SUBS, *(recipe.subs if recipe else ())), feeds="all", thing=THING
-    )
+    subs = (*BODY_SUBS, *(recipe.subs if recipe else ()))
+    known = {item.name for item in (*keys, *subs)}
+    others: dict[str, list[str]] = {}
+    for other in RECIPES.values():
+        for name in (*(key.name for key in other.keys), *(sub.name for sub in other.subs)):
+            if name not in known:
+                others.setdefault(name, []).append(other.name)
+    elsewhere = {name: f"it goes with recipe = {' or '.join(recipes)}" for name, recipes in others.items()}
+    return Table("body", "One rigid body of the chain.", keys, subs, feeds="all", thing=THING, elsewhere=elsewhere)
 
 
 BODY = body_table(None)

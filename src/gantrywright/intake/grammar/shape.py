@@ -4,7 +4,8 @@ The same definitions are read by the reader (what is allowed, which kind, which 
 Each is one object of its own: two definitions are the same only if they are the same object.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
@@ -36,7 +37,7 @@ class Key:
         feeds: Letters of what it feeds; empty: as its table.
         names: What its text must be the name of: supply, outlet, drive, instrument or material.
         firm: It cannot be "unknown": there is no machine without it.
-        field: It is a field of a part.
+        of_part: It is a field of a part.
         signed: It may be negative.
     """
 
@@ -53,7 +54,7 @@ class Key:
     feeds: str = ""
     names: str = ""
     firm: bool = False
-    field: bool = False
+    of_part: bool = False
     signed: bool = False
 
     @cached_property
@@ -79,7 +80,7 @@ class Key:
     @property
     def is_firm(self) -> bool:
         """Whether "unknown" is refused."""
-        if self.field:
+        if self.of_part:
             return self.firm
         return self.firm or self.is_geometry or self.kind == "count"
 
@@ -91,7 +92,7 @@ class Key:
     @cached_property
     def is_positive(self) -> bool:
         """Whether 0 is refused too: of amounts that must be there. Sizes are refused by their reader."""
-        return self.least is not None and bool(self.need) and not self.field
+        return self.least is not None and bool(self.need) and not self.of_part
 
     @property
     def is_geometry(self) -> bool:
@@ -148,6 +149,7 @@ class Table:
         free: Kind of freely named keys, if it takes such.
         carries: Key of its main part, to which a stock piece's fields go.
         is_part: It is a part itself.
+        elsewhere: Names that belong somewhere else, and where: told to those who write them here.
     """
 
     name: str
@@ -160,6 +162,7 @@ class Table:
     free: str = ""
     carries: str = ""
     is_part: bool = False
+    elsewhere: Mapping[str, str] = field(default_factory=dict)
 
     @cached_property
     def key_map(self) -> dict[str, Key]:
