@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from placed import EXAMPLES, document, machine, revised
 
+from gantrywright.intake.placing.estimates import block_stiffness
 from gantrywright.intake.resolve import resolve
 from gantrywright.model.bodies import Solid
 
@@ -153,3 +154,28 @@ class TestBlocks:
         blocks = {block.path: block.on for block in machine("salvaged").axis("y").blocks}
         assert blocks["axis.y.block.left-1"] == "gantry.upright-left"
         assert blocks["axis.y.block.right-2"] == "gantry.upright-right"
+
+
+class TestEstimates:
+    SIZES = (7, 9, 12, 15, 20, 25, 30, 35, 45)
+    CLASSES = ("clearance", "light", "medium", "heavy")
+
+    def test_every_size_has_every_class_with_a_band(self) -> None:
+        for size in self.SIZES:
+            for preload in self.CLASSES:
+                for estimate in block_stiffness(size / 1e3, preload).values():
+                    assert 0 < estimate.spread.low < estimate.spread.typical < estimate.spread.high
+                    assert estimate.origin.source
+
+    def test_bigger_and_tighter_blocks_are_stiffer(self) -> None:
+        for name in ("normal", "lateral", "roll", "pitch", "yaw"):
+            table = [[block_stiffness(size / 1e3, c)[name].spread.typical for c in self.CLASSES] for size in self.SIZES]
+            assert (np.diff(table, axis=0) > 0).all(), name
+            assert (np.diff(table, axis=1) > 0).all(), name
+
+    def test_ordinary_sizes_of_the_reference(self) -> None:
+        """Light, 0.02 C: 140, 190, 230 N/um normal for 15, 20, 25 (estimates from Hertz contact with body flexibility)."""
+        assert [block_stiffness(size, "light")["normal"].spread.typical for size in (0.015, 0.020, 0.025)] == [140e6, 190e6, 230e6]
+
+    def test_a_size_between_takes_the_nearest_row(self) -> None:
+        assert block_stiffness(0.021, "light") == block_stiffness(0.020, "light")

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from typing import Any
 
-from gantrywright.intake.geometry.frames import Face
 from gantrywright.intake.placing.bars import place_bar
 from gantrywright.intake.placing.plates import place_foot, place_item, place_plate
 from gantrywright.intake.placing.tops import place_top
@@ -134,9 +133,3 @@ def _top(world: World, body: Placed, work_area: Vector) -> None:
     body.layers = layers
     for layer in layers:
         body.solids[layer.path] = layer
-
-
-def face_on(world: World, reference: Any, word: Any, where: str) -> tuple[Solid, Face]:
-    """A face of a referred part."""
-    solid = world.solid_named(str(reference), f"{where}.on")
-    return solid, world.face(solid, word, f"{where}.face")
