@@ -9,6 +9,7 @@ from gantrywright.base.spread import Origin
 from gantrywright.base.units import Array
 from gantrywright.intake import records
 from gantrywright.intake.document import Document, read_document, revise
+from gantrywright.intake.edits import typed_as
 from gantrywright.intake.origins import LazyOrigins
 from gantrywright.intake.placing import groups, weighed, whole
 from gantrywright.intake.placing.builder import Builder
@@ -58,7 +59,8 @@ def again(document: Document) -> Callable[[Mapping[str, Array], Iterable[tuple[s
     """A function that resolves the same file again, with samples of uncertain values and with edits that stay in memory."""
 
     def resolve_again(samples: Mapping[str, Array], edits: Iterable[tuple[str, str]]) -> Machine:
-        return resolve(revise(document, tuple(edits)), samples=samples or None)
+        typed = tuple((path, typed_as(document.tree, path, text)) for path, text in edits)
+        return resolve(revise(document, typed), samples=samples or None)
 
     return resolve_again
 

@@ -30,6 +30,8 @@ class AxisSimulation:
     acceleration: MetrePerSecondSquared
     runs: tuple[DampedRun, ...]
     """Damping grows."""
+    measured: bool = False
+    """The torque was read off a curve of this motor: it was reached, so that some damping is there."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,7 +62,7 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
         again: Resolves the file again.
         count: Number of samples.
     """
-    study = _simulated(study)
+    study = simulated(study)
     spreads = {path: spread for path, spread in study.machine.spreads.items() if spread.high > spread.low}
     if not spreads:
         return replace(study, settled=True)
@@ -84,7 +84,7 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
     return replace(study, findings=tuple(refined), bands=bands, settled=True)
 
 
-def _simulated(study: Study) -> Study:
+def simulated(study: Study) -> Study:
     """The study with the promise tested in the time domain, and what the checks say of that."""
     results = replace(study.results, simulation=simulate(study.machine, study.results))
     return _found(study.machine, results)

@@ -28,6 +28,8 @@ from gantrywright.theory.load_angle import load_angle, natural_frequency, resona
 from gantrywright.theory.pulses import pulse_frequency
 from gantrywright.theory.servos import inertia_ratio, rms_torque
 
+HELD = 0.9
+"""Part of its stall torque up to which a motor's spring is counted."""
 ORDERS = (1, 2, 4)
 """Electrical orders that shake the rotor: offset, unequal phases, detent."""
 
@@ -82,7 +84,7 @@ def _drive(axis: Axis, load: DriveLoad, top: MetrePerSecond, accel: Real, ledger
     feed = None if load.cutting is None else _torque(f"{load.path}.feed.torque", load, axis.feed, 0.0, load.cutting, ledger)
     shaft = axis.feed / load.radius
     allowed = load.motor.margin(shaft, load.voltage) * load.motor.torque(shaft, load.voltage, continuous=True)
-    frequency = _swing(load, 0.0 if feed is None else feed, ledger)
+    frequency = _swing(load, _spring_torque(load, feed), ledger)
     return DriveMotion(
         path=load.path, share=load.share, mass=load.mass, force=load.force, cutting=load.cutting, inertia=load.turning,
         travel_per_radian=load.radius, efficiency=load.efficiency, drag_torque=load.drag, voltage=load.voltage, accel_torque=ramp,
@@ -100,6 +102,11 @@ def _torque(path: str, load: DriveLoad, speed: Real, accel: Real, cutting: Newto
         travel_per_radian=load.radius, inertia=load.turning, efficiency=load.efficiency, back_efficiency=load.answers[0].back_efficiency,
         drag_torque=load.drag,
     )  # fmt: skip
+
+
+def _spring_torque(load: DriveLoad, feed: NewtonMetre | None) -> NewtonMetre:
+    """Torque that the magnetic spring is looked at with; one asked for more than it has is told by the check of its torque, not here."""
+    return 0.0 if feed is None else np.minimum(feed, HELD * load.motor.stall_torque)
 
 
 def _swing(load: DriveLoad, torque: NewtonMetre, ledger: Ledger) -> Real | None:
@@ -162,7 +169,7 @@ def _pulses(axis: Axis, load: DriveLoad, ledger: Ledger) -> tuple[Number, Real] 
 
 
 def _stiffness(axis: Axis, loads: tuple[DriveLoad, ...], drives: tuple[DriveMotion, ...], ledger: Ledger) -> NewtonPerMetre | None:
-    torques = [0.0 if made.feed_torque is None else made.feed_torque for made in drives]
+    torques = [_spring_torque(load, made.feed_torque) for load, made in zip(loads, drives, strict=True)]
     each = [drive_stiffness(load.motor, load.answers, torque) for load, torque in zip(loads, torques, strict=True)]
     known = [stiffness for stiffness in each if stiffness is not None]
     if len(known) < len(each):

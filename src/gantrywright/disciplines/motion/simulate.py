@@ -47,7 +47,8 @@ def _axis(axis: Axis, moved: AxisMotion, friction: float) -> AxisSimulation | No
     if speed < LEAST_SPEED or accel <= 0:
         return None
     fit, made = max(opened, key=lambda pair: typical(pair[1].share))
-    return AxisSimulation(axis.name, fit.path, speed, accel, _runs(fit, made, speed, accel, friction))
+    measured = fit.motor is not None and bool(fit.motor.part.curve_speeds)
+    return AxisSimulation(axis.name, fit.path, speed, accel, _runs(fit, made, speed, accel, friction), measured)
 
 
 def _is_open(fit: DriveFit) -> bool:
