@@ -1,0 +1,209 @@
+"""The command line as a builder meets it: exit codes, words, and input that cannot be read."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from gantrywright.cli.main import main
+
+DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
+
+
+def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str]:
+    code = main(list(words))
+    said = capsys.readouterr()
+    return code, said.out, said.err
+
+
+@pytest.fixture
+def machine(tmp_path: Path) -> Path:
+    target = tmp_path / "router.toml"
+    target.write_text((DEMO / "as-built.toml").read_text("utf-8"), "utf-8")
+    return target
+
+
+def test_a_machine_that_fails(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "check", str(DEMO / "first-idea.toml"), "--quick")
+    assert (code, err) == (1, "")
+    assert "What it can promise" in out
+    assert "DRV-101" in out
+    assert "first-idea.toml:" in out
+
+
+def test_a_machine_that_works(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "check", str(DEMO / "as-built.toml"))
+    assert code == 0
+    assert "fail" not in out.splitlines()[1]
+
+
+def test_something_unknown_gives_three(capsys: pytest.CaptureFixture[str], machine: Path) -> None:
+    machine.write_text(
+        machine.read_text("utf-8").replace(
+            'stick_out = "30 mm"',
+            'stick_out = "30 mm"\n[axis.x.block]\nupper-1 = { part = { part = "block-20-flange", static = "unknown" } }',
+        ),
+        "utf-8",
+    )
+    code, out, _ = run(capsys, "check", str(machine), "--quick")
+    assert code == 3
+    assert "unknown" in out
+
+
+def test_json_has_stable_keys(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "check", str(DEMO / "bench.toml"), "--json")
+    data = json.loads(out)
+    assert code in (0, 1, 3)
+    assert {"machine", "promises", "findings", "figures"} <= set(data)
+    assert {"id", "subject", "status", "value", "limit", "unit", "margin", "low", "high", "source", "remedy", "place"} <= set(
+        data["findings"][0]
+    )
+    assert all(f["place"] for f in data["findings"] if f["subject"].startswith("axis"))
+    assert {"value", "unit", "formula", "inputs", "source", "low", "high"} <= set(next(iter(data["figures"].values())))
+
+
+def test_show_opens_a_figure(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "check", str(DEMO / "first-idea.toml"), "--quick", "--show", "axis.x.drive.main.whirl_speed")
+    assert code == 1
+    assert "formula:" in out
+    assert "root_diameter" in out
+    assert "source:" in out
+
+
+def test_a_figure_that_does_not_exist_names_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    code, _, err = run(capsys, "check", str(DEMO / "first-idea.toml"), "--quick", "--show", "axis.x.drive.main.whirl_spead")
+    assert code == 2
+    assert "whirl_speed" in err
+
+
+def test_an_inch_machine_is_told_in_inches(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "check", str(DEMO / "bench.toml"), "--quick", "--all")
+    told = out.split("Defaults that were used")[0]
+    assert "in/min" in told
+    assert " m/min" not in told
+    assert " N/um" not in told
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ('accuracy = "0.3 mm"', 'acuracy = "0.3 mm"', "nearest: accuracy"),
+        ('part = "ball-screw-2020"', 'part = "ball-screw-2021"', "ball-screw-2020"),
+        ('travel = "1250 mm"', 'travel = "1250"', "unit"),
+        ('length = "1700 mm"', 'length = "1,5 mm"', "1,5"),
+        ("format = 1", "format = 99", "99"),
+        ("[machine]", "[machine", "router.toml:"),
+    ],
+)
+def test_a_mistake_gets_one_clear_message(capsys: pytest.CaptureFixture[str], machine: Path, old: str, new: str, told: str) -> None:
+    text = machine.read_text("utf-8")
+    assert old in text
+    machine.write_text(text.replace(old, new), "utf-8")
+    code, out, err = run(capsys, "check", str(machine))
+    assert (code, out) == (2, "")
+    assert told in err
+    assert "router.toml" in err
+    assert "Traceback" not in err
+
+
+def test_all_problems_are_told_at_once(capsys: pytest.CaptureFixture[str], machine: Path) -> None:
+    text = machine.read_text("utf-8").replace('accuracy = "0.3 mm"', 'acuracy = "0.3 mm"').replace('rules = "IEC"', 'rules = "XYZ"')
+    machine.write_text(text, "utf-8")
+    _, _, err = run(capsys, "check", str(machine))
+    assert "2 problems" in err
+
+
+@pytest.mark.parametrize("content", [b"\xff\xfe\x00bad", b"", b"format = 1\n"])
+def test_files_that_are_no_machine(capsys: pytest.CaptureFixture[str], tmp_path: Path, content: bytes) -> None:
+    target = tmp_path / "x.toml"
+    target.write_bytes(content)
+    code, _, err = run(capsys, "check", str(target))
+    assert code == 2
+    assert "x.toml" in err
+
+
+def test_a_file_that_is_not_there(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "check", str(tmp_path / "none.toml"))
+    assert code == 2
+    assert "none.toml" in err
+
+
+def test_checks_lists_and_finds_a_free_id(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "checks")
+    assert "DRV-101" in out
+    _, one, _ = run(capsys, "checks", "DRV-101")
+    assert "why:" in one
+    _, free, _ = run(capsys, "checks", "--next", "DRV")
+    assert free.strip() not in out
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["--yes"],
+        [
+            "--layout",
+            "fixed-gantry",
+            "--units",
+            "inch",
+            "--work-area",
+            "12 x 16 x 3 in",
+            "--outlet",
+            "120 V",
+            "--material",
+            "maple-hard",
+        ],
+        ["--work-area", "1250 x 1250 x 110 mm", "--material", "al-6082"],
+        ["--work-area", "300 x 400 x 60 mm", "--layout", "fixed-gantry"],
+    ],
+)
+def test_new_writes_a_machine_that_stands(capsys: pytest.CaptureFixture[str], tmp_path: Path, words: list[str]) -> None:
+    code, _, _ = run(capsys, "new", str(tmp_path / "mine"), *words, "--yes")
+    assert code == 0
+    code, out, err = run(capsys, "check", str(tmp_path / "mine" / "machine.toml"), "--quick", "--json")
+    assert err == ""
+    failed = [
+        f["id"] + " " + f["subject"]
+        for f in json.loads(out)["findings"]
+        if f["status"] == "fail" and f["id"].startswith("GEO-") and f["id"] < "GEO-400"
+    ]
+    assert failed == [], "what is drawn first can be built and reaches its work area"
+
+
+def test_new_overwrites_nothing(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    run(capsys, "new", str(tmp_path / "mine"), "--yes")
+    target = tmp_path / "mine" / "machine.toml"
+    target.write_text("mine", "utf-8")
+    code, _, err = run(capsys, "new", str(tmp_path / "mine"), "--yes")
+    assert code == 2
+    assert "is there already" in err
+    assert target.read_text("utf-8") == "mine"
+
+
+def test_new_refuses_what_it_cannot_draw(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "new", str(tmp_path / "mine"), "--work-area", "9000 x 900 x 100 mm", "--yes")
+    assert code == 2
+    assert "150 to 1600" in err
+    assert not (tmp_path / "mine").exists()
+
+
+def test_parts_can_be_looked_up(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "parts")
+    assert "ball-screw" in out
+    _, rows, _ = run(capsys, "parts", "ball-screw", "ball-screw-20")
+    assert "ball-screw-2010" in rows
+    code, _, err = run(capsys, "parts", "balscrew")
+    assert code == 2
+    assert "ball-screw" in err
+
+
+def test_expand_prints_what_recipes_became(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "expand", str(DEMO / "as-built.toml"))
+    assert code == 0
+    assert "left-side" in out
+
+
+def test_schema_is_json(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "schema")
+    assert code == 0
+    assert json.loads(out)["$schema"].endswith("2020-12/schema")

@@ -1,0 +1,148 @@
+"""A study on whole machines: order, spread, remedies, places, and checks that crash."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from gantrywright.findings import Status, ceiling
+from gantrywright.findings.check import Check
+from gantrywright.intake.document import read_document, revise
+from gantrywright.intake.resolve import again, resolve
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.study import checking
+from gantrywright.study.export import export
+from gantrywright.study.promises import promises
+from gantrywright.study.remedies import with_remedies
+from gantrywright.study.study import Study, run, settle
+
+DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
+NAMES = ("first-idea", "as-built", "bench")
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def settled(request: pytest.FixtureRequest) -> tuple[Study, Study]:
+    resolve_again = again(read_document(DEMO / f"{request.param}.toml"))
+    study = run(resolve_again({}, ()))
+    return study, settle(study, resolve_again)
+
+
+def test_nothing_is_broken(settled: tuple[Study, Study]) -> None:
+    assert [(f.id, f.subject, f.verdict.missing) for f in settled[1].findings if f.status is Status.BROKEN] == []
+
+
+def test_every_promise_lies_in_its_band(settled: tuple[Study, Study]) -> None:
+    for made in promises(settled[1]):
+        if made.value is not None and made.low is not None and made.high is not None:
+            assert made.low * 0.98 <= made.value <= made.high * 1.02, made
+
+
+def test_every_promise_opens(settled: tuple[Study, Study]) -> None:
+    for made in promises(settled[1]):
+        assert made.figure in settled[1].results.ledger, made.figure
+
+
+def test_every_finding_names_a_figure_that_exists(settled: tuple[Study, Study]) -> None:
+    missing = {
+        f.verdict.figure for f in settled[1].findings if f.verdict.figure and f.verdict.figure not in settled[1].results.ledger
+    }
+    assert missing == set()
+
+
+def test_every_input_of_a_figure_leads_to_a_figure_or_a_value(settled: tuple[Study, Study]) -> None:
+    study = settled[1]
+    lost = {
+        i.path for figure in study.results.ledger for i in figure.inputs
+        if i.path and i.path not in study.results.ledger and i.path not in study.machine.origins
+    }  # fmt: skip
+    assert lost == set()
+
+
+def test_every_finding_has_a_place(settled: tuple[Study, Study]) -> None:
+    assert [
+        f.subject
+        for f in settled[1].findings
+        if not f.place and f.subject.partition(".")[0] in ("axis", "job", "supply", "spindle")
+    ] == []
+
+
+def test_typical_finding_is_kept_where_nothing_spreads(settled: tuple[Study, Study]) -> None:
+    before = {(f.id, f.subject): f for f in settled[0].findings}
+    for found in settled[1].findings:
+        if found.low is not None and found.high == found.low and (found.id, found.subject) in before:
+            assert found.status is before[(found.id, found.subject)].status
+
+
+def test_export_is_plain_data(settled: tuple[Study, Study]) -> None:
+    import json
+
+    assert json.loads(json.dumps(export(settled[1]))) == export(settled[1])
+
+
+def test_quantiles_stand_still_with_the_count_of_samples() -> None:
+    resolve_again = again(read_document(DEMO / "as-built.toml"))
+    study = run(resolve_again({}, ()))
+    few, many = (settle(study, resolve_again, count=n).bands["axis.x.accel_promise"] for n in (512, 4096))
+    assert few == pytest.approx(many, rel=0.02)
+
+
+def test_a_narrower_input_narrows_the_answer() -> None:
+    document = read_document(DEMO / "as-built.toml")
+    widths = []
+    for text in ("0.01 (0.002..0.05)", "0.01 (0.0099..0.0101)"):
+        resolve_again = again(revise(document, (("axis.x.drive.main.part.friction", text),)))
+        low, high = settle(run(resolve_again({}, ())), resolve_again).bands["axis.x.drive.main.screw_efficiency"]
+        widths.append(high - low)
+    assert widths[1] < widths[0] / 20
+
+
+def test_a_value_that_moves_parts_spreads_the_findings_it_decides() -> None:
+    resolve_again = again(revise(read_document(DEMO / "as-built.toml"), (("axis.y.rail.each.length", "1640 mm (1600..1680)"),)))
+    study = settle(run(resolve_again({}, ())), resolve_again)
+    found = next(f for f in study.findings if f.id == "GEO-101" and f.subject == "axis.y")
+    assert found.low is not None
+    assert found.high is not None
+    assert found.high - found.low == pytest.approx(0.08, rel=0.1)
+
+
+def test_a_tried_remedy_tells_what_really_happens() -> None:
+    document = read_document(DEMO / "first-idea.toml")
+    resolve_again = again(document)
+    study = with_remedies(run(resolve_again({}, ())), resolve_again, most=None)
+    tried = [f for f in study.findings if f.remedies]
+    assert tried
+    for found in tried:
+        for change, remedy in zip(found.verdict.changes, found.remedies, strict=True):
+            other = run(resolve(revise(document, change.edits)))
+            after = next((f for f in other.findings if f.id == found.id and f.subject == found.subject), None)
+            assert remedy.mends == (after is None or after.status in (Status.OK, Status.WATCH))
+
+
+def test_a_check_that_crashes_leaves_the_others_standing(monkeypatch: pytest.MonkeyPatch) -> None:
+    machine = resolve(read_document(DEMO / "as-built.toml"))
+
+    def crash(_: Machine, __: Results) -> list[object]:
+        raise ZeroDivisionError("by our own fault")
+
+    real = checking.all_checks()
+    bad = replace(real[0], id="COM-999", judge=crash)
+    monkeypatch.setattr(checking, "all_checks", lambda: (*real, bad))
+    study = run(machine)
+    assert [f.verdict.missing for f in study.findings if f.status is Status.BROKEN] == [
+        "the check itself failed: ZeroDivisionError: by our own fault"
+    ]
+    assert len(study.findings) > 100
+
+
+def test_a_value_that_is_no_number_is_unknown(monkeypatch: pytest.MonkeyPatch) -> None:
+    machine = resolve(read_document(DEMO / "as-built.toml"))
+    odd = Check("COM-998", "t", "w", "s", "r", lambda m, r: [ceiling("machine", value=np.nan, limit=1.0, unit="")])
+    monkeypatch.setattr(checking, "all_checks", lambda: (odd,))
+    assert [f.status for f in run(machine).findings] == [Status.UNKNOWN]
+
+
+def test_same_machine_same_answer() -> None:
+    first, second = (export(run(resolve(read_document(DEMO / "bench.toml")))) for _ in range(2))
+    assert first == second
