@@ -11,7 +11,7 @@ from gantrywright.base.values import Rating
 from gantrywright.disciplines.cutting.analyse import analyse as cutting_of
 from gantrywright.disciplines.guides import checks
 from gantrywright.disciplines.guides.analyse import LOAD_FACTOR, analyse, friction
-from gantrywright.disciplines.guides.loads import block_loads, corners, thirds
+from gantrywright.disciplines.guides.loads import block_loads, corners, inner
 from gantrywright.disciplines.guides.tolerance import CLASSES, tolerance, tolerances
 from gantrywright.disciplines.masses.analyse import analyse as masses_of
 from gantrywright.findings import Check, Finding, Status, judge
@@ -203,9 +203,15 @@ def test_no_listed_case_is_worse_than_the_worst() -> None:
             assert worst[i] == pytest.approx(got.blocks[block.path].equivalent, rel=0.01)
 
 
-def test_mean_over_poses_is_a_mean() -> None:
-    _, weights = thirds(simple_machine())
-    assert weights.sum() == pytest.approx(1.0)
+def test_eight_poses_stand_for_all() -> None:
+    """The cube mean of an affine load over all poses, by eight places and by a fine walk."""
+    machine = simple_machine()
+    walks = [np.linspace(-axis.drawn, axis.travel - axis.drawn, 41) for axis in machine.axes]
+    walk = np.stack(np.meshgrid(*walks, indexing="ij"), axis=-1).reshape(-1, 3)
+    slope = np.array([200.0, 100.0, -500.0])
+    few, many = (((400.0 + poses @ slope) ** 3).mean() for poses in (inner(machine), walk))
+    assert len(inner(machine)) == 8
+    assert few == pytest.approx(many, rel=2e-3)
 
 
 def test_static_safety_and_life_of_one_block_by_hand() -> None:

@@ -4,7 +4,7 @@ import numpy as np
 
 from gantrywright.base.units import Array, MetrePerSecondSquared, Newton, NewtonPerMetre, Real
 from gantrywright.base.values import Rating
-from gantrywright.disciplines.guides.loads import BlockLoads, alone, block_loads, corners, middle, thirds
+from gantrywright.disciplines.guides.loads import BlockLoads, alone, block_loads, corners, inner, middle
 from gantrywright.disciplines.guides.misaligned import misalignment_load
 from gantrywright.model.axis import Axis, Block
 from gantrywright.model.machine import Machine
@@ -47,7 +47,7 @@ def analyse(machine: Machine, masses: MassResult, cutting: CuttingResult, motion
         motion: Promised accelerations and stiffness of the drives.
         ledger: Where figures are written down: ``axis.NAME.block.BLOCK.equivalent`` and the like.
     """
-    corner_poses, (mean_poses, weights) = corners(machine), thirds(machine)
+    corner_poses, mean_poses = corners(machine), inner(machine)
     accel = {axis.name: acceleration(axis, motion.axes.get(axis.name)) for axis in machine.axes}
     blocks: dict[str, BlockLoad] = {}
     for axis in machine.axes:
@@ -59,7 +59,7 @@ def analyse(machine: Machine, masses: MassResult, cutting: CuttingResult, motion
         accels = [accel[name] for name, _ in at_corners.per_accel]
         greatest = _worst_of(at_corners, factors, accels, cutting.peak_in_plane, cutting.peak_axial)
         lifts = _lifts(axis, at_corners, accels, cutting)
-        mean = _mean(loads.at(mean_poses), factors, weights, cutting)
+        mean = _mean(loads.at(mean_poses), factors, cutting)
         for i, block in enumerate(axis.blocks):
             words = _worst(machine, at_corners, greatest[..., i], i, accels, cutting)
             peak = _plain(greatest[..., i].max(axis=-1))
@@ -140,7 +140,7 @@ def _factors(axis: Axis) -> Array:
     return factors
 
 
-def _mean(loads: BlockLoads, factors: Array, weights: Array, cutting: CuttingResult) -> Array:
+def _mean(loads: BlockLoads, factors: Array, cutting: CuttingResult) -> Array:
     """Cube mean over poses and four directions of the mean cutting force, shape (s, n_blocks)."""
     count = factors.shape[-1]
     force = _column(cutting.mean_in_plane)
@@ -148,7 +148,7 @@ def _mean(loads: BlockLoads, factors: Array, weights: Array, cutting: CuttingRes
     pushed = [sign * force * plane[..., :count] * factors for plane in loads.in_plane for sign in (1.0, -1.0)]
     found = [np.abs(steady + push).sum(axis=-1) for push in pushed]
     every = np.concatenate(found, axis=-2)  # poses of all directions one after another
-    mean: Array = np.asarray(cube_mean(loads=every.swapaxes(-1, -2), shares=np.tile(weights, len(found))))
+    mean: Array = np.asarray(cube_mean(loads=every.swapaxes(-1, -2), shares=np.ones(every.shape[-2])))
     return mean
 
 
