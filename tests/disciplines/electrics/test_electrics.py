@@ -56,7 +56,7 @@ def test_less_comes_back_than_moves_and_the_bus_rises_by_it() -> None:
 
 
 def test_the_energy_counts_every_axis_once() -> None:
-    made = results_of(CLOSED)  # rapid 0.3 m/s, held by whirl
+    made = results_of(wishing(CLOSED, rapid=0.4))  # whirl holds it at 0.3 m/s
     turning = 8e-5 + 9e-5
     radius = 0.01 / (2 * np.pi)
     masses = 10.0 + 33.0 + 7.0  # carriage with head, gantry with all, head
@@ -64,8 +64,13 @@ def test_the_energy_counts_every_axis_once() -> None:
     assert made.electrics.supplies["main"].kinetic == pytest.approx(expected)
 
 
+def test_nobody_stops_from_more_speed_than_is_wanted() -> None:
+    slow, fast = (results_of(wishing(CLOSED, rapid=speed)).electrics.supplies["main"].kinetic for speed in (0.1, 0.2))
+    assert fast == pytest.approx(4 * slow)
+
+
 def test_more_friction_gives_less_back() -> None:
-    easy, stiff = (results_of(CLOSED, friction=force).electrics.supplies["main"] for force in (5.0, 200.0))
+    easy, stiff = (results_of(wishing(CLOSED, rapid=0.4), friction=force).electrics.supplies["main"] for force in (5.0, 200.0))
     assert stiff.returned < easy.returned
 
 

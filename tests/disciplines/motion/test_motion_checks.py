@@ -158,3 +158,17 @@ def test_little_current_offers_more() -> None:
     machine = slow(set_to(simple_machine(), PhaseCurrent(2.8, "peak")), accel=40.0)
     (finding,) = found("MOT-102", machine, subject="axis.x")
     assert ("axis.x.drive.main.driver.current", "5.6 A peak") in finding.verdict.changes[0].edits
+
+
+def test_with_a_measured_curve_only_damped_runs_count() -> None:
+    measured = replace(
+        STEPPER, curve_speeds="60, 120, 240, 360, 480, 600, 900, 1200 rpm", curve_torques="2.6, 2.6, 2.5, 2.3, 1.95, 1.65, 1.15, 0.85 N m",
+        curve_voltage=44.0, curve_current=PhaseCurrent(5.6, "peak"),
+    )  # fmt: skip
+    machine = slow(with_part(simple_machine(), measured), rapid=0.12)
+    results = results_of(machine)
+    simulation = simulate(machine, results)
+    run = simulation.axes["x"]
+    assert run.measured
+    (finding,) = found("MOT-402", machine, replace(results, simulation=simulation), "axis.x")
+    assert finding.verdict.value == min(each.loss_factor for each in run.runs if each.damping >= 0.05)

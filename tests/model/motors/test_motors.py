@@ -168,3 +168,12 @@ def test_samples_meet_a_grid(part: kinds.Motor) -> None:
     assert torques.shape == (2, 5)
     one = made(replace(part, inductance=5e-3))
     np.testing.assert_allclose(torques[1], np.asarray(one.torque(np.linspace(0.0, 300.0, 5), 48.0)))
+
+
+def test_a_curve_is_fitted_once_for_all_samples() -> None:
+    sampled = made(replace(STEPPER, **CURVE, resistance=np.array([0.7, 0.8, 0.9])))
+    one = made(replace(STEPPER, **CURVE, resistance=0.8))
+    assert isinstance(sampled, Stepper)
+    assert isinstance(one, Stepper)
+    assert sampled.inductance == one.inductance
+    assert np.asarray(sampled.torque(60.0, 44.0)).shape == (3,)

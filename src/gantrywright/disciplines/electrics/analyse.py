@@ -1,12 +1,13 @@
 """Every supply: what its motors draw, what a hard stop gives back, and the best setting."""
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from gantrywright.base.samples import greatest, least
 from gantrywright.base.units import GRAVITY, Farad, Real, Volt, Watt
-from gantrywright.disciplines.electrics.power import DrivePower, power_of
+from gantrywright.disciplines.electrics.power import DrivePower, Powers, power_of
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.electric import Supply
 from gantrywright.model.machine import Machine
@@ -58,6 +59,7 @@ def _supply(
     powers = [_power(axis, drive, masses, friction, driven, moved, ledger) for axis, drive in fed]
     known = [power for power in powers if isinstance(power, DrivePower)]
     missing = [power.what for power in powers if isinstance(power, Missing)]
+    lacking_power = [power.lacking for power in known if power.lacking]
     voltage, limit = set_voltage(supply), _driver_limit(fed)
     if voltage is None:
         missing.append(f"{supply.path}.set")
@@ -70,17 +72,17 @@ def _supply(
     )  # fmt: skip
     if plain.missing or not known or voltage is None:
         return plain
-    return _with_power(plain, supply, known, voltage, ledger)
+    return replace(_with_energy(plain, supply, known, voltage, ledger), missing=", ".join(lacking_power))
 
 
-def _with_power(plain: SupplyLoad, supply: Supply, known: list[DrivePower], voltage: Volt, ledger: Ledger) -> SupplyLoad:
-    path = supply.path
+def _with_energy(plain: SupplyLoad, supply: Supply, known: list[DrivePower], voltage: Volt, ledger: Ledger) -> SupplyLoad:
+    path, paths = supply.path, [power.path for power in known]
     returned = ledger.note(
         f"{path}.returned", sum((power.returned for power in known), 0.0), unit="J", formula="sum over the motors",
-        title="Energy that a hard stop of all axes at once gives back", **_named(known, "returned_energy", ledger),
+        title="Energy that a hard stop of all axes at once gives back", **_named(paths, "returned_energy", ledger),
     )  # fmt: skip
     kinetic = sum((power.kinetic for power in known), 0.0)
-    ledger.note(f"{path}.kinetic", kinetic, unit="J", formula="sum over the motors", **_named(known, "kinetic_energy", ledger))
+    ledger.note(f"{path}.kinetic", kinetic, unit="J", formula="sum over the motors", **_named(paths, "kinetic_energy", ledger))
     peak = best = None
     if plain.capacitance is not None:
         peak = ledger.figure(
@@ -92,11 +94,11 @@ def _with_power(plain: SupplyLoad, supply: Supply, known: list[DrivePower], volt
                 f"{path}.best_set", highest_setting, highest=plain.driver_limit, energy=ledger.named(f"{path}.returned"),
                 capacitance=plain.capacitance, tolerance=_tolerance(supply),
             )  # fmt: skip
-    return SupplyLoad(
-        supply=plain.supply, drives=plain.drives, holding=_sum(path, "holding", known, ledger), typical=_typical(path, known, ledger),
-        greatest=_sum(path, "greatest", known, ledger), returned=returned, bus_peak=peak, driver_limit=plain.driver_limit, set=voltage,
-        best_set=best, kinetic=kinetic, two_thirds=plain.two_thirds, capacitance=plain.capacitance,
-        capacitance_missing=plain.capacitance_missing, low_line=plain.low_line, high_line=plain.high_line,
+    drawn = [(power.path, power.axis, power.power) for power in known if power.power is not None]
+    whole = drawn if len(drawn) == len(known) else []
+    return replace(
+        plain, holding=_sum(path, "holding", whole, ledger), typical=_typical(path, whole, ledger), greatest=_sum(path, "greatest", whole, ledger),
+        returned=returned, bus_peak=peak, best_set=best, kinetic=kinetic,
     )  # fmt: skip
 
 
@@ -122,28 +124,37 @@ def _power(
     )
 
 
-def _named(known: list[DrivePower], word: str, ledger: Ledger) -> dict[str, Any]:
-    return {f"motor_{number}": ledger.named(f"{power.path}.{word}") for number, power in enumerate(known, 1)}
+Drawn = list[tuple[str, str, Powers]]
+"""Path of the drive, its axis, its powers; empty where one of them is unknown."""
 
 
-def _sum(path: str, word: str, known: list[DrivePower], ledger: Ledger) -> Watt:
-    total: Real = sum((getattr(power, word) for power in known), 0.0)
+def _named(paths: list[str], word: str, ledger: Ledger) -> dict[str, Any]:
+    return {f"motor_{number}": ledger.named(f"{path}.{word}") for number, path in enumerate(paths, 1)}
+
+
+def _sum(path: str, word: str, drawn: Drawn, ledger: Ledger) -> Watt | None:
+    if not drawn:
+        return None
+    total: Real = sum((getattr(powers, word) for _, _, powers in drawn), 0.0)
     return ledger.note(
         f"{path}.power.{word}", total, unit="W", formula="sum over the motors", title=f"Power of all motors on this supply, {word}",
-        **_named(known, f"power.{word}", ledger),
+        **_named([drive for drive, _, _ in drawn], f"power.{word}", ledger),
     )  # fmt: skip
 
 
-def _typical(path: str, known: list[DrivePower], ledger: Ledger) -> Watt:
+def _typical(path: str, drawn: Drawn, ledger: Ledger) -> Watt | None:
     """All feed, and the one axis that then takes most more accelerates instead."""
-    feeding: Real = sum((power.feeding for power in known), 0.0)
+    if not drawn:
+        return None
+    feeding: Real = sum((powers.feeding for _, _, powers in drawn), 0.0)
     more: dict[str, Real] = {}
-    for power in known:
-        more[power.axis] = more.get(power.axis, 0.0) + np.maximum(power.accelerating - power.feeding, 0.0)
+    for _, axis, powers in drawn:
+        more[axis] = more.get(axis, 0.0) + np.maximum(powers.accelerating - powers.feeding, 0.0)
     return ledger.note(
         f"{path}.power.typical", feeding + greatest(*more.values()), unit="W",
         formula="sum of P at feed + greatest over the axes of (P on the ramp - P at feed)",
-        title="Power of all motors on this supply while one axis accelerates and the others feed", **_named(known, "power.feeding", ledger),
+        title="Power of all motors on this supply while one axis accelerates and the others feed",
+        **_named([drive for drive, _, _ in drawn], "power.feeding", ledger),
     )  # fmt: skip
 
 

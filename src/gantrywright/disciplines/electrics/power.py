@@ -34,21 +34,38 @@ class DrivePower:
 
     path: str
     axis: str
+    power: "Powers | None"
+    """None where driver or winding lack data."""
+    lacking: str
+    kinetic: Joule
+    returned: Joule
+    """Without copper and iron where power is unknown: an upper bound."""
+
+
+@dataclass(frozen=True, slots=True)
+class Powers:
+    """What it takes from its bus."""
+
     holding: Watt
     feeding: Watt
     accelerating: Watt
     greatest: Watt
-    kinetic: Joule
-    returned: Joule
 
 
 def hard_stops(axis: Axis, moved: AxisMotion) -> tuple[tuple[MetrePerSecond, MetrePerSecondSquared], ...]:
-    """Speed and deceleration of the stops that are looked at: as promised, and as wanted as far as the drive itself can run."""
+    """Speed and deceleration of the stops that are looked at.
+
+    Never faster than wanted, since that is what the machine will be set to: as hard as can be promised from what can be promised, and
+    as hard as wanted from the wanted speed, as far as the drive itself can run.
+    """
     if moved.rapid is None or moved.accel is None:
         return ()
     others = [cap.speed for cap in moved.caps if not cap.reason.startswith(OPEN_LOOP_CAP)]
     wanted = least(axis.rapid, *others)
-    return (moved.rapid, moved.accel), (wanted, moved.accel if axis.accel is None else least(axis.accel, moved.accel))
+    return (least(moved.rapid, axis.rapid), moved.accel), (
+        wanted,
+        moved.accel if axis.accel is None else least(axis.accel, moved.accel),
+    )
 
 
 def power_of(
@@ -73,13 +90,6 @@ def power_of(
     if moved.rapid is None or not stops:
         return Missing(moved.missing)
     friction, weight = forces
-    standing = weight * made.travel_per_radian * answer.back_efficiency
-    top = least(moved.rapid, axis.rapid) / made.travel_per_radian
-    holding = motor.electrical_power(0.0, standing, made.voltage)
-    feeding = motor.electrical_power(axis.feed / made.travel_per_radian, _feed_torque(made), made.voltage)
-    ramp = motor.electrical_power(top, made.accel_torque, made.voltage)
-    if holding is None or feeding is None or ramp is None:
-        return Missing(f"{fit.path}.driver.idle, {fit.path}.driver.efficiency or the winding of {fit.path}.motor")
     energy = ledger.figure(
         f"{fit.path}.kinetic_energy", kinetic_energy, mass=mass, inertia=made.inertia, travel_per_radian=made.travel_per_radian,
         speed=greatest(*(speed for speed, _ in stops)),
@@ -91,16 +101,47 @@ def power_of(
         speed_promised=stops[0][0], deceleration_promised=stops[0][1], speed_wanted=stops[1][0], deceleration_wanted=stops[1][1],
         kinetic=ledger.named(f"{fit.path}.kinetic_energy"),
     )  # fmt: skip
-    most = _most(motor, made)
-    for name, value, title in (
-        ("holding", holding, "at rest"), ("feeding", feeding, "at the wanted feed"), ("accelerating", ramp, "at the top of the ramp"),
-        ("greatest", most, "at most, anywhere on its curve"),
+    powers = _powers(
+        axis, fit, made, motor, least(moved.rapid, axis.rapid), weight * made.travel_per_radian * answer.back_efficiency, ledger
+    )
+    return DrivePower(fit.path, axis.name, powers, "" if powers else _lacking(fit), energy, back)
+
+
+def _powers(
+    axis: Axis, fit: DriveFit, made: DriveMotion, motor: Motor, top: MetrePerSecond, standing: NewtonMetre, ledger: Ledger
+) -> Powers | None:
+    """Power at rest, at feed, at the top of the ramp and at most."""
+    radius = made.travel_per_radian
+    holding = motor.electrical_power(0.0, standing, made.voltage)
+    feeding = motor.electrical_power(axis.feed / radius, _feed_torque(made), made.voltage)
+    ramp = motor.electrical_power(top / radius, made.accel_torque, made.voltage)
+    if holding is None or feeding is None or ramp is None:
+        return None
+    powers = Powers(holding, feeding, ramp, _most(motor, made))
+    for name, title in (
+        ("holding", "at rest"), ("feeding", "at the wanted feed"), ("accelerating", "at the top of the ramp"),
+        ("greatest", "at most, anywhere on its curve"),
     ):  # fmt: skip
         ledger.note(
-            f"{fit.path}.power.{name}", value, unit="W", formula="(R (id^2 + iq^2) + T w)/eta + P_idle",
+            f"{fit.path}.power.{name}", getattr(powers, name), unit="W", formula="(R (id^2 + iq^2) + T w)/eta + P_idle",
             title=f"Power that this motor takes {title}", voltage=Named(f"supply.{fit.supply}.set", made.voltage),
         )  # fmt: skip
-    return DrivePower(fit.path, axis.name, holding, feeding, ramp, most, energy, back)
+    return powers
+
+
+def _lacking(fit: DriveFit) -> str:
+    """Paths of what power hangs on and is not known."""
+    driver = (
+        []
+        if fit.driver is None
+        else [f"driver.{name}" for name in ("idle", "efficiency") if getattr(fit.driver.part, name) is None]
+    )
+    motor = (
+        []
+        if fit.motor is None
+        else [f"motor.{name}" for name in ("resistance", "current") if getattr(fit.motor.part, name) is None]
+    )
+    return ", ".join(f"{fit.path}.{name}" for name in (*driver, *motor))
 
 
 def _feed_torque(made: DriveMotion) -> NewtonMetre:
@@ -134,7 +175,8 @@ def _returned(
         rise=0.0, travel_per_radian=radius, inertia=turning, efficiency=along_grid(made.efficiency),
         back_efficiency=along_grid(answer.back_efficiency), drag_torque=along_grid(made.drag_torque),
     )  # fmt: skip
-    power = np.asarray(motor.along_grid().electrical_power(place / radius, torque, along_grid(made.voltage)), dtype=float)
+    taken = motor.along_grid().electrical_power(place / radius, torque, along_grid(made.voltage))
+    power = np.asarray(torque * place / radius if taken is None else taken, dtype=float)
     time = np.broadcast_to(place / accel, np.shape(power))
     back = np.trapezoid(np.maximum(-power, 0.0), time, axis=-1)
     limit = 0.5 * (mass + made.inertia / made.travel_per_radian**2) * speed**2 + weight * speed**2 / (

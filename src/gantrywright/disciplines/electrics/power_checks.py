@@ -1,12 +1,13 @@
 """ELE-2xx and ELE-3xx: power of the supplies, and the energy that a hard stop gives back."""
 
+import math
 from collections.abc import Iterator
 
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import least, typical
 from gantrywright.base.units import Watt
 from gantrywright.disciplines.electrics.voltage_checks import lower
-from gantrywright.findings import Verdict, ceiling, check, unknown
+from gantrywright.findings import Change, Verdict, ceiling, check, unknown
 from gantrywright.model.electric import Supply
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -82,13 +83,30 @@ def bus_peak(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(supply.path, missing=missing, unit="V", limit=load.driver_limit)
             continue
         needed = capacitance_needed(voltage=load.set, highest=load.driver_limit, energy=load.returned)
-        words = [f"{typical(load.returned):.2g} J come back", f"{show(typical(needed), 'F', hint='uF')} would take it"]
+        words = [f"{show(typical(load.returned), 'J')} come back", f"{show(typical(needed), 'F', hint='uF')} would take it"]
         if load.kinetic is not None:
-            words.insert(1, f"of {typical(load.kinetic):.2g} J in motion")
+            words.insert(1, f"of {show(typical(load.kinetic), 'J')} in motion")
         if load.capacitance_missing:
             words.append(f"unknown and left out: {', '.join(load.capacitance_missing)}")
+        if supply.direct:
+            words.append("a braking resistor of the drives is not counted")
         best = float(int(typical(load.best_set))) if load.best_set is not None else 0.0
         yield ceiling(
             supply.path, value=load.bus_peak, limit=load.driver_limit, unit="V", note="; ".join(words), figure=f"{supply.path}.bus_peak",
-            changes=lower(supply, best),
+            changes=(*lower(supply, best), *_bank(supply, load)),
         )  # fmt: skip
+
+
+def _bank(supply: Supply, load: SupplyLoad) -> tuple[Change, ...]:
+    """Capacitors on the output, half as much again as is needed."""
+    if supply.direct or supply.part is None or load.set is None or load.driver_limit is None or load.returned is None:
+        return ()
+    if typical(load.set) >= typical(load.driver_limit) or load.capacitance is None:
+        return ()
+    needed = typical(capacitance_needed(voltage=load.set, highest=load.driver_limit, energy=load.returned))
+    own = 0.0 if supply.part.capacitance is None else typical(supply.part.capacitance)
+    more = 1.5 * needed - typical(load.capacitance)
+    if more <= 0:
+        return ()
+    bank = f"{math.ceil(1000 * (own + more))} mF"
+    return (Change(f"a bank of capacitors on {supply.path}, {bank} with its own", ((f"{supply.path}.part.capacitance", bank),)),)

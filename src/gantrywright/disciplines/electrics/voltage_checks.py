@@ -84,12 +84,20 @@ def distance(machine: Machine, results: Results) -> Iterator[Verdict]:
     for supply, load in _each(machine, results):
         if load.set is None or load.driver_limit is None or supply.direct:
             continue
-        best = "" if load.best_set is None else f"by the energy that comes back, {show(typical(load.best_set), 'V')} would do"
+        best = _best(load)
         limit = BELOW_LIMIT * load.driver_limit
         yield caution(ceiling(
             supply.path, value=load.set, limit=limit, unit="V", note=best, figure=f"{supply.path}.best_set" if best else "",
             changes=lower(supply, float(int(typical(limit)))),
         ))  # fmt: skip
+
+
+def _best(load: SupplyLoad) -> str:
+    if load.best_set is None:
+        return ""
+    if typical(load.best_set) <= 0:
+        return "the energy that comes back lifts the bus over the limit from any setting"
+    return f"by the energy that comes back, {show(typical(load.best_set), 'V')} would do"
 
 
 @check(

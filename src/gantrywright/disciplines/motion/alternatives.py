@@ -17,6 +17,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.theory.windings import FACTORS
 
 SAME = 1e-6
+LEAST_MICROSTEPS = 4
 BELOW_LIMIT = 0.9
 """Part of the drivers' limit that a supply is set to at most; common practice, no source."""
 
@@ -192,12 +193,22 @@ def parallel_winding(axis: Axis) -> tuple[Change, ...]:
     return (Change("windings in parallel instead of series", tuple(edits)),) if edits else ()
 
 
-def fewer_microsteps(fit: DriveFit) -> tuple[Change, ...]:
-    """Half the microsteps."""
+def fewer_microsteps(fit: DriveFit, ratio: Real) -> tuple[Change, ...]:
+    """As many microsteps as the pulse rate allows, by halving; at least 4, since a rotor is shaken by less.
+
+    Args:
+        fit: The drive.
+        ratio: Pulse rate that is wanted over the one there can be.
+    """
     now = fit.driver.part.microsteps if fit.driver else None
-    if now is None or now < 4:
+    if now is None:
         return ()
-    return (Change(f"{now // 2} microsteps instead of {now}", ((f"{fit.path}.driver.microsteps", str(now // 2)),)),)
+    new = now
+    while new / now * typical(ratio) > 1 and new % 2 == 0:
+        new //= 2
+    if new == now or new < LEAST_MICROSTEPS:
+        return ()
+    return (Change(f"{new} microsteps instead of {now}", ((f"{fit.path}.driver.microsteps", str(new)),)),)
 
 
 def speed_words(machine: Machine, speed: Real) -> str:

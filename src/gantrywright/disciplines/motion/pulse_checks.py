@@ -35,7 +35,7 @@ def rate(machine: Machine, results: Results) -> Iterator[Verdict]:
                 yield ceiling(
                     fit.path, value=pulses[1], limit=limit, unit="Hz", figure=f"{fit.path}.pulse_rate",
                     note=f"{float(pulses[0]) / 1000:.6g} pulses a millimetre: enter them unrounded" if isinstance(pulses[0], float) else "",
-                    changes=alternatives.fewer_microsteps(fit),
+                    changes=alternatives.fewer_microsteps(fit, pulses[1] / limit),
                 )  # fmt: skip
 
 

@@ -89,7 +89,9 @@ def _speed_changes(machine: Machine, axis: Axis, moved: AxisMotion) -> tuple[Cha
     binds = moved.caps[0].reason
     if binds == "pulse rate":
         fits = [drive for drive in axis.drives if drive.path == moved.caps[0].drive]
-        return tuple(change for fit in fits for change in alternatives.fewer_microsteps(fit)) + alternatives.longer_leads(axis)
+        return tuple(
+            change for fit in fits for change in alternatives.fewer_microsteps(fit, axis.rapid / moved.caps[0].speed)
+        ) + alternatives.longer_leads(axis)
     if binds == "motor torque":
         return (
             *alternatives.parallel_winding(axis), *alternatives.higher_voltage(machine, axis), *alternatives.longer_leads(axis),

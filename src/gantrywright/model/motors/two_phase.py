@@ -140,11 +140,12 @@ def _sheet(parts: MotorParts, missing: list[str]) -> dict[str, Real]:
 def _fitted(parts: MotorParts, curve: Curve) -> dict[str, Real]:
     """Winding by the curve: its torques are those of the shaft, so that nothing more is lost."""
     motor = parts.motor
+    resistance = 0.0 if motor.resistance is None else samples.typical(motor.resistance)
     held = None
     if not curve.has_plateau and motor.holding is not None and motor.current is not None:
         held = samples.typical(torque_constant(holding=motor.holding, current_peak=motor.current.peak))
     fitted = fit_pull_out_curve(
-        speeds=np.array(curve.speeds), torques=np.array(curve.torques), resistance=samples.typical(motor.resistance or 0.0),
+        speeds=np.array(curve.speeds), torques=np.array(curve.torques), resistance=resistance,
         voltage=curve.voltage, current=curve.current, pole_pairs=float(motor.pole_pairs or 0), torque_constant=held,
     )  # fmt: skip
     return {
