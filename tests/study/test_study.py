@@ -85,7 +85,7 @@ def test_quantiles_stand_still_with_the_count_of_samples() -> None:
     resolve_again = again(read_document(DEMO / "as-built.toml"))
     study = run(resolve_again({}, ()))
     few, many = (settle(study, resolve_again, count=n).bands["axis.x.accel_promise"] for n in (512, 4096))
-    assert few == pytest.approx(many, rel=0.02)
+    assert few == pytest.approx(many, abs=0.05 * (many[1] - many[0]))
 
 
 def test_a_narrower_input_narrows_the_answer() -> None:
@@ -99,12 +99,12 @@ def test_a_narrower_input_narrows_the_answer() -> None:
 
 
 def test_a_value_that_moves_parts_spreads_the_findings_it_decides() -> None:
-    resolve_again = again(revise(read_document(DEMO / "as-built.toml"), (("axis.y.rail.each.length", "1640 mm (1600..1680)"),)))
+    resolve_again = again(revise(read_document(DEMO / "as-built.toml"), (("axis.y.rail.each.length", "1640 mm (1630..1650)"),)))
     study = settle(run(resolve_again({}, ())), resolve_again)
     found = next(f for f in study.findings if f.id == "GEO-101" and f.subject == "axis.y")
     assert found.low is not None
     assert found.high is not None
-    assert found.high - found.low == pytest.approx(0.08, rel=0.1)
+    assert found.high - found.low == pytest.approx(0.02, rel=0.1)
 
 
 def test_a_tried_remedy_tells_what_really_happens() -> None:
