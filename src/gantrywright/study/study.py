@@ -41,9 +41,9 @@ class Study:
         return sum(finding.status is status for finding in self.findings)
 
     def worst(self) -> tuple[Finding, ...]:
-        """Findings by severity, within a status by margin, least first."""
+        """Findings by severity; within a status the likelier to fail first, then by margin: plain cautions come last."""
         order = {Status.FAIL: 0, Status.BROKEN: 1, Status.UNKNOWN: 2, Status.WATCH: 3, Status.OK: 4}
-        return tuple(sorted(self.findings, key=lambda f: (order[f.status], _typical_margin(f.verdict), f.id, f.subject)))
+        return tuple(sorted(self.findings, key=lambda f: (order[f.status], _chance(f), _typical_margin(f.verdict), f.id, f.subject)))
 
 
 def run(machine: Machine) -> Study:
@@ -130,6 +130,11 @@ def _steps(typical: object, low: object, high: object) -> tuple[float, float, fl
         return (0.0, 0.0, 0.0)
     base = float(np.asarray(typical))
     return (float(np.asarray(low)) - base, 0.0, float(np.asarray(high)) - base)
+
+
+def _chance(finding: Finding) -> float:
+    """Of passing; only a finding to watch is sorted by it."""
+    return finding.probability if finding.status is Status.WATCH and finding.probability is not None else 1.0
 
 
 def _typical_margin(verdict: Verdict) -> float:
