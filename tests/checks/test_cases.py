@@ -3,7 +3,7 @@
 ``cases.toml`` has a table for every check id:
 
     [DRV-110]
-    base = "as-built"                   # demo machine; this one if left out
+    base = "as-built"                   # demo machine, or a file of tests/machines; this one if left out
     bad = { "axis.x.drive.main.part" = "ball-screw-1605" }
     speaks = "fail"                     # status that the bad machine gets; fail if left out
     subject = "axis.x"                  # start of the subject that must speak; any if left out
@@ -13,6 +13,7 @@
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -24,11 +25,13 @@ from gantrywright.study.study import run, simulated
 
 HERE = Path(__file__).parent
 DEMO = HERE.parents[1] / "src" / "gantrywright" / "data" / "demo"
+OTHERS = HERE.parent / "machines"
 CASES = tomllib.loads((HERE / "cases.toml").read_text("utf-8"))
 
 
-def findings(base: str, edits: Mapping[str, str], id: str, subject: str) -> list[Finding]:
-    machine = resolve(revise(read_document(DEMO / f"{base}.toml"), tuple(edits.items())))
+def findings(base: str, edits: Mapping[str, Any], id: str, subject: str) -> list[Finding]:
+    path = next(folder / f"{base}.toml" for folder in (DEMO, OTHERS) if (folder / f"{base}.toml").exists())
+    machine = resolve(revise(read_document(path), tuple(edits.items())))
     return [f for f in simulated(run(machine)).findings if f.id == id and f.subject.startswith(subject)]
 
 

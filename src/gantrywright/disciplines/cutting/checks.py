@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.quantities.showing import show
 from gantrywright.base.units import Real
 from gantrywright.disciplines.cutting.analyse import missing
 from gantrywright.disciplines.cutting.chip_load import chip_loads
-from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results import Results
@@ -32,6 +33,9 @@ def forces_are_known(machine: Machine, results: Results) -> Iterator[Verdict]:
     for job in machine.jobs:
         if job.name not in known:
             yield unknown(job.path, missing=missing(job), unit="N")
+        else:
+            mean = show(_middle(known[job.name].mean_in_plane), "N", machine.show)
+            yield holds(job.path, true=True, note=f"On the mean {mean} across the spindle.")
 
 
 @check(
