@@ -29,6 +29,8 @@ class Cap:
     """Path of the drive it belongs to."""
     source: str = ""
     remedy: str = ""
+    figure: str = ""
+    """Path of its figure."""
 
 
 @dataclass(frozen=True, slots=True)

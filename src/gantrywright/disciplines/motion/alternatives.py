@@ -1,6 +1,6 @@
 """Screws, motors, supplies and settings that may mend a finding: edits of the machine file that the study then tries."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import islice
 
@@ -17,6 +17,8 @@ from gantrywright.model.machine import Machine
 from gantrywright.theory.windings import FACTORS
 
 SAME = 1e-6
+CLEARLY = 1.1
+"""Another supply is proposed where it gives so many times the voltage."""
 LEAST_MICROSTEPS = 4
 BELOW_LIMIT = 0.9
 """Part of the drivers' limit that a supply is set to at most; common practice, no source."""
@@ -118,8 +120,8 @@ def _torque(motor: kinds.Motor) -> float:
 
 
 def higher_voltage(machine: Machine, axis: Axis) -> tuple[Change, ...]:
-    """The supply of the axis set higher, or the next one that its drivers bear."""
-    changes = []
+    """The supplies of the axis set higher, and the highest ones that their drivers bear where those give clearly more."""
+    higher, others = [], []
     for name in dict.fromkeys(drive.supply for drive in motor_drives(axis)):
         supply = next((supply for supply in machine.supplies if supply.name == name), None)
         limits = [
@@ -127,11 +129,16 @@ def higher_voltage(machine: Machine, axis: Axis) -> tuple[Change, ...]:
         ]
         if supply is None or supply.direct or supply.part is None or not limits or min(limits) <= 0:
             continue
-        changes.append(_set_higher(supply, BELOW_LIMIT * min(limits)) or _next_supply(supply, BELOW_LIMIT * min(limits)))
-    found = [change for change in changes if change is not None]
-    if not found:
-        return ()
-    return (Change(" and ".join(change.words for change in found), tuple(edit for change in found for edit in change.edits)),)
+        turned = _set_higher(supply, BELOW_LIMIT * min(limits))
+        other = _other_supply(supply, BELOW_LIMIT * min(limits), 1.0 if turned is None else _size(supply.part.highest))
+        higher.extend(() if turned is None else (turned,))
+        others.extend(() if other is None else (other,))
+    return tuple(together(found) for found in (higher, others) if found)
+
+
+def together(changes: Sequence[Change]) -> Change:
+    """Several changes as one."""
+    return Change(" and ".join(change.words for change in changes), tuple(edit for change in changes for edit in change.edits))
 
 
 def _set_higher(supply: Supply, limit: float) -> Change | None:
@@ -147,19 +154,30 @@ def _set_higher(supply: Supply, limit: float) -> Change | None:
     )
 
 
-def _next_supply(supply: Supply, limit: float) -> Change | None:
+def _other_supply(supply: Supply, limit: float, reached: float) -> Change | None:
+    """The regulated supply of at least this power that comes nearest to a limit, where that is clearly more than is reached now."""
     old = supply.part
     if old is None:
         return None
-    rows = [row for row in _records(kinds.PowerSupply.kind) if isinstance(row, kinds.PowerSupply) and row.regulated]
-    fit = [row for row in rows if 1.03 * _size(supply.set) < _size(row.voltage) <= limit and _size(row.power) >= _size(old.power)]
-    if not fit:
+    least = CLEARLY * max(_size(supply.set), reached)
+    fit = [
+        (_settable(row, limit), -_size(row.power), row)
+        for row in _records(kinds.PowerSupply.kind)
+        if isinstance(row, kinds.PowerSupply) and row.regulated and _size(row.power) >= _size(old.power)
+    ]
+    volts, _, new = max(fit, key=lambda each: each[:2], default=(0.0, 0.0, old))
+    if volts < least:
         return None
-    new = max(fit, key=lambda row: (_size(row.voltage), -_size(row.power)))
-    volts = f"{_size(new.voltage):g} V"
-    return Change(
-        f"supply {new.id} at {volts} instead of {old.id}", ((f"{supply.path}.part", new.id), (f"{supply.path}.set", volts))
-    )
+    words = f"{supply.path} a {new.id} at {volts:g} V instead of a {old.id} at {_size(supply.set):g} V"
+    return Change(words, ((f"{supply.path}.part", new.id), (f"{supply.path}.set", f"{volts:g} V")))
+
+
+def _settable(row: kinds.PowerSupply, limit: float) -> float:
+    """The highest voltage up to a limit that a supply can be set to, in whole volts; 0 where its lowest is above."""
+    if not row.adjustable or row.highest is None:
+        return _size(row.voltage) if _size(row.voltage) <= limit else 0.0
+    volts = float(int(min(limit, _size(row.highest))))
+    return volts if volts >= _size(row.lowest) else 0.0
 
 
 def full_current(axis: Axis) -> tuple[Change, ...]:

@@ -162,7 +162,7 @@ def _pulses(axis: Axis, load: DriveLoad, ledger: Ledger) -> tuple[Number, Real] 
     rate = ledger.figure(
         f"{load.path}.pulse_rate",
         pulse_frequency,
-        speed=Named(f"{axis.path}.rapid", axis.rapid),
+        speed=axis.rapid,
         steps_per_metre=ledger.named(path),
     )
     return ledger[path].value, rate
@@ -174,12 +174,15 @@ def _stiffness(axis: Axis, loads: tuple[DriveLoad, ...], drives: tuple[DriveMoti
     known = [stiffness for stiffness in each if stiffness is not None]
     if len(known) < len(each):
         return None
-    named: dict[str, Any] = {
-        f"drive_{n}": Named(f"{load.path}.stiffness", value) for n, (load, value) in enumerate(zip(loads, known, strict=True), 1)
-    }
+    for load, value, torque in zip(loads, known, torques, strict=True):
+        ledger.note(
+            f"{load.path}.stiffness", value, unit="N/m", formula="1/(1/k_drive + r^2/k_magnet)", travel_per_radian=load.radius, torque=torque,
+            title="Least stiffness of the drive along the axis, the magnetic spring of its motor in series",
+        )  # fmt: skip
+    named: dict[str, Any] = {f"drive_{n}": ledger.named(f"{load.path}.stiffness") for n, load in enumerate(loads, 1)}
     return ledger.note(
         f"{axis.path}.drive_stiffness", sum(known, 0.0), unit="N/m",
-        formula="sum over the motors of 1/(1/k_drive + r^2/k_magnet) at the feed's load", title="Least stiffness of the drives along the axis",
+        formula="sum over the motors, at the load of the feed", title="Least stiffness of the drives along the axis",
         **named,
     )  # fmt: skip
 

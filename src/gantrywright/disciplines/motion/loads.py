@@ -27,7 +27,7 @@ from gantrywright.model.motors import Missing, Motor, motor_of
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.drives import DriveAnswer, DriveResult
 from gantrywright.results.guides import FrictionResult
-from gantrywright.results.ledger import Ledger, Named
+from gantrywright.results.ledger import Ledger
 from gantrywright.results.masses import MassResult
 from gantrywright.theory.gantry_drives import drive_share, guide_yaw_stiffness
 from gantrywright.theory.load_angle import linear_stiffness
@@ -215,11 +215,15 @@ def _shares(
     yaw = yaw_stiffness(axis) if len(stiffness) == 2 else 0.0
     each_side = (stiffness[0] + stiffness[1]) / 2 if len(stiffness) == 2 else 1.0
     path = drives[index].path
+    ledger.note(
+        f"{axis.path}.yaw_stiffness", yaw, unit="N m/rad", formula="sum of k_lateral d^2 over the blocks",
+        title="Resistance of the blocks against yaw; 0 where the stiffness of a drive is unknown",
+    )  # fmt: skip
 
     def share(what: str, offset: Real) -> Real:
         return ledger.figure(
-            f"{path}.{what}_share", drive_share, offset=offset, distance=distance, drive_stiffness=Named(f"{path}.stiffness", each_side),
-            yaw_stiffness=Named(f"{axis.path}.yaw_stiffness", yaw),
+            f"{path}.{what}_share", drive_share, offset=offset, distance=distance, drive_stiffness=each_side,
+            yaw_stiffness=ledger.named(f"{axis.path}.yaw_stiffness"),
         )  # fmt: skip
 
     weights = [towards * (place - middle) for place in _mass_places(machine, axis, masses)]

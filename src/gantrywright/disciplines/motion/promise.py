@@ -93,7 +93,9 @@ def motor_caps(curves: Curves, reserve: MetrePerSecondSquared, ledger: Ledger) -
             mass=Named(f"{load.path}.mass", load.mass), force=load.force, inertia=load.turning, travel_per_radian=load.radius,
             efficiency=load.efficiency, drag_torque=load.drag, voltage=Named(f"supply.{load.fit.supply}.set", load.voltage), acceleration=reserve,
         )  # fmt: skip
-        caps.append(Cap("motor torque", speed, load.path, "derived", "higher bus voltage, a stronger motor, less mass or friction"))
+        caps.append(
+            Cap("motor torque", speed, load.path, "derived", "higher bus voltage, a stronger motor, less mass or friction", path)
+        )
         if load.motor.open_loop:
             caps.append(_open_loop_cap(load, ledger))
         if load.motor.top_speed is not None:
@@ -111,7 +113,7 @@ def _open_loop_cap(load: DriveLoad, ledger: Ledger) -> Cap:
     words = (
         "a longer lead, a higher bus voltage, a motor with less inductance, a closed-loop motor, or a curve measured on this motor"
     )
-    return Cap(OPEN_LOOP, speed, load.path, "derived", words)
+    return Cap(OPEN_LOOP, speed, load.path, "derived", words, f"{load.path}.cap.open_loop")
 
 
 def _top_speed_cap(load: DriveLoad, top: RadianPerSecond, ledger: Ledger) -> Cap:
@@ -120,15 +122,21 @@ def _top_speed_cap(load: DriveLoad, top: RadianPerSecond, ledger: Ledger) -> Cap
         title="Speed of the axis at the highest speed of the motor", top_speed=top, travel_per_radian=load.radius,
     )  # fmt: skip
     source = load.fit.motor.part.source if load.fit.motor is not None else ""
-    return Cap("highest speed of the motor", speed, load.path, source, "a longer lead or less reduction")
+    return Cap(
+        "highest speed of the motor", speed, load.path, source, "a longer lead or less reduction", f"{load.path}.cap.motor_top"
+    )
 
 
 def metal_caps(machine: Machine, axis: Axis, driven: DriveResult, ledger: Ledger) -> list[Cap]:
     """Speeds that the drives themselves and the step pulses cap."""
     caps: list[Cap] = []
     for answer in driven.of_axis(axis.name):
-        hard = (limit for limit in answer.speed_limits if limit.hard)
-        caps.extend(Cap(limit.reason, limit.speed, answer.path, limit.source, limit.remedy) for limit in hard)
+        for limit in answer.speed_limits:
+            if limit.hard:
+                path = f"{answer.path}.cap.{limit.reason.replace(' ', '_')}"
+                ledger.note(path, limit.speed, unit="m/s", formula="v = n s, n the limit of the driven shaft", source=limit.source,
+                            title=f"Speed of the axis at the limit of its drive: {limit.reason}")  # fmt: skip
+                caps.append(Cap(limit.reason, limit.speed, answer.path, limit.source, limit.remedy, path))
     for drive in axis.drives:
         pulses = pulse_cap(machine, drive, driven.drives[drive.path], ledger)
         if pulses is not None:
@@ -171,7 +179,9 @@ def pulse_cap(machine: Machine, drive: DriveFit, answer: DriveAnswer, ledger: Le
     speed = ledger.figure(
         f"{drive.path}.cap.pulses", pulse_speed, frequency=rate, steps_per_metre=ledger.named(f"{drive.path}.steps_per_metre")
     )
-    return Cap("pulse rate", speed, drive.path, "definition", "fewer microsteps, or a faster controller")
+    return Cap(
+        "pulse rate", speed, drive.path, "definition", "fewer microsteps, or a faster controller", f"{drive.path}.cap.pulses"
+    )
 
 
 def sorted_caps(caps: list[Cap]) -> tuple[Cap, ...]:
@@ -181,7 +191,7 @@ def sorted_caps(caps: list[Cap]) -> tuple[Cap, ...]:
 
 def rapid_of(axis: Axis, caps: tuple[Cap, ...], ledger: Ledger) -> MetrePerSecond:
     """The promised rapid: least of all caps."""
-    named = {f"cap_{number}": Named(f"{cap.drive}: {cap.reason}", cap.speed) for number, cap in enumerate(caps, 1)}
+    named = {f"cap_{number}": ledger.named(cap.figure) for number, cap in enumerate(caps, 1)}
     speed = least(*(cap.speed for cap in caps))
     return ledger.note(
         f"{axis.path}.rapid_promise", speed, unit="m/s", formula="least of everything that caps the speed", source="derived",

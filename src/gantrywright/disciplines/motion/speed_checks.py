@@ -81,7 +81,8 @@ def _band_words(machine: Machine, moved: AxisMotion) -> str:
     promised = alternatives.speed_words(machine, moved.rapid if moved.rapid is not None else 0.0)
     if moved.beyond_band is None:
         return f"promised up to {promised}"
-    low, high = (alternatives.speed_words(machine, end) for end in moved.beyond_band)
+    least_end = np.maximum(moved.beyond_band[0], 0.0 if moved.rapid is None else moved.rapid)
+    low, high = (alternatives.speed_words(machine, end) for end in (least_end, moved.beyond_band[1]))
     return f"promised up to {promised}; beyond, the axis ends somewhere between {low} and {high}, depending on the damping of motor and driver"
 
 
@@ -103,10 +104,9 @@ def _speed_changes(machine: Machine, axis: Axis, moved: AxisMotion) -> tuple[Cha
 
 
 def _open_loop_changes(machine: Machine, axis: Axis) -> tuple[Change, ...]:
-    return (
-        *alternatives.parallel_winding(axis), *alternatives.longer_leads(axis), *alternatives.higher_voltage(machine, axis),
-        *alternatives.closed_loop(machine, axis),
-    )  # fmt: skip
+    leads, voltages = alternatives.longer_leads(axis), alternatives.higher_voltage(machine, axis)
+    both = (alternatives.together((leads[-1], voltages[-1])),) if leads and voltages else ()
+    return (*alternatives.parallel_winding(axis), *leads, *voltages, *both, *alternatives.closed_loop(machine, axis))
 
 
 @check(
