@@ -52,8 +52,10 @@ def _try(
 
 
 def _mends(other: Study, finding: Finding) -> bool:
+    """A failure is mended when it is gone; what is to be watched only when it is well."""
     after = _same(other, finding)
-    return after is None or after.status in (Status.OK, Status.WATCH)
+    well = (Status.OK, Status.WATCH) if _typical(finding).status is Status.FAIL else (Status.OK,)
+    return after is None or after.status in well
 
 
 def _same(other: Study, finding: Finding) -> Finding | None:

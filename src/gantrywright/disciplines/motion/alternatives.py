@@ -121,7 +121,8 @@ def _torque(motor: kinds.Motor) -> float:
 
 def higher_voltage(machine: Machine, axis: Axis) -> tuple[Change, ...]:
     """The supplies of the axis set higher, and the highest ones that their drivers bear where those give clearly more."""
-    higher, others = [], []
+    higher: list[Change] = []
+    others: list[Change] = []
     for name in dict.fromkeys(drive.supply for drive in motor_drives(axis)):
         supply = next((supply for supply in machine.supplies if supply.name == name), None)
         limits = [
@@ -168,7 +169,7 @@ def _other_supply(supply: Supply, limit: float, reached: float) -> Change | None
     volts, _, new = max(fit, key=lambda each: each[:2], default=(0.0, 0.0, old))
     if volts < least:
         return None
-    words = f"{supply.path} a {new.id} at {volts:g} V instead of a {old.id} at {_size(supply.set):g} V"
+    words = f"{supply.path} of kind {new.id} at {volts:g} V instead of {_size(supply.set):g} V"
     return Change(words, ((f"{supply.path}.part", new.id), (f"{supply.path}.set", f"{volts:g} V")))
 
 
