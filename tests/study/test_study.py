@@ -1,5 +1,6 @@
 """A study on whole machines: order, spread, remedies, places, and checks that crash."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -73,6 +74,19 @@ def test_typical_finding_is_kept_where_nothing_spreads(settled: tuple[Study, Stu
     for found in settled[1].findings:
         if found.low is not None and found.high == found.low and (found.id, found.subject) in before:
             assert found.status is before[(found.id, found.subject)].status
+
+
+METRIC = re.compile(r"(?<![\w/])[\d.,]+ ?(mm|m|um|m/min|mm/s|m/s|m/s2|kg|N|kN|N m|N/um|kPa|MPa|km|°C)(?![\w/])")
+INCH = re.compile(r"(?<![\w/])[\d.,]+ ?(in|thou|in/min|lbf|lb|psi|ft|°F|lbf in)(?![\w/])")
+
+
+def test_words_keep_to_the_units_that_were_chosen(settled: tuple[Study, Study]) -> None:
+    other = METRIC if settled[1].machine.show == "inch" else INCH
+    said = {
+        (f.id, words) for f in settled[1].findings
+        for words in (f.verdict.note, f.verdict.remedy, f.verdict.missing, *(change.words for change in f.verdict.changes))
+    }  # fmt: skip
+    assert [pair for pair in sorted(said) if other.search(pair[1])] == []
 
 
 def test_export_is_plain_data(settled: tuple[Study, Study]) -> None:

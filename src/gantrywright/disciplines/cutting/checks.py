@@ -47,7 +47,7 @@ def forces_are_known(machine: Machine, results: Results) -> Iterator[Verdict]:
 )
 def chip_is_not_too_thick(machine: Machine, results: Results) -> Iterator[Verdict]:
     for job, thick, low, high, group in _chips(machine, results):
-        note = f"Thickest chip of a {_mm(job.cutter.diameter)} mm cutter in {group}; usual {_mm(low)} to {_mm(high)} mm a tooth."
+        note = f"Thickest chip of a {_said(machine, job.cutter.diameter)} cutter in {group}; usual {_said(machine, low)} to {_said(machine, high)} a tooth."
         yield ceiling(
             job.path,
             value=thick,
@@ -68,7 +68,7 @@ def chip_is_not_too_thick(machine: Machine, results: Results) -> Iterator[Verdic
 )
 def chip_is_not_too_thin(machine: Machine, results: Results) -> Iterator[Verdict]:
     for job, thick, low, high, group in _chips(machine, results):
-        note = f"{group.capitalize()}; usual {_mm(low)} to {_mm(high)} mm a tooth, rubbing is to be expected below {THINNEST:.0%} of that."
+        note = f"{group.capitalize()}; usual {_said(machine, low)} to {_said(machine, high)} a tooth, rubbing is to be expected below {THINNEST:.0%} of that."
         # between rubbing and the usual range it is to be watched: 1/0.3 - 1 is where the usual range begins
         yield floor(job.path, value=thick, limit=THINNEST * low, unit="m", watch=1 / THINNEST - 1, note=note, figure=f"{job.path}.chip",
                     changes=_speed_change(machine, job, thick, low))  # fmt: skip
@@ -175,5 +175,6 @@ def _middle(value: object) -> float:
     return float(np.median(np.asarray(value, dtype=float)))
 
 
-def _mm(value: object) -> str:
-    return f"{_middle(value) * 1000:.3g}"
+def _said(machine: Machine, value: object) -> str:
+    """A typical length in the units of the machine."""
+    return show(float(np.median(np.asarray(value, dtype=float))), "m", machine.show)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.quantities.showing import show
 from gantrywright.base.units import GRAVITY, Real
 from gantrywright.disciplines.drives import alternatives, falling
 from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive
@@ -17,8 +18,8 @@ from gantrywright.theory.drive_demand import SERVICE
 from gantrywright.theory.falling import fall_time
 from gantrywright.theory.screw_life import life_turns
 
-ENDLESS = 1e12
-"""Lives beyond this, m, are shown as this: without force they have no end."""
+ENDLESS = 1e9
+"""Lives beyond this, m, are shown as this: more than a machine ever runs, and without force they have no end."""
 
 
 @check(
@@ -39,7 +40,7 @@ def stays_up(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             yield ceiling_of_demand(
                 axis.path, answer, value=answer.back_torque, limit=answer.resisting_torque, unit="N m", watch=0.3,
-                figure=f"{axis.path}.back_torque", note=_fall_note(axis, answer), changes=_holders(axis, results),
+                figure=f"{axis.path}.back_torque", note=_fall_note(axis, answer), changes=_holders(machine, axis, results),
             )  # fmt: skip
 
 
@@ -50,12 +51,12 @@ def _fall_note(axis: Axis, answer: DriveAnswer) -> str:
     return f"crush hazard: the whole travel falls in {fall_time(acceleration=fall, distance=axis.travel):.1f} s"
 
 
-def _holders(axis: Axis, results: Results) -> tuple[Change, ...]:
+def _holders(machine: Machine, axis: Axis, results: Results) -> tuple[Change, ...]:
     mass = float(np.median(np.asarray(results.masses.axes[axis.name].mass)))
     if not np.isfinite(mass) or mass <= 0:
         return ()
     force = max(10.0, round(mass * GRAVITY * axis.rise / 10) * 10)
-    spring = Change(f"a gas spring of {force:.0f} N", ((f"{axis.path}.counterweight.force", f"{force:.0f} N"),))
+    spring = Change(f"a gas spring of {show(force, 'N', machine.show)}", ((f"{axis.path}.counterweight.force", f"{force:.0f} N"),))
     return (spring, *alternatives.shorter_lead(axis, axis.drives[0]))
 
 
@@ -91,7 +92,7 @@ def _longer_lived(axis: Axis, fit: DriveFit, life: Real) -> tuple[Change, ...]:
 )  # fmt: skip
 def bearing_life(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Life of the axial bearing under the mean force, as if it bore all of it."""
-    for _, fit, answer in each_drive(machine, results):
+    for axis, fit, answer in each_drive(machine, results):
         if not isinstance(fit.drive, ScrewShaft) or fit.drive.parts.turns != "screw":
             continue
         bearing = fit.drive.parts.bearing
@@ -102,4 +103,7 @@ def bearing_life(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             units = life_turns(dynamic_rating=bearing.dynamic.force, mean_force=answer.mean_force)
             life = units * bearing.dynamic.reference * answer.travel_per_turn
-            yield floor(fit.path, value=np.minimum(life, ENDLESS), limit=SERVICE, unit="m", figure=f"{fit.path}.mean_force")
+            yield floor(
+                fit.path, value=np.minimum(life, ENDLESS), limit=SERVICE, unit="m", figure=f"{fit.path}.mean_force",
+                note=f"life of {bearing.id} under the mean force", changes=alternatives.stronger_bearing(axis, fit, np.cbrt(SERVICE / life)),
+            )  # fmt: skip

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from gantrywright.base.quantities.showing import show
 from gantrywright.base.units import Array, MetrePerSecondSquared, Newton, NewtonPerMetre, Real
 from gantrywright.base.values import Rating
 from gantrywright.disciplines.guides.loads import BlockLoads, alone, block_loads, corners, inner, middle
@@ -225,7 +226,7 @@ def _worst(machine: Machine, loads: BlockLoads, greatest: Array, row: int, accel
     }  # fmt: skip
     parts |= {f"acceleration of {name}": share(load, accel) for (name, load), accel in zip(loads.per_accel, accels, strict=True)}
     largest = sorted(parts.items(), key=lambda part: -part[1])[:3]
-    words = ", ".join(f"{name} up to {value:.0f} N" for name, value in largest if value >= 0.5)
+    words = ", ".join(f"{name} up to {show(value, 'N', machine.show)}" for name, value in largest if value >= 0.5)
     return f"With {' and '.join(places)}: {words}" if places else f"{words[:1].upper()}{words[1:]}, at every place alike"
 
 

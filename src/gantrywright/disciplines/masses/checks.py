@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from gantrywright.base.quantities.showing import show
 from gantrywright.findings import Verdict, ceiling, check, holds, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -46,18 +47,24 @@ def bodies_can_be_lifted(machine: Machine, results: Results) -> Iterator[Verdict
         # guidance, not a limit of the machine: over it is to be watched, never a failure
         margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
         yield replace(
-            verdict, margin=margin if margin.ndim else float(margin), watch=1e-9, note=_words(weighed.mass, weighed.unknown)
+            verdict,
+            margin=margin if margin.ndim else float(margin),
+            watch=1e-9,
+            note=_words(machine, weighed.mass, weighed.unknown),
         )
 
 
-def _words(mass: object, missing: tuple[str, ...]) -> str:
+def _words(machine: Machine, mass: object, missing: tuple[str, ...]) -> str:
     typical = float(np.median(np.asarray(mass, dtype=float)))
     lower = f" Lower bound: no mass for {_list(missing)}." if missing else ""
     if typical <= ONE_PERSON:
         return "By mass alone one person's lift in a good posture; reach and twist lower that." + lower
     if typical <= TWO_PERSONS:
         return "A lift for two by mass alone." + lower
-    return f"More than two persons should lift together ({TWO_PERSONS:.0f} kg): use a hoist, or take it apart for the lift." + lower
+    return (
+        f"More than two persons should lift together ({show(TWO_PERSONS, 'kg', machine.show)}): use a hoist, or take it apart for the lift."
+        + lower
+    )
 
 
 def _list(paths: tuple[str, ...]) -> str:
