@@ -160,3 +160,13 @@ def test_a_value_that_is_no_number_is_unknown(monkeypatch: pytest.MonkeyPatch) -
 def test_same_machine_same_answer() -> None:
     first, second = (export(run(resolve(read_document(DEMO / "bench.toml")))) for _ in range(2))
     assert first == second
+
+
+def test_a_remedy_says_what_is_cut_or_fitted_already() -> None:
+    document = revise(read_document(DEMO / "first-idea.toml"), (("axis.x.drive.main.state", "fitted"),))
+    resolve_again = again(document)
+    study = with_remedies(run(resolve_again({}, ())), resolve_again, most=None)
+    found = next(f for f in study.findings if f.id == "DRV-101" and f.subject.startswith("axis.x.drive.main") and f.remedies)
+    assert any("which is already fitted" in effect for remedy in found.remedies for effect in remedy.effects)
+    other = next(f for f in study.findings if f.id == "DRV-101" and f.subject.startswith("axis.y.drive.left") and f.remedies)
+    assert not any("already" in effect for remedy in other.remedies for effect in remedy.effects)

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from gantrywright.catalog import kinds
     from gantrywright.catalog.tables import Catalog
 
-INHERITED = ("owned", "price", "condition", "made", "fitted")
+INHERITED = ("owned", "price", "condition", "made", "fitted", "state")
 """Keys of a body that go to every part that its recipe makes."""
 THINGS = tuple(key.name for key in THING_KEYS if key.name not in ("mirror", "remove"))
 

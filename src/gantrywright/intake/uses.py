@@ -49,6 +49,7 @@ def use(branch: Branch, part: str = "part") -> Use:
         remaining=first("remaining", 1.0),
         fitted=first("fitted", True) is not False,
         made=first("made", "here"),
+        state=str(first("state", "") or ("bought" if first("owned", bool(stock)) else "idea")),
         label=str(first("label", "") or ""),
         note=str(first("note", "") or ""),
     )

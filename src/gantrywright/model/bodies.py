@@ -32,6 +32,8 @@ class Use:
     """Factor on load ratings."""
     fitted: bool = True
     made: Literal["here", "cut", "bought"] = "here"
+    state: str = "idea"
+    """idea, bought, cut, drilled or fitted."""
     label: str = ""
     note: str = ""
 

@@ -6,9 +6,12 @@ import numpy as np
 
 from gantrywright.base.errors import GantrywrightError
 from gantrywright.findings import Change, Finding, Remedy, Status, judge
+from gantrywright.model.machine import Machine
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Again, Study, run
 
+DONE = ("cut", "drilled", "fitted")
+"""States of a part that a change does not come cheap to."""
 MOVED = 0.02
 """A promise that changes by less than this share is not mentioned."""
 
@@ -48,7 +51,7 @@ def _try(
     other = tried[change.edits]
     if isinstance(other, str):
         return Remedy(change.words, False, (f"cannot be evaluated: {other}",))
-    return Remedy(change.words, _mends(other, finding), tuple(_effects(study, other, finding)))
+    return Remedy(change.words, _mends(other, finding), tuple(_effects(study, other, finding, change.edits)))
 
 
 def _mends(other: Study, finding: Finding) -> bool:
@@ -62,9 +65,24 @@ def _same(other: Study, finding: Finding) -> Finding | None:
     return next((f for f in other.findings if f.id == finding.id and f.subject == finding.subject), None)
 
 
-def _effects(study: Study, other: Study, finding: Finding) -> list[str]:
+def done_already(machine: Machine, edits: tuple[tuple[str, str], ...]) -> list[tuple[str, str]]:
+    """Parts that an edit would change although they are cut, drilled or fitted, with their state."""
+    found = {}
+    for path, _ in edits:
+        place = path.rpartition(".")[0]
+        while place.count(".") >= 1:
+            origin = machine.origins.get(f"{place}.state")
+            if origin is not None:
+                if origin.text in DONE:
+                    found[place] = origin.text
+                break
+            place = place.rpartition(".")[0]
+    return list(found.items())
+
+
+def _effects(study: Study, other: Study, finding: Finding, edits: tuple[tuple[str, str], ...]) -> list[str]:
     after = _same(other, finding)
-    told = []
+    told = [f"changes {place}, which is already {state}" for place, state in done_already(study.machine, edits)]
     if after is None:
         told.append("the finding no longer applies")
     elif after.verdict.margin is None or finding.verdict.margin is None:

@@ -154,7 +154,7 @@ def body_table(recipe: Recipe | None) -> Table:
     """A body with a recipe, or without one."""
     keys = (RECIPE_KEY, *BODY_KEYS, *(recipe.keys if recipe else ()))
     subs = (*BODY_SUBS, *(recipe.subs if recipe else ()))
-    known = {item.name for item in (*keys, *subs)}
+    known = {key.name for key in keys} | {sub.name for sub in subs}
     others: dict[str, list[str]] = {}
     for other in RECIPES.values():
         for name in (*(key.name for key in other.keys), *(sub.name for sub in other.subs)):

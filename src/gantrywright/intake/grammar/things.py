@@ -12,6 +12,12 @@ THING_KEYS = (
     Key("remaining", "number", "Factor on its load ratings", default="1", source="definition", stock=True, firm=True),
     Key("mass", "mass", "Mass of one piece", otherwise="from geometry and material, else the parts row's"),
     Key("fitted", "fitted", "Date it was fitted; false: planned and priced, not placed", default="true", source="definition"),
+    Key(
+        "state",
+        "idea/bought/cut/drilled/fitted",
+        "How far it is: metal that is cut is no longer free to change",
+        otherwise="bought where it is owned, else idea",
+    ),
     Key("made", "here/cut/bought", "Who makes it; cut: bought cut to size", default="here", source="definition"),
     Key("mirror", "text", "Name of the sibling that it copies across the body's middle"),
     Key("remove", "flag", "Takes away what a lower layer made"),
