@@ -5,6 +5,8 @@ The drives are one of several that share it (structure, guides, tool), so that e
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from gantrywright.base.units import Real
 from gantrywright.disciplines.drives import alternatives
 from gantrywright.disciplines.drives.judging import each_drive
@@ -43,14 +45,32 @@ def lost_motion(machine: Machine, results: Results) -> Iterator[Verdict]:
 )  # fmt: skip
 def lead_error(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Expected error over the travel before anything is measured."""
-    for _, fit, answer in each_drive(machine, results):
-        measured = fit.drive.parts.travel_per_turn is not None
-        note = "before calibration; a measured travel per turn leaves only its variation"
-        if measured:
-            note = "the travel per turn is given, so that less than this is left; how much less is not known"
-        yield _share(
-            machine, fit, answer.lead_error, SCALE_SHARE, "lead_error", missing="the accuracy grade of the drive", note=note
-        )
+    for axis, fit, answer in each_drive(machine, results):
+        if fit.drive.parts.travel_per_turn is None:
+            times = (
+                1.0
+                if answer.lead_error is None or machine.purpose.accuracy is None
+                else answer.lead_error / machine.purpose.accuracy
+            )
+            yield _share(
+                machine, fit, answer.lead_error, SCALE_SHARE, "lead_error", missing="the accuracy grade of the drive",
+                note="before calibration; a measured travel per turn leaves only its variation",
+                changes=alternatives.finer_grade(axis, fit, times),
+            )  # fmt: skip
+        else:
+            yield _left_after_measuring(machine, fit, answer.lead_error)
+
+
+def _left_after_measuring(machine: Machine, fit: DriveFit, whole: Real | None) -> Verdict:
+    """With a given travel per turn the error of the drive is an upper bound: it can pass, but it cannot fail."""
+    verdict = _share(
+        machine, fit, whole, SCALE_SHARE, "lead_error", missing="the accuracy grade of the drive",
+        note="the travel per turn is given: less than this is left",
+    )  # fmt: skip
+    if verdict.margin is None or np.all(np.asarray(verdict.margin) >= 0):
+        return verdict
+    words = "the error that is left after the travel per turn was measured: positions over the whole travel against a scale"
+    return unknown(fit.path, missing=words, unit="m", limit=verdict.limit)
 
 
 @check(

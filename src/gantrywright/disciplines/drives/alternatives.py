@@ -11,13 +11,18 @@ from gantrywright.catalog.tables import Catalog, record_of
 from gantrywright.findings import Change
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.drives.shaft import ScrewShaft
+from gantrywright.theory.lead_accuracy import variation_300
 
 SAME = 1e-6
 """Sizes closer than this are one size, m."""
 SPARE = 1.05
 """A proposed screw is at least this much better than just enough."""
+FINER = (7, 5, 3, 1)
+"""Numbers of accuracy grades, coarse ones first."""
 
-Merit = Callable[[kinds.BallScrew], float]
+SCREWS = (kinds.BallScrew, kinds.LeadScrew)
+
+Merit = Callable[[kinds.BallScrew | kinds.LeadScrew], float]
 Suits = Callable[[kinds.BallScrew], bool]
 
 
@@ -47,30 +52,34 @@ def enough_for(fit: DriveFit, times: Real, merit: Merit) -> Suits:
         merit: What the limit grows with, everything else unchanged: lead times root diameter for whirl, and so on.
     """
     old = fit.drive.parts.part
-    if not isinstance(old, kinds.BallScrew):
+    if not isinstance(old, SCREWS):
         return lambda _: False
     needed = _size(times) * SPARE * merit(old)
     return lambda screw: merit(screw) >= needed
 
 
-def whirl_merit(screw: kinds.BallScrew) -> float:
+def whirl_merit(screw: kinds.BallScrew | kinds.LeadScrew) -> float:
     """Travel speed at the whirl limit grows with lead and root diameter."""
     return _size(screw.lead) * _size(screw.root)
 
 
-def speed_value_merit(screw: kinds.BallScrew) -> float:
+def speed_value_merit(screw: kinds.BallScrew | kinds.LeadScrew) -> float:
     """Travel speed at the largest d n grows with lead over diameter."""
     return _size(screw.lead) / _size(screw.diameter)
 
 
-def buckling_merit(screw: kinds.BallScrew) -> float:
+def buckling_merit(screw: kinds.BallScrew | kinds.LeadScrew) -> float:
     """The buckling load grows with the fourth power of the root diameter."""
     return float(_size(screw.root) ** 4)
 
 
-def life_merit(screw: kinds.BallScrew) -> float:
+def life_merit(screw: kinds.BallScrew | kinds.LeadScrew) -> float:
     """Travel in a life grows with the cube of the rating and with the lead."""
-    return 0.0 if screw.dynamic is None else float(_size(screw.dynamic.force) ** 3 * _size(screw.lead))
+    return (
+        0.0
+        if not isinstance(screw, kinds.BallScrew) or screw.dynamic is None
+        else float(_size(screw.dynamic.force) ** 3 * _size(screw.lead))
+    )
 
 
 def longer_lead(axis: Axis, fit: DriveFit, suits: Suits) -> tuple[Change, ...]:
@@ -88,7 +97,7 @@ def shorter_lead(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
 
 
 def thicker(axis: Axis, fit: DriveFit, suits: Suits) -> tuple[Change, ...]:
-    """The next thicker screw with this lead or a longer one that suits."""
+    """The next thicker screw with this lead or a longer one that suits; a ball screw for a plain one."""
     diameter, lead = _sizes(fit)
     larger = (s for s in _screws() if _size(s.diameter) > diameter + SAME and _size(s.lead) > lead - SAME)
     return _first(axis, fit, filter(suits, larger))
@@ -122,6 +131,63 @@ def preloaded_nut(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
     return (_change(axis, fit, "a preloaded nut", (("nut", nut),)),)
 
 
+def one_end_free(axis: Axis, fit: DriveFit) -> tuple[Change, ...]:
+    """A far bearing that lets the screw grow."""
+    parts = fit.drive.parts
+    if parts.turns != "screw" or parts.ends != "fixed-fixed":
+        return ()
+    return (_change(axis, fit, "a far bearing that slides (fixed-supported)", (("ends", "fixed-supported"),)),)
+
+
+def finer_grade(axis: Axis, fit: DriveFit, times: Real) -> tuple[Change, ...]:
+    """The coarsest grade of the same letter that is so many times finer."""
+    part = fit.drive.parts.part
+    old = variation_300(part.grade) if isinstance(part, kinds.BallScrew) else None
+    if old is None or not isinstance(part, kinds.BallScrew):
+        return ()
+    letter = part.grade.strip()[0]
+    finer = ((rate, f"{letter}{number}") for number in FINER if (rate := variation_300(f"{letter}{number}")) is not None)
+    grade = next((name for rate, name in finer if rate < old and old / rate >= _size(times)), None)
+    if grade is None:
+        return ()
+    return (_change(axis, fit, f"a screw of grade {grade} instead of {part.grade}", (("part.grade", grade),)),)
+
+
+def more_teeth(axis: Axis, fit: DriveFit, least: float) -> tuple[Change, ...]:
+    """The smallest pulley of the same pitch with so many teeth."""
+    old = fit.drive.parts.pulley
+    if old is None:
+        return ()
+    family = old.id.rpartition("-")[0]
+    rows = [record_of(row) for row in Catalog().rows(kinds.Pulley.kind)]
+    fit_rows = [
+        row for row in rows if isinstance(row, kinds.Pulley) and row.id.rpartition("-")[0] == family and _size(row.teeth) >= least
+    ]
+    if not fit_rows:
+        return ()
+    new = min(fit_rows, key=lambda row: _size(row.teeth))
+    return (_change(axis, fit, f"pulley {new.id} instead of {old.id}", (("pulley", new.id),)),)
+
+
+def stronger_bearing(axis: Axis, fit: DriveFit, times: Real) -> tuple[Change, ...]:
+    """The least fixed bearing of the same bore whose dynamic rating is so many times larger."""
+    old = fit.drive.parts.bearing
+    if old is None or old.dynamic is None:
+        return ()
+    needed = _size(times) * _size(old.dynamic.force)
+    rows = [record_of(row) for row in Catalog().rows(kinds.Bearing.kind)]
+    stronger = [
+        (_size(row.dynamic.force), row)
+        for row in rows
+        if isinstance(row, kinds.Bearing) and row.dynamic is not None and row.holding == "fixed" and abs(_size(row.bore) - _size(old.bore)) < SAME
+    ]  # fmt: skip
+    enough = [(force, row) for force, row in stronger if force >= needed]
+    if not enough:
+        return ()
+    new = min(enough, key=lambda each: each[0])[1]
+    return (_change(axis, fit, f"end bearing {new.id}", (("bearing", new.id),)),)
+
+
 def _change(axis: Axis, fit: DriveFit, words: str, keys: tuple[tuple[str, str], ...]) -> Change:
     """The same edit on every drive of the axis that is like this one: two screws of a gantry are changed together."""
     alike = [other.path for other in axis.drives if other.drive.parts.part.id == fit.drive.parts.part.id]
@@ -130,7 +196,7 @@ def _change(axis: Axis, fit: DriveFit, words: str, keys: tuple[tuple[str, str], 
 
 def _sizes(fit: DriveFit) -> tuple[float, float]:
     part = fit.drive.parts.part
-    return (_size(part.diameter), _size(part.lead)) if isinstance(part, kinds.BallScrew) else (0.0, 0.0)
+    return (_size(part.diameter), _size(part.lead)) if isinstance(part, SCREWS) else (0.0, 0.0)
 
 
 def _nut_of(screw: str) -> str:
@@ -139,18 +205,22 @@ def _nut_of(screw: str) -> str:
 
 def _first(axis: Axis, fit: DriveFit, found: Iterator[kinds.BallScrew]) -> tuple[Change, ...]:
     old = fit.drive.parts.part
-    if not isinstance(old, kinds.BallScrew) or fit.drive.parts.turns != "screw":
+    if not isinstance(old, SCREWS) or fit.drive.parts.turns != "screw":
         return ()
     screw = next(found, None)
     if screw is None:
         return ()
-    keys = [("part", screw.id)]
+    plain = isinstance(old, kinds.LeadScrew)
+    keys = [*((("kind", screw.kind),) if plain else ()), ("part", screw.id)]
     preloaded = fit.drive.parts.nut is not None and fit.drive.parts.nut.id.endswith("-preloaded")
     nut = _nut_of(screw.id) + ("-preloaded" if preloaded else "")
     if nut in _nuts():
         keys.append(("nut", nut))
-    return (_change(axis, fit, f"screw {_words(screw)} instead of {_words(old)}", tuple(keys)),)
+    name = "ball screw" if plain else "screw"
+    return (_change(axis, fit, f"{name} {_words(screw)} instead of {_words(old)}", tuple(keys)),)
 
 
-def _words(screw: kinds.BallScrew) -> str:
+def _words(screw: kinds.BallScrew | kinds.LeadScrew) -> str:
+    if isinstance(screw, kinds.LeadScrew) and screw.thread:
+        return screw.thread
     return f"{_size(screw.diameter) * 1000:g} x {_size(screw.lead) * 1000:g}"

@@ -18,6 +18,8 @@ from gantrywright.theory import belts
 
 WARMING = 10.0
 """Warming of a screw over its frame in hard work, K (common practice, no source: 5 to 15)."""
+HOT = 100.0
+"""No screw of a router warms so much over its frame, K: a short thick one that would bear more is shown with this."""
 TURN = 2 * np.pi
 
 
@@ -72,11 +74,11 @@ def belt_pretension(machine: Machine, results: Results) -> Iterator[Verdict]:
 )  # fmt: skip
 def teeth_in_mesh(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Half of the pulley's teeth against six."""
-    for _, fit, _ in each_drive(machine, results):
+    for axis, fit, _ in each_drive(machine, results):
         if isinstance(fit.drive, BeltDrive):
             yield floor(
                 fit.path, value=fit.drive.teeth_in_mesh, limit=float(belts.LEAST_MESH), unit="teeth",
-                figure=f"{fit.path}.teeth_in_mesh",
+                figure=f"{fit.path}.teeth_in_mesh", changes=alternatives.more_teeth(axis, fit, 2.0 * belts.LEAST_MESH),
             )  # fmt: skip
 
 
@@ -97,7 +99,7 @@ def nut_heat(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         yield ceiling_of_demand(
             fit.path, answer, value=heat, limit=nut.pressure_speed, unit="Pa m/s", figure=f"{fit.path}.mean_force",
-            note="mean force at the wanted feed",
+            note="mean force at the wanted feed", changes=alternatives.thicker(axis, fit, lambda _: True),
         )  # fmt: skip
 
 
@@ -108,12 +110,13 @@ def nut_heat(machine: Machine, results: Results) -> Iterator[Verdict]:
 )  # fmt: skip
 def held_screw_warms(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Warming over the frame, where the far end is held, against the warming at which the screw buckles."""
-    for _, fit, _ in each_drive(machine, results):
+    for axis, fit, _ in each_drive(machine, results):
         if isinstance(fit.drive, ScrewShaft):
-            parts = fit.drive.parts
+            limit = np.minimum(fit.drive.buckling_warming().value, HOT)
             yield ceiling(
-                fit.path, value=WARMING * parts.far_end_held, limit=fit.drive.buckling_warming().value, unit="K",
+                fit.path, value=WARMING * fit.drive.parts.far_end_held, limit=limit, unit="K",
                 figure=f"{fit.path}.buckling_warming", note="warming over the frame that is not free to grow; 0 where the far end slides",
+                changes=(*alternatives.one_end_free(axis, fit), *_thicker(axis, fit, (WARMING / limit) ** 2)),  # grows with the root squared
             )  # fmt: skip
 
 

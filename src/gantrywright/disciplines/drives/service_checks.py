@@ -21,6 +21,9 @@ from gantrywright.theory.screw_life import life_turns
 ENDLESS = 1e9
 """Lives beyond this, m, are shown as this: more than a machine ever runs, and without force they have no end."""
 
+NOTHING = 1e-6
+"""A torque on the shaft below this, N m, is none: the screw locks itself."""
+
 
 @check(
     "DRV-401", title="Upright axis stays where it is when the power goes",
@@ -38,8 +41,9 @@ def stays_up(machine: Machine, results: Results) -> Iterator[Verdict]:
         elif answer.back_torque is None or answer.resisting_torque is None:
             yield unknown(axis.path, missing="the motor of the axis and its detent torque", unit="N m")
         else:
+            back = np.where(np.asarray(answer.back_torque) < NOTHING, 0.0, answer.back_torque)[()]
             yield ceiling_of_demand(
-                axis.path, answer, value=answer.back_torque, limit=answer.resisting_torque, unit="N m", watch=0.3,
+                axis.path, answer, value=back, limit=answer.resisting_torque, unit="N m", watch=0.3,
                 figure=f"{axis.path}.back_torque", note=_fall_note(axis, answer), changes=_holders(machine, axis, results),
             )  # fmt: skip
 
