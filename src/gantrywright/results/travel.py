@@ -26,6 +26,8 @@ class AxisTravel:
     """Stroke that a bumper needs so that its force stays under what the weakest part bears."""
     weakest: str
     weakest_force: Newton | None
+    bumper_force: Newton | None = None
+    """At the end of a bumper that fills the room between travel and stop."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,6 +56,22 @@ def bumper_stroke(*, energy: Joule, thrust: Newton, allowed: Newton) -> Metre:
     return float(stroke) if stroke.ndim == 0 else stroke
 
 
+@formula("F = T + 2 E/s: spring bumper, E + T s/2 = F s/2", source="derived")
+def bumper_force(*, energy: Joule, thrust: Newton, stroke: Metre) -> Newton:
+    """Force at the end of a spring or rubber bumper of a given stroke that stops an axis whose motors go on pushing.
+
+    Args:
+        energy: Of what moves.
+        thrust: Of the drives where they stall; it grows with what resists it, as in `bumper_stroke`.
+        stroke: That the bumper has.
+
+    Example:
+        >>> bumper_force(energy=2.0, thrust=600.0, stroke=0.01)
+        1000.0
+    """
+    return thrust + 2 * energy / stroke
+
+
 @formula("F = T/r", source="definition")
 def force_of_torque(*, torque: NewtonMetre, travel_per_radian: Metre) -> Newton:
     """Force along the axis that a torque at a shaft stands for, without losses."""

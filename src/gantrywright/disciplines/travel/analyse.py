@@ -52,6 +52,7 @@ def _axis(axis: Axis, masses: MassResult, drives: DriveResult, motion: MotionRes
     return AxisTravel(
         axis=axis.name, wanted=axis.travel, by_rails=rails, by_screw=screw, gives=gives, binds=binds, stop_energy=stop.energy,
         stop_force=stop.force, bumper_stroke=stop.stroke, weakest=stop.weakest, weakest_force=stop.weakest_force,
+        bumper_force=stop.bumper_force,
     )  # fmt: skip
 
 

@@ -7,14 +7,20 @@ import numpy as np
 
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
+from gantrywright.base.units import Real
 from gantrywright.disciplines.travel.meeting import DEEP
-from gantrywright.findings import Verdict, ceiling, check, holds, unknown
+from gantrywright.findings import Change, Verdict, ceiling, check, holds, unknown
+from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.travel import AxisTravel
 
 MOST = 20
 """Clashes told one by one."""
+MORE = 1.1
+"""Proposals are so much better than just enough."""
+LEAST_CURRENT = 0.3
+"""A driver is not set below this part of its present current."""
 HAND = 140.0
 """Quasi-static force on hand and fingers, N (iso-ts-15066)."""
 
@@ -46,19 +52,29 @@ def nothing_meets(machine: Machine, results: Results) -> Iterator[Verdict]:
     remedy="More room for longer bumpers (stops), less rapid speed, or less motor current; and a limit switch before the stop.",
 )
 def bumper_fits(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Force at the end of a bumper that fills the room, against what the weakest part of the drives bears."""
     for axis in machine.axes:
         far = results.travel.axes[axis.name]
-        if far.bumper_stroke is None or far.stop_energy is None or far.stop_force is None or far.weakest_force is None:
-            yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="m", limit=axis.stops)
+        if (
+            far.bumper_force is None
+            or far.bumper_stroke is None
+            or far.stop_energy is None
+            or far.stop_force is None
+            or far.weakest_force is None
+        ):
+            yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="N")
             continue
         endless = not np.isfinite(typical(far.bumper_stroke))
+        needs = f"a bumper needs {show(typical(far.bumper_stroke), 'm', machine.show)} of the {show(axis.stops, 'm', machine.show)} there are"
         note = (
-            f"{typical(far.stop_energy):.2g} J with motors pushing {show(typical(far.stop_force), 'N', machine.show)};"
-            f" {far.weakest} bears {show(typical(far.weakest_force), 'N', machine.show)}."
-            + (" The push alone is more than that: no bumper helps, lower the motor current." if endless else "")
+            f"{typical(far.stop_energy):.2g} J with motors pushing {show(typical(far.stop_force), 'N', machine.show)}; weakest:"
+            f" {far.weakest}; "
+            + ("the push alone is more than that bears: no bumper helps, lower the motor current." if endless else f"{needs}.")
         )
-        stroke = np.minimum(far.bumper_stroke, 1.0)
-        yield ceiling(axis.path, value=stroke, limit=axis.stops, unit="m", note=note, figure=f"{axis.path}.bumper_stroke")
+        room = _bumpers(axis, typical(far.bumper_stroke))
+        left = far.weakest_force - (far.bumper_force - far.stop_force)
+        yield ceiling(axis.path, value=far.bumper_force, limit=far.weakest_force, unit="N", note=note, figure=f"{axis.path}.bumper_force",
+                      changes=(*room, *_less_current(axis, left / far.stop_force)))  # fmt: skip
 
 
 @check(
@@ -75,7 +91,7 @@ def drives_bear_a_stall(machine: Machine, results: Results) -> Iterator[Verdict]
             yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="N")
         else:
             yield ceiling(axis.path, value=far.stop_force, limit=far.weakest_force, unit="N", note=f"Weakest: {far.weakest}.",
-                          figure=f"{axis.path}.stop_force")  # fmt: skip
+                          figure=f"{axis.path}.stop_force", changes=_less_current(axis, far.weakest_force / far.stop_force))  # fmt: skip
 
 
 @check(
@@ -98,6 +114,29 @@ def hands(machine: Machine, results: Results) -> Iterator[Verdict]:
         # a caution to heed, for which no part has to change: to be watched, never a failure of the machine
         margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
         yield replace(verdict, margin=margin if margin.ndim else float(margin), watch=1e-9)
+
+
+def _bumpers(axis: Axis, stroke: float) -> tuple[Change, ...]:
+    """Longer bumpers, where they help."""
+    if not np.isfinite(stroke) or stroke <= axis.stops:
+        return ()
+    new = np.ceil(stroke * 1000 * MORE)
+    return (Change(f"bumpers of {new:.0f} mm instead of {axis.stops * 1000:.3g} mm", ((f"{axis.path}.stops", f"{new:.0f} mm"),)),)
+
+
+def _less_current(axis: Axis, share: Real) -> tuple[Change, ...]:
+    """Drivers set lower: what a stepper pushes when it stalls goes with its current."""
+    part = typical(share) / MORE
+    drivers = [
+        fit.driver for fit in axis.drives if fit.motor is not None and fit.motor.part.type != "servo" and fit.driver is not None
+    ]
+    if not LEAST_CURRENT <= part < 1 or not drivers:
+        return ()
+    currents = [(driver.path, typical(driver.current.peak)) for driver in drivers if driver.current is not None]
+    if len(currents) < len(drivers):
+        return ()
+    edits = tuple((f"{path}.current", f"{part * peak:.1f} A peak") for path, peak in currents)
+    return (Change(f"driver current {part * currents[0][1]:.1f} A peak instead of {currents[0][1]:.1f} A peak", edits),)
 
 
 def _lacking(far: AxisTravel, missing: str) -> str:

@@ -11,7 +11,10 @@ from gantrywright.results.drives import DriveAnswer
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import RigidMass
 from gantrywright.results.motion import AxisMotion
-from gantrywright.theory.stops import bumper_stroke, force_of_torque, moving_energy, reflected_mass
+from gantrywright.theory.stops import bumper_force, bumper_stroke, force_of_torque, moving_energy, reflected_mass
+
+LEAST_ROOM = 1e-4
+"""Two hard parts give this much, m, where no room is left for a bumper; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +26,7 @@ class Stopping:
     stroke: Metre | None
     weakest: str
     weakest_force: Newton | None
+    bumper_force: Newton | None
 
 
 def stopping(
@@ -47,7 +51,13 @@ def stopping(
             f"{axis.path}.bumper_stroke", bumper_stroke, energy=ledger.named(f"{axis.path}.stop_energy"),
             thrust=ledger.named(f"{axis.path}.stop_force"), allowed=ledger.named(f"{axis.path}.stop_weakest"),
         )  # fmt: skip
-    return Stopping(energy, force, stroke, weakest, weakest_force)
+    pushed = None
+    if energy is not None and force is not None:
+        pushed = ledger.figure(
+            f"{axis.path}.bumper_force", bumper_force, energy=ledger.named(f"{axis.path}.stop_energy"),
+            thrust=ledger.named(f"{axis.path}.stop_force"), stroke=Named(f"{axis.path}.stops", max(axis.stops, LEAST_ROOM)),
+        )  # fmt: skip
+    return Stopping(energy, force, stroke, weakest, weakest_force, pushed)
 
 
 def _energy(axis: Axis, speed: Real, answers: tuple[DriveAnswer, ...], ledger: Ledger) -> Joule | None:
