@@ -46,5 +46,11 @@ def test_stroke_grows_with_energy_and_thrust(energy: float, thrust: float) -> No
     assert stops.bumper_stroke(energy=energy, thrust=thrust + 10, allowed=1000.0) > base
 
 
+@given(energy=st.floats(0.01, 50), thrust=st.floats(0, 400))
+def test_a_bumper_of_the_stroke_that_is_needed_ends_at_the_force_that_is_allowed(energy: float, thrust: float) -> None:
+    stroke = float(stops.bumper_stroke(energy=energy, thrust=thrust, allowed=1000.0))
+    assert stops.bumper_force(energy=energy, thrust=thrust, stroke=stroke) == pytest.approx(1000.0)
+
+
 def test_torque_as_force() -> None:
     assert stops.force_of_torque(torque=3.0, travel_per_radian=0.0016) == pytest.approx(1875.0)

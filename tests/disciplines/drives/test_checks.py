@@ -178,6 +178,13 @@ def test_lead_error(grade: str, status: Status) -> None:
     assert found("DRV-302", machine)["axis.x.drive.main"].status is status
 
 
+@pytest.mark.parametrize(("grade", "status"), [("T7", Status.OK), ("T10", Status.UNKNOWN)])
+def test_a_measured_travel_per_turn_leaves_less_than_the_grade_says(grade: str, status: Status) -> None:
+    """Less than an allowed error is allowed; less than one that is too large may be either."""
+    machine = with_fit("x", parts={"part": replace(SCREW, grade=grade), "travel_per_turn": 0.010002})
+    assert found("DRV-302", machine)["axis.x.drive.main"].status is status
+
+
 def test_growth_and_no_wanted_accuracy() -> None:
     """0.6 m by 5 K: 34.5 um, half of 60 um does not allow it."""
     plain = simple_machine()

@@ -42,7 +42,7 @@ def long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield floor(
             axis.path, value=far.gives, limit=axis.travel, unit="m", figure=f"{axis.path}.travel",
             note=f"The {'rails bind' if far.binds == 'rails' else 'screw ' + far.binds + ' binds'}; stops taken off.{beside}",
-            changes=_longer_rails(axis, far) if far.gives < axis.travel else (),
+            changes=_long_enough(machine, axis, far) if far.gives < axis.travel else (),
         )  # fmt: skip
 
 
@@ -66,7 +66,7 @@ def blocks_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
         spare = sum((worst.near, worst.far)) / 2
         note = f"At the {end} end of the travel, {worst.rail}; in the middle there would be {show(spare, 'm', machine.show)} at each end."
         yield floor(axis.path, value=min(worst.near, worst.far), limit=axis.stops, unit="m", note=note,
-                    changes=_shifted(axis, worst.near, worst.far, spare))  # fmt: skip
+                    changes=(*_shifted(axis, worst.near, worst.far, spare), *_longer_rails(axis, 2 * (axis.stops - spare))))  # fmt: skip
 
 
 @check(
@@ -83,7 +83,9 @@ def grips_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
             fit = next(fit for fit in axis.drives if fit.path == path)
             nut = fit.drive.parts.nut
             half = 0.0 if nut is None or nut.length is None else typical(nut.length) / 2
-            yield floor(path, value=min(near, far) - half, limit=axis.stops, unit="m", note=note)
+            room = min(near, far) - half
+            yield floor(path, value=room, limit=axis.stops, unit="m", note=note,
+                        changes=_longer_screws(machine, axis, 2 * (axis.stops - room)))  # fmt: skip
 
 
 @check(
@@ -202,12 +204,32 @@ def _lacking(axis: Axis, far: AxisTravel) -> str:
     return ", ".join([*parts, *([screw] if screw else [])])
 
 
-def _longer_rails(axis: Axis, far: AxisTravel) -> tuple[Change, ...]:
-    if far.by_rails is None or far.by_rails >= axis.travel:
+def _long_enough(machine: Machine, axis: Axis, far: AxisTravel) -> tuple[Change, ...]:
+    """Longer rails and screws, together where both are too short."""
+    rails = () if far.by_rails is None else _longer_rails(axis, axis.travel - far.by_rails)
+    screws = () if far.by_screw is None else _longer_screws(machine, axis, axis.travel - far.by_screw)
+    if not rails or not screws:
+        return (*rails, *screws)
+    words = f"{rails[0].words} and {screws[0].words}"
+    return (Change(words, (*rails[0].edits, *screws[0].edits)),)
+
+
+def _longer_rails(axis: Axis, lacking: float) -> tuple[Change, ...]:
+    if lacking <= 0:
         return ()
-    more = _rounded(axis.travel - far.by_rails)
+    more = _rounded(lacking)
     edits = tuple((f"{rail.path}.length", f"{(rail.length + more) * 1000:.0f} mm") for rail in axis.rails)
     return (Change(f"rails of {axis.name} {more * 1000:.0f} mm longer", edits),)
+
+
+def _longer_screws(machine: Machine, axis: Axis, lacking: float) -> tuple[Change, ...]:
+    """Only of drives whose length stands in the file: those told by their two ends are moved by hand."""
+    paths = [fit.path for fit in axis.drives if f"{fit.path}.length" in machine.origins]
+    if lacking <= 0 or len(paths) < len(axis.drives):
+        return ()
+    more = _rounded(lacking)
+    edits = tuple((f"{fit.path}.length", f"{(fit.free_length + more) * 1000:.0f} mm") for fit in axis.drives)
+    return (Change(f"screws or belts of {axis.name} {more * 1000:.0f} mm longer", edits),)
 
 
 def _rounded(more: float) -> float:
@@ -239,7 +261,7 @@ def _lower(machine: Machine, down: float) -> tuple[Change, ...]:
     tool = machine.tool
     if down >= 0 or tool is None or not any(axis.rise > UPRIGHT for axis in machine.axes):
         return ()
-    new = (typical(tool.stick_out) - down) * 1000
+    new = float(np.ceil((typical(tool.stick_out) - down) * 1000 - 1e-6))
     if tool.cutter.length is None or new / 1000 > 0.7 * typical(tool.cutter.length):
         return ()
     return (Change(f"cutter {new:.0f} mm out of the collet", (("tool.stick_out", f"{new:.0f} mm"),)),)
