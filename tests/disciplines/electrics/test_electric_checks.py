@@ -25,7 +25,8 @@ def statuses(id: str, machine: Machine) -> set[Status]:
 
 
 def test_ids() -> None:
-    assert sorted(ALL) == ["ELE-101", "ELE-102", "ELE-103", "ELE-104", "ELE-105", "ELE-201", "ELE-301", "ELE-401", "ELE-402"]
+    wanted = ["ELE-101", "ELE-102", "ELE-103", "ELE-104", "ELE-105", "ELE-201", "ELE-301", "ELE-401", "ELE-402", "ELE-403"]
+    assert sorted(ALL) == wanted
 
 
 def test_window_of_the_drivers() -> None:
@@ -90,11 +91,20 @@ def test_bus_peak() -> None:
     assert statuses("ELE-301", nothing) == {Status.UNKNOWN}
 
 
+def test_current_above_what_the_driver_gives() -> None:
+    assert statuses("ELE-403", set_to(simple_machine(), PhaseCurrent(5.6, "peak"))) == {Status.OK}
+    assert statuses("ELE-403", set_to(simple_machine(), PhaseCurrent(5.7, "peak"))) == {Status.FAIL}
+    assert statuses("ELE-403", set_to(simple_machine(), None)) == {Status.UNKNOWN}
+    assert statuses("ELE-403", with_part(simple_machine(), driver=replace(DRIVER, current=None))) == {Status.UNKNOWN}
+
+
 def test_current_above_the_rating() -> None:
     assert statuses("ELE-401", simple_machine()) == {Status.OK}
     hot = found("ELE-401", set_to(simple_machine(), PhaseCurrent(4.6, "rms")))  # 6.5 A peak against 5.94 A
     assert {f.status for f in hot} == {Status.FAIL}
-    assert hot[0].verdict.changes[0].edits == (("axis.x.drive.main.driver.current", "5.94 A peak"),)
+    assert hot[0].verdict.changes[0].edits == (("axis.x.drive.main.driver.current", "5.60 A peak"),), (
+        "no more than the driver gives"
+    )
     assert statuses("ELE-401", set_to(simple_machine(), None)) == {Status.UNKNOWN}
 
 

@@ -27,10 +27,15 @@ Suits = Callable[[kinds.BallScrew], bool]
 
 
 @cache
+def _records(kind: str) -> tuple[kinds.Part, ...]:
+    """Packaged rows of a kind."""
+    return tuple(record_of(row) for row in Catalog().rows(kind))
+
+
+@cache
 def _screws() -> tuple[kinds.BallScrew, ...]:
     """Packaged ball screws, by diameter and lead."""
-    records = [record_of(row) for row in Catalog().rows(kinds.BallScrew.kind)]
-    screws = [record for record in records if isinstance(record, kinds.BallScrew)]
+    screws = [record for record in _records(kinds.BallScrew.kind) if isinstance(record, kinds.BallScrew)]
     return tuple(sorted(screws, key=lambda screw: (_size(screw.diameter), _size(screw.lead))))
 
 
@@ -159,13 +164,11 @@ def more_teeth(axis: Axis, fit: DriveFit, least: float) -> tuple[Change, ...]:
     if old is None:
         return ()
     family = old.id.rpartition("-")[0]
-    rows = [record_of(row) for row in Catalog().rows(kinds.Pulley.kind)]
-    fit_rows = [
-        row for row in rows if isinstance(row, kinds.Pulley) and row.id.rpartition("-")[0] == family and _size(row.teeth) >= least
-    ]
-    if not fit_rows:
+    pulleys = [row for row in _records(kinds.Pulley.kind) if isinstance(row, kinds.Pulley) and row.id.rpartition("-")[0] == family]
+    enough = [row for row in pulleys if _size(row.teeth) >= least]
+    if not enough:
         return ()
-    new = min(fit_rows, key=lambda row: _size(row.teeth))
+    new = min(enough, key=lambda row: _size(row.teeth))
     return (_change(axis, fit, f"pulley {new.id} instead of {old.id}", (("pulley", new.id),)),)
 
 
@@ -175,10 +178,9 @@ def stronger_bearing(axis: Axis, fit: DriveFit, times: Real) -> tuple[Change, ..
     if old is None or old.dynamic is None:
         return ()
     needed = _size(times) * _size(old.dynamic.force)
-    rows = [record_of(row) for row in Catalog().rows(kinds.Bearing.kind)]
     stronger = [
         (_size(row.dynamic.force), row)
-        for row in rows
+        for row in _records(kinds.Bearing.kind)
         if isinstance(row, kinds.Bearing) and row.dynamic is not None and row.holding == "fixed" and abs(_size(row.bore) - _size(old.bore)) < SAME
     ]  # fmt: skip
     enough = [(force, row) for force, row in stronger if force >= needed]

@@ -12,12 +12,20 @@ from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.drives import DriveAnswer
 
+NEAR = 0.6
+"""Part of a limit from which on changes are looked for: the spread of a value may reach over it."""
+
 
 def each_drive(machine: Machine, results: Results) -> Iterator[tuple[Axis, DriveFit, DriveAnswer]]:
     """Every drive of every axis with its answer."""
     for axis in machine.axes:
         for fit in axis.drives:
             yield axis, fit, results.drives.drives[fit.path]
+
+
+def near(value: Real, limit: Real) -> bool:
+    """Whether a value comes so near to what it must not exceed that a mend is worth looking for."""
+    return bool(np.any(np.asarray(value) > NEAR * np.asarray(limit)))
 
 
 def ceiling_of_demand(subject: str, answer: DriveAnswer, *, value: Real, limit: Real, unit: str, **words: Any) -> Verdict:

@@ -6,7 +6,7 @@ import numpy as np
 
 from gantrywright.base.units import Real
 from gantrywright.disciplines.drives import alternatives
-from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive
+from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive, near
 from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.drives.belt import BeltDrive
@@ -112,13 +112,16 @@ def held_screw_warms(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Warming over the frame, where the far end is held, against the warming at which the screw buckles."""
     for axis, fit, _ in each_drive(machine, results):
         if isinstance(fit.drive, ScrewShaft):
+            warming = WARMING * fit.drive.parts.far_end_held
             limit = np.minimum(fit.drive.buckling_warming().value, HOT)
             yield ceiling(
-                fit.path, value=WARMING * fit.drive.parts.far_end_held, limit=limit, unit="K",
+                fit.path, value=warming, limit=limit, unit="K",
                 figure=f"{fit.path}.buckling_warming", note="warming over the frame that is not free to grow; 0 where the far end slides",
-                changes=(*alternatives.one_end_free(axis, fit), *_thicker(axis, fit, (WARMING / limit) ** 2)),  # grows with the root squared
+                changes=(*alternatives.one_end_free(axis, fit), *_thicker(axis, fit, (warming / limit) ** 2)),  # grows with the root squared
             )  # fmt: skip
 
 
 def _thicker(axis: Axis, fit: DriveFit, times: Real) -> tuple[Change, ...]:
+    if not near(times, 1.0):
+        return ()
     return alternatives.thicker(axis, fit, alternatives.enough_for(fit, times, alternatives.buckling_merit))

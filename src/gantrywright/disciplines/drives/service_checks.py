@@ -7,7 +7,7 @@ import numpy as np
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.units import GRAVITY, Real
 from gantrywright.disciplines.drives import alternatives, falling
-from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive
+from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive, near
 from gantrywright.findings import Change, Verdict, check, floor, holds, unknown
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.drives.shaft import ScrewShaft
@@ -86,6 +86,8 @@ def grip_life(machine: Machine, results: Results) -> Iterator[Verdict]:
 
 
 def _longer_lived(axis: Axis, fit: DriveFit, life: Real) -> tuple[Change, ...]:
+    if not near(SERVICE, life):
+        return ()
     return alternatives.thicker(axis, fit, alternatives.enough_for(fit, SERVICE / life, alternatives.life_merit))
 
 
@@ -107,7 +109,8 @@ def bearing_life(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             units = life_turns(dynamic_rating=bearing.dynamic.force, mean_force=answer.mean_force)
             life = units * bearing.dynamic.reference * answer.travel_per_turn
+            stronger = alternatives.stronger_bearing(axis, fit, np.cbrt(SERVICE / life)) if near(SERVICE, life) else ()
             yield floor(
                 fit.path, value=np.minimum(life, ENDLESS), limit=SERVICE, unit="m", figure=f"{fit.path}.mean_force",
-                note=f"life of {bearing.id} under the mean force", changes=alternatives.stronger_bearing(axis, fit, np.cbrt(SERVICE / life)),
+                note=f"life of {bearing.id} under the mean force", changes=stronger,
             )  # fmt: skip

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from gantrywright.disciplines.drives import alternatives
-from gantrywright.disciplines.drives.judging import each_drive
+from gantrywright.disciplines.drives.judging import each_drive, near
 from gantrywright.findings import Change, Verdict, ceiling, check
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.machine import Machine
@@ -29,7 +29,7 @@ def own_speed_limits(machine: Machine, results: Results) -> Iterator[Verdict]:
             if limit.hard:
                 yield ceiling(
                     f"{fit.path} ({limit.reason})", value=axis.rapid, limit=limit.speed, unit="m/s", source=limit.source,
-                    remedy=limit.remedy, figure=_figure(fit, limit), changes=_changes(axis, fit, limit),
+                    remedy=limit.remedy, figure=_figure(fit, limit), changes=_changes(axis, fit, limit) if near(axis.rapid, limit.speed) else (),
                 )  # fmt: skip
 
 

@@ -23,8 +23,12 @@ def _steppers(machine: Machine) -> Iterator[DriveFit]:
 def _rated(drive: DriveFit) -> tuple[Change, ...]:
     if drive.motor is None or drive.motor.part.current is None:
         return ()
-    peak = f"{typical(drive.motor.part.current.peak):.2f} A peak"
-    return (Change(f"driver set to {peak}, the motor's rating", ((f"{drive.path}.driver.current", peak),)),)
+    rating = typical(drive.motor.part.current.peak)
+    able = drive.driver.part.current if drive.driver else None
+    most = rating if able is None else min(rating, typical(able.peak))
+    peak = f"{most:.2f} A peak"
+    whose = "the motor's rating" if most == rating else "the most that the driver gives"
+    return (Change(f"driver set to {peak}, {whose}", ((f"{drive.path}.driver.current", peak),)),)
 
 
 @check(
@@ -44,6 +48,27 @@ def overheats(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield ceiling(
             drive.path, value=setting.peak, limit=rating.peak, unit="A", changes=_rated(drive),
             note=f"peak values: the driver's setting was told as {setting.convention}, the motor's rating as {rating.convention}",
+        )  # fmt: skip
+
+
+@check(
+    "ELE-403", title="Drivers can give the current that they are set to",
+    why="The setting stops at the driver's largest current, or its protection trips: torque that was counted on is not there.",
+    source="of each limit", remedy="A driver of larger current, or a lower setting.",
+)  # fmt: skip
+def within_the_driver(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Peaks against peaks."""
+    for drive in _steppers(machine):
+        able = drive.driver.part.current if drive.driver and drive.driver.part.id else None
+        setting = drive.driver.current if drive.driver else None
+        if able is None or setting is None:
+            what = f"{drive.path}.driver.current" if setting is None else f"largest current of {drive.path}.driver"
+            yield unknown(drive.path, missing=what, unit="A")
+            continue
+        most = f"{typical(able.peak):.2f} A peak"
+        yield ceiling(
+            drive.path, value=setting.peak, limit=able.peak, unit="A", note="peak values",
+            changes=(Change(f"driver set to {most}, the most that it gives", ((f"{drive.path}.driver.current", most),)),),
         )  # fmt: skip
 
 

@@ -2,10 +2,15 @@
 
 import math
 from collections.abc import Iterator
+from functools import cache
+
+import numpy as np
 
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import least, typical
 from gantrywright.base.units import Watt
+from gantrywright.catalog.kinds import PowerSupply
+from gantrywright.catalog.tables import Catalog, record_of
 from gantrywright.disciplines.electrics.voltage_checks import lower
 from gantrywright.findings import Change, Verdict, ceiling, check, unknown
 from gantrywright.model.electric import Supply
@@ -13,6 +18,9 @@ from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.electrics import SupplyLoad
 from gantrywright.theory.supplies import capacitance_needed
+
+MORE = 1.15
+"""A proposed supply has so many times the power that is drawn."""
 
 
 def _rated(supply: Supply, load: SupplyLoad) -> Watt | None:
@@ -48,7 +56,39 @@ def power(machine: Machine, results: Results) -> Iterator[Verdict]:
             watch=0.1,
             note=_beside(load),
             figure=f"{supply.path}.power.typical",
+            changes=_stronger(supply, load) if np.any(np.asarray(load.typical) > rated) else (),
         )
+
+
+def _stronger(supply: Supply, load: SupplyLoad) -> tuple[Change, ...]:
+    """The weakest supply of the tables that can be set to the same voltage and has the power to spare."""
+    old = supply.part
+    if old is None or load.typical is None or load.set is None:
+        return ()
+    needed, volts = MORE * typical(load.typical), typical(load.set)
+    enough = [row for row in _supplies() if _reaches(row, volts) and _power(row, volts) >= needed]
+    if not enough:
+        return ()
+    new = min(enough, key=lambda row: _power(row, volts))
+    words = f"{supply.path} of kind {new.id} instead of {old.id}"
+    return (Change(words, ((f"{supply.path}.part", new.id), (f"{supply.path}.set", f"{volts:g} V"))),)
+
+
+@cache
+def _supplies() -> tuple[PowerSupply, ...]:
+    records = (record_of(row) for row in Catalog().rows(PowerSupply.kind))
+    return tuple(record for record in records if isinstance(record, PowerSupply) and record.regulated)
+
+
+def _reaches(row: PowerSupply, volts: float) -> bool:
+    ends = (row.lowest, row.highest) if row.adjustable else (row.voltage, row.voltage)
+    return all(end is not None for end in ends) and typical(ends[0] or 0.0) <= volts <= typical(ends[1] or 0.0)
+
+
+def _power(row: PowerSupply, volts: float) -> float:
+    """Least of its power and of its current at a voltage, W."""
+    limits = [limit for limit in (row.power, None if row.current is None else row.current * volts) if limit is not None]
+    return min(typical(limit) for limit in limits) if limits else 0.0
 
 
 def _beside(load: SupplyLoad) -> str:

@@ -88,7 +88,7 @@ def distance(machine: Machine, results: Results) -> Iterator[Verdict]:
         limit = BELOW_LIMIT * load.driver_limit
         yield caution(ceiling(
             supply.path, value=load.set, limit=limit, unit="V", note=best, figure=f"{supply.path}.best_set" if best else "",
-            changes=lower(supply, float(int(typical(limit)))),
+            changes=lower(supply, float(np.ceil(typical(limit)) - 1)),
         ))  # fmt: skip
 
 
@@ -111,9 +111,26 @@ def own_range(machine: Machine, results: Results) -> Iterator[Verdict]:
         if part is None or load.set is None or supply.set is None:
             continue
         if part.highest is not None:
-            yield ceiling(f"{supply.path} (upper end)", value=load.set, limit=part.highest, unit="V")
+            yield ceiling(
+                f"{supply.path} (upper end)",
+                value=load.set,
+                limit=part.highest,
+                unit="V",
+                changes=_set(supply, typical(part.highest)),
+            )
         if part.lowest is not None:
-            yield floor(f"{supply.path} (lower end)", value=load.set, limit=part.lowest, unit="V")
+            yield floor(
+                f"{supply.path} (lower end)",
+                value=load.set,
+                limit=part.lowest,
+                unit="V",
+                changes=_set(supply, typical(part.lowest)),
+            )
+
+
+def _set(supply: Supply, volts: float) -> tuple[Change, ...]:
+    words = f"{supply.path} set to {volts:g} V, the end of its range"
+    return (Change(words, ((f"{supply.path}.set", f"{volts:g} V"),)),)
 
 
 @check(

@@ -7,11 +7,11 @@ import numpy as np
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import least, typical
 from gantrywright.base.units import Real
-from gantrywright.disciplines.guides.larger import blocks_apart, larger_blocks, softer_preload
+from gantrywright.disciplines.guides.larger import better_aligned, blocks_apart, larger_blocks, softer_preload
 from gantrywright.disciplines.guides.loads import alone
 from gantrywright.disciplines.guides.misaligned import across
 from gantrywright.disciplines.guides.tolerance import tolerance
-from gantrywright.findings import Verdict, ceiling, check, floor, holds, unknown
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds, unknown
 from gantrywright.model.axis import Axis, Block
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -48,12 +48,19 @@ def static_safety(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(f"{axis.path}.blocks", missing=lacking, limit=STATIC_SAFETY, note=note)
             continue
         misaligned = f"misalignment adds {show(typical(worst.misalignment), 'N', machine.show)}"
-        changes = (*blocks_apart(axis), *larger_blocks(axis))
+        changes = (*_less_misaligned(axis, worst, safety), *blocks_apart(axis), *larger_blocks(axis))
         yield floor(
             f"{axis.path}.blocks", value=safety, limit=STATIC_SAFETY, unit="", watch=1.0, figure=f"{worst.block}.static_safety",
             note=f"Hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
             changes=changes if np.any(np.asarray(safety) < 2 * STATIC_SAFETY) else (),
         )  # fmt: skip
+
+
+def _less_misaligned(axis: Axis, worst: BlockLoad, safety: Real) -> tuple[Change, ...]:
+    """Rails laid so well that the load has twice the least safety, where misalignment alone stands against that."""
+    added, whole = typical(worst.misalignment), typical(worst.equivalent) + typical(worst.misalignment)
+    allowed = whole * typical(safety) / (2 * STATIC_SAFETY) - typical(worst.equivalent)
+    return better_aligned(axis, "parallel height", added, allowed) if allowed > 0 else ()
 
 
 @check(
@@ -80,8 +87,15 @@ def life(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield floor(
             f"{axis.path}.blocks", value=shortest, limit=limit, unit="m", watch=1.0, figure=f"{worst.block}.life",
             note=f"Shortest on {worst.block.rpartition('.')[2]}, wanted {HOURS:.0f} h at feed speed. {cause}".strip(),
-            changes=(*softer_preload(axis), *larger_blocks(axis)) if np.any(np.asarray(shortest) < 2 * limit) else (),
+            changes=_longer_lived(axis, worst, shortest / limit) if np.any(np.asarray(shortest) < 2 * limit) else (),
         )  # fmt: skip
+
+
+def _longer_lived(axis: Axis, worst: BlockLoad, share: Real) -> tuple[Change, ...]:
+    """Life goes with the inverse cube of the load; where misalignment makes most of that, rails that are laid so much better."""
+    load = typical(worst.misalignment)
+    aligned = better_aligned(axis, "parallel height", load, load * np.cbrt(typical(share) / 2)) if load > 0 else ()
+    return (*aligned, *softer_preload(axis), *larger_blocks(axis))
 
 
 @check(
@@ -178,7 +192,7 @@ def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error:
         f" one maker allows {show(table, 'm', machine.show)} for size {typical(block.part.size or 0.0) * 1000:.0f} with {block.preload} preload,"
         " the most forgiving half as much again."
     )
-    changes = softer_preload(axis) if np.any(np.asarray(error) > table) else ()
+    changes = (*better_aligned(axis, what, error, table), *softer_preload(axis)) if np.any(np.asarray(error) > table) else ()
     return ceiling(subject, value=error, limit=OTHER_MAKERS * table, unit="m", watch=1 - 1 / OTHER_MAKERS, note=note, source=published.source,
                    figure=f"{block.path}.misalignment", changes=changes)  # fmt: skip
 

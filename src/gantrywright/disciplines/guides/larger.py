@@ -1,7 +1,10 @@
 """Changes that take load off blocks or make them bear more."""
 
+import math
 import re
 
+from gantrywright.base.samples import typical
+from gantrywright.base.units import Real
 from gantrywright.catalog.tables import packaged
 from gantrywright.findings import Change
 from gantrywright.model.axis import Axis
@@ -9,11 +12,15 @@ from gantrywright.model.axis import Axis
 SIZES = (15, 20, 25, 30, 35, 45)
 """Sizes of the common interchangeable families, mm."""
 WIDER = 1.5
+FINEST = 5
+"""Alignments are proposed in steps of this, um."""
 
 
 def larger_blocks(axis: Axis) -> tuple[Change, ...]:
     """The next size of blocks and rails, where both are in the tables."""
     block, rails = axis.blocks[0].use.part, {rail.use.part for rail in axis.rails}
+    if "-mini-" in block and not axis.slide:
+        return _instead(axis, block, "block-15-flange", "rail-15")
     size = re.search(r"-(\d+)\b", block)
     if axis.slide or size is None or int(size[1]) not in SIZES[:-1] or len(rails) != 1:
         return ()
@@ -21,8 +28,12 @@ def larger_blocks(axis: Axis) -> tuple[Change, ...]:
     new_block, new_rail = (re.sub(r"-\d+\b", f"-{following}", name, count=1) for name in (block, rails.pop()))
     if new_block not in packaged("block").index or new_rail not in packaged("rail").index:
         return ()
-    edits = ((f"{axis.path}.blocks.part", new_block), *((f"{rail.path}.part", new_rail) for rail in axis.rails))
-    return (Change(f"{new_block} on {new_rail} instead of {block}", edits),)
+    return _instead(axis, block, new_block, new_rail)
+
+
+def _instead(axis: Axis, old: str, block: str, rail: str) -> tuple[Change, ...]:
+    edits = ((f"{axis.path}.blocks.part", block), *((f"{each.path}.part", rail) for each in axis.rails))
+    return (Change(f"{block} on {rail} instead of {old}", edits),)
 
 
 def blocks_apart(axis: Axis) -> tuple[Change, ...]:
@@ -31,6 +42,27 @@ def blocks_apart(axis: Axis) -> tuple[Change, ...]:
         return ()
     old, new = axis.block_spacing * 1000, axis.block_spacing * 1000 * WIDER
     return (Change(f"blocks {new:.0f} mm apart instead of {old:.0f} mm", ((f"{axis.path}.blocks.spacing", f"{new:.0f} mm"),)),)
+
+
+def better_aligned(axis: Axis, what: str, reached: Real, needed: Real) -> tuple[Change, ...]:
+    """Rails laid so much better that the error which comes on the blocks is allowed.
+
+    Args:
+        axis: The axis.
+        what: ``parallel`` or ``height``, or both with a blank between.
+        reached: What comes on the blocks now, in the measure of ``needed``.
+        needed: What is allowed.
+    """
+    share = typical(needed) / max(typical(reached), 1e-12)
+    if share >= 1:
+        return ()
+    edits, words = [], []
+    for name in what.split():
+        now = typical(axis.alignment.parallel if name == "parallel" else axis.alignment.height)
+        new = max(math.floor(now * share * 1e6 / FINEST), 1) * FINEST
+        edits.append((f"{axis.path}.alignment.{name}", f"{new / 1000:g} mm"))
+        words.append(f"{'parallel' if name == 'parallel' else 'level'} to {new / 1000:g} mm instead of {now * 1000:.3g} mm")
+    return (Change(f"rails laid {' and '.join(words)}", tuple(edits)),)
 
 
 def softer_preload(axis: Axis) -> tuple[Change, ...]:
