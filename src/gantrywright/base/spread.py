@@ -1,7 +1,7 @@
 """Uncertain values and where a value came from."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,3 +38,19 @@ class Origin:
     """The value as it was written."""
     note: str = ""
     over: "Origin | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """One value of a machine: what it is, where it stands, where it came from."""
+
+    path: str
+    """The full path that it stands at; short and inherited paths lead here."""
+    value: Any
+    """Typical, in SI; None where it was written as unknown."""
+    origin: Origin
+    spread: Spread | None = None
+    unit: str = ""
+    """SI symbol; empty for words and plain numbers."""
+    help: str = ""
+    """What the key means, in a sentence."""

@@ -44,6 +44,8 @@ class Finisher:
         self._line = line
         self._known = known
         self._materials: dict[str, Any] = {}
+        self.rows: dict[str, Branch] = {}
+        """Every material that was asked for, as ``material.NAME``."""
         self.spreads: dict[str, Spread] = {}
 
     def table(
@@ -263,6 +265,7 @@ class Finisher:
                 return None
             entries = dict(row)
             self._sample(part_table("material").key_map, entries, f"material.{name}")
+            self.rows[name] = Branch(f"material.{name}", 0, entries)
             self._materials[name] = self._rows.record("material", name, entries)
         found: kinds.Material = self._materials[name]
         return found

@@ -61,6 +61,8 @@ class Paths:
         """
         parts = path.split(".")
         first = parts[0]
+        if first == "material" and len(parts) == 3:
+            return self._in_table(part_table("material"), {}, parts, 2)
         if first in self._bodies:
             raw = self._document.tree.get(first)
             raw = raw if isinstance(raw, Mapping) else {}

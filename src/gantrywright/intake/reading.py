@@ -50,6 +50,7 @@ class Reading:
             samples: Samples of uncertain values by path (of a choice in doubt: indices of its words).
         """
         self.document = document
+        self.chain = Chain()
         self._trouble = Trouble()
         self._typist = Typist(document, self._trouble)
         tree = document.tree
@@ -91,8 +92,13 @@ class Reading:
         self._trouble.add(str(self.document.path), self.line(path), path, message)
 
     def line(self, path: str) -> int:
-        """Line of a path of the file, in full or short form, or of the nearest table above it that is written."""
-        return self.paths.line(path)
+        """Line of a path of the file, in full or short form, or of the nearest table above it that is written.
+
+        A body without a table was made by the slide of its axis.
+        """
+        found = self.paths.line(path)
+        link = None if found else self.chain.link(path.partition(".")[0].partition(" ")[0])
+        return self.paths.line(f"axis.{link.axis}") if link is not None and link.axis else found
 
     @property
     def spreads(self) -> dict[str, Spread]:
@@ -100,9 +106,15 @@ class Reading:
         return self._finisher.spreads
 
     @property
+    def entries(self) -> dict[str, Entry]:
+        """Every value that has been asked for, by full path."""
+        branches = (*self._finisher.rows.values(), *self._branches.values())
+        return {path: entry for branch in branches if branch is not None for path, entry in branch.walk()}
+
+    @property
     def origins(self) -> dict[str, Origin]:
         """Where every value came from that has been asked for, by full path."""
-        return {path: entry.origin for branch in self._branches.values() if branch is not None for path, entry in branch.walk()}
+        return {path: entry.origin for path, entry in self.entries.items()}
 
     @property
     def catalog(self) -> "Catalog":

@@ -5,12 +5,12 @@ from dataclasses import replace
 from pathlib import Path
 
 from gantrywright.base.errors import FileProblems, Problem
-from gantrywright.base.spread import Origin
 from gantrywright.base.units import Array
 from gantrywright.intake import records
+from gantrywright.intake.derived import derived
 from gantrywright.intake.document import Document, read_document, revise
 from gantrywright.intake.edits import typed_as
-from gantrywright.intake.origins import LazyOrigins
+from gantrywright.intake.origins import Origins, StatedValues
 from gantrywright.intake.placing import groups, weighed, whole
 from gantrywright.intake.placing.builder import Builder
 from gantrywright.intake.reading import Reading
@@ -48,7 +48,7 @@ def resolve(document: Document, *, samples: Mapping[str, Array] | None = None) -
     reading.finish()
     _refuse(reading, builder)
     try:
-        machine = _machine(reading, builder, joints)
+        machine = _explained(_machine(reading, builder, joints), reading, builder)
     except KeyError as error:  # everything is whole, so a needed word was written as "unknown"
         reading.problem(str(error.args[0] or ""), "cannot be unknown: what it decides has no other value to go by")
     _refuse(reading, builder)
@@ -99,7 +99,6 @@ def _machine(reading: Reading, builder: Builder, joints: Iterable[Joint]) -> Mac
     solids = list(whole.moved_solids(_all_solids(builder), by))
     lumps = weighed.lumps(world, found, solids)
     solids = [*weighed.without_unknown(solids, lumps), *lumps]
-    file = str(reading.document.path)
     machine = reading.branch("machine")
     assert machine is not None  # `_cannot_start`
     work, size = reading.chain.work, builder.purpose.work_area
@@ -130,7 +129,7 @@ def _machine(reading: Reading, builder: Builder, joints: Iterable[Joint]) -> Mac
         table=Box((0.0, 0.0, 0.0), size),
         reach=builder.reach,
         table_top=whole.box_of(whole.moved_solids(world.bodies[work].layers, by)),
-        origins=LazyOrigins(lambda: _origins(reading, builder, file)),
+        origins={},
         spreads={**builder.doubts.spreads, **reading.spreads},
         observations=found,
         planned=tuple(whole.moved_solids(_planned(builder), by)),
@@ -171,5 +170,13 @@ def _drawn_at(builder: Builder) -> Vector:
     return (pose[0], pose[1], pose[2])
 
 
-def _origins(reading: Reading, builder: Builder, file: str) -> dict[str, Origin]:
-    return {**dict(whole.part_origins(builder.world, file)), **builder.doubts.origins, **reading.origins}
+def _explained(machine: Machine, reading: Reading, builder: Builder) -> Machine:
+    """The machine with what it takes to say where each value came from."""
+    stated = StatedValues(lambda: {**builder.doubts.entries, **reading.entries}, lambda: derived(machine), reading.paths.find)
+    name = reading.document.path.name
+
+    def place_of(subject: str) -> str:
+        line = reading.line(subject)
+        return f"{name}:{line}" if line else ""
+
+    return replace(machine, origins=Origins(stated), stated=stated, place_of=place_of)

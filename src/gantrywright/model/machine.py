@@ -1,14 +1,19 @@
 """The machine: every part looked up, in SI, placed in the machine frame as drawn."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from gantrywright.base.spread import Origin, Spread
+from gantrywright.base.spread import Origin, Spread, Stated
 from gantrywright.model.axis import Axis
 from gantrywright.model.bodies import Body, Box, Foot, Joint, Link, Member, Plate, Solid
 from gantrywright.model.electric import ControllerFit, SpindleFit, Supply, ToolFit
 from gantrywright.model.frame import Vector, add, scale
 from gantrywright.model.purpose import Job, Purpose, Site
+
+
+def nowhere(_: str) -> str:
+    """Place of everything in a machine of no file."""
+    return ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +77,10 @@ class Machine:
     """Planned parts: priced, not placed."""
     stray: tuple[tuple[str, str], ...] = ()
     """Placing found these, by subject: an overlap, an end that touches nothing, a rail longer than its face."""
+    stated: Mapping[str, Stated] = field(default_factory=dict)
+    """Every value with where it came from; gathered when it is asked for. Finds short and inherited paths as well."""
+    place_of: Callable[[str], str] = nowhere
+    """``router.toml:41`` of a subject, or of the nearest table above it that is written; empty where there is none."""
 
     def axis(self, name: str) -> Axis:
         """The axis of that name; raises ``KeyError``."""

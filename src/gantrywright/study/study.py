@@ -14,7 +14,6 @@ from gantrywright.results import Results
 from gantrywright.results.ledger import band
 from gantrywright.study.analyses import analyse
 from gantrywright.study.checking import findings, verdicts
-from gantrywright.study.place import Places
 from gantrywright.theory.statistics import draw
 
 SAMPLES = 512
@@ -43,7 +42,9 @@ class Study:
     def worst(self) -> tuple[Finding, ...]:
         """Findings by severity; within a status the likelier to fail first, then by margin: plain cautions come last."""
         order = {Status.FAIL: 0, Status.BROKEN: 1, Status.UNKNOWN: 2, Status.WATCH: 3, Status.OK: 4}
-        return tuple(sorted(self.findings, key=lambda f: (order[f.status], _chance(f), _typical_margin(f.verdict), f.id, f.subject)))
+        return tuple(
+            sorted(self.findings, key=lambda f: (order[f.status], _chance(f), _typical_margin(f.verdict), f.id, f.subject))
+        )
 
 
 def run(machine: Machine) -> Study:
@@ -91,8 +92,7 @@ def simulated(study: Study) -> Study:
 
 
 def _found(machine: Machine, results: Results) -> Study:
-    places = Places(machine.origins)
-    found = (replace(finding, place=places.of(finding.subject)) for finding in findings(machine, results))
+    found = (replace(finding, place=machine.place_of(finding.subject)) for finding in findings(machine, results))
     return Study(machine, results, tuple(sorted(found, key=lambda f: (f.id, f.subject))))
 
 

@@ -95,10 +95,11 @@ def _force(job: Job, ledger: Ledger) -> JobForce | None:
             flutes=flutes, depth=job.depth, feed_per_tooth=chip, diameter=diameter, helix=helix, start=start, stop=stop
         )
         peaks.append(cf.peak_forces(cut=cut, sums=sums, diameter=diameter))
+    row = f"material.{material.id}"
     inputs: dict[str, Any] = {
-        "shear": Named(f"{path}.material.shear_force", cut.shear), "edge": Named(f"{path}.material.edge_force", cut.edge),
-        "shear_ratio": Named(f"{path}.material.shear_ratio", material.shear_ratio),
-        "edge_ratio": Named(f"{path}.material.edge_ratio", material.edge_ratio), "helix": Named(f"{path}.cutter.helix", helix),
+        "shear": Named(f"{row}.shear_force", cut.shear), "edge": Named(f"{row}.edge_force", cut.edge),
+        "shear_ratio": Named(f"{row}.shear_ratio", material.shear_ratio),
+        "edge_ratio": Named(f"{row}.edge_ratio", material.edge_ratio), "helix": Named(f"{path}.cutter.helix", helix),
         "diameter": Named(f"{path}.cutter.diameter", diameter), "depth": Named(f"{path}.depth", job.depth),
         "width": Named(f"{path}.width", width), "feed_per_tooth": ledger.named(f"{path}.chip"),
     }  # fmt: skip

@@ -9,7 +9,7 @@ from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import with_component
 from gantrywright.intake.placing.estimates import PRELOAD_SHARE, SPRINGS, block_stiffness
 from gantrywright.intake.placing.world import Unplaced
-from gantrywright.intake.tree import Branch
+from gantrywright.intake.tree import Branch, Entry
 from gantrywright.intake.uses import record, use
 from gantrywright.model.axis import Block, Rail
 from gantrywright.model.bodies import Use
@@ -22,12 +22,12 @@ class Doubts:
 
     samples: Mapping[str, Array] = field(default_factory=dict)
     spreads: dict[str, Spread] = field(default_factory=dict)
-    origins: dict[str, Origin] = field(default_factory=dict)
+    entries: dict[str, Entry] = field(default_factory=dict)
 
     def value(self, path: str, spread: Spread, origin: Origin) -> Real:
         """Register an estimate; its samples, else its typical value."""
         self.spreads.setdefault(path, spread)
-        self.origins.setdefault(path, origin)
+        self.entries.setdefault(path, Entry(spread.typical, origin, spread))
         sample = self.samples.get(path)
         known = self.spreads[path].typical
         return spread.typical if sample is None else spread.typical / known * sample

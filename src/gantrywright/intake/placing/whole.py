@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from gantrywright.base.spread import Origin
 from gantrywright.intake.geometry.frames import bounds
 from gantrywright.intake.placing.world import Placed, World
 from gantrywright.model.axis import Axis, CableChainFit, DriveFit
@@ -76,11 +75,3 @@ def box_of(solids: Iterable[Solid]) -> Box | None:
     """Upright box round solids that stand square; None where there are none."""
     gathered = tuple(solids)
     return Box(*bounds(gathered)) if gathered else None
-
-
-def part_origins(world: World, file: str) -> Iterator[tuple[str, Origin]]:
-    """Where each part's own table stands, under its short path."""
-    for body in world.bodies.values():
-        for path, branch in body.branches.items():
-            if branch.line:
-                yield path, Origin("file", file, branch.line, branch.path)
