@@ -145,7 +145,7 @@ def sentence(study: Study, found: Finding) -> str:
     """One line: value against limit with margin, or what is missing."""
     said, system = found.verdict, study.machine.show
     if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None:
-        return f"{found.check.title}: {said.missing or 'unknown'}"
+        return f"{found.check.title}: {'not known without ' if found.status is Status.UNKNOWN else ''}{said.missing or 'more data'}"
     data = finding(found)
     if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
         return said.note or found.check.title
