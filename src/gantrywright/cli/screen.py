@@ -14,7 +14,7 @@ from rich.table import Table
 
 from gantrywright.base.errors import NotFound
 from gantrywright.base.names import nearest_sentence
-from gantrywright.base.quantities import show
+from gantrywright.base.quantities import show, show_band
 from gantrywright.findings import Finding, Status
 from gantrywright.study.export import defaults, finding, working_of
 from gantrywright.study.promises import Promise, promises
@@ -78,12 +78,8 @@ def _promise_cell(study: Study, made: Promise) -> str:
     system = study.machine.show
     if made.value is None:
         return "unknown"
-    value = show(made.value, made.unit, system)
-    spread = "" if made.low is None or made.high is None else _range(made.low, made.high, made.unit, system)
-    unit = value.rpartition(" ")[2]
-    band = f" ({spread.removesuffix(' ' + unit)})" if spread and spread != value else ""
     wanted = f"\nwanted {show(made.wanted, made.unit, system)}" if made.wanted else ""
-    return f"{value}{band}{wanted}"
+    return _with_band(made.value, made.low, made.high, made.unit, system) + wanted
 
 
 def _binds(study: Study) -> str:
@@ -98,12 +94,12 @@ def _binds(study: Study) -> str:
     return escape("\n".join(["What binds:", *lines, f"Mass of the whole machine: {weight}", ""]))
 
 
-def _range(low: float, high: float, unit: str, system: str) -> str:
-    first, second = show(low, unit, system), show(high, unit, system)
-    if first == second:
-        return first
-    number, _, word = first.rpartition(" ")
-    return f"{number or first} .. {second}" if second.endswith(word) else f"{first} .. {second}"
+def _with_band(value: float, low: float | None, high: float | None, unit: str, system: str) -> str:
+    """``10.9 m/min (10.7..11.1)``; without the band where it is too narrow to be seen."""
+    plain = show(value, unit, system)
+    if low is None or high is None or show(low, unit, system) == show(high, unit, system):
+        return plain
+    return show_band(low, value, high, unit, system)
 
 
 def _first(study: Study) -> tuple[Finding, ...]:
@@ -149,16 +145,15 @@ def sentence(study: Study, found: Finding) -> str:
     data = finding(found)
     if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
         return said.note or found.check.title
-    value, limit = (show(data[k], said.unit, system) for k in ("value", "limit"))
-    spread = "" if found.low is None or found.high is None else _range(found.low, found.high, said.unit, system)
-    spread = f" ({spread})" if " .. " in spread else ""
+    value = _with_band(data["value"], found.low, found.high, said.unit, system)
+    limit = show(data["limit"], said.unit, system)
     chance = (
         f", passes {100 * data['probability']:.0f} %"
         if found.status is Status.WATCH and found.probability is not None and found.probability < SURE
         else ""
     )
     margin = f", margin {100 * data['margin']:+.0f} %".replace("-", "−") if data["margin"] else ""
-    return f"{found.check.title}: {value}{spread} against {limit}{margin}{chance}"
+    return f"{found.check.title}: {value} against {limit}{margin}{chance}"
 
 
 def _print_remedies(found: Iterable[Finding], out: Console) -> None:
@@ -224,7 +219,7 @@ def working(study: Study, path: str) -> None:
     out, system = console(), study.machine.show
     out.print(f"[bold]{escape(path)}[/bold] = {_shown(data['value'], data['unit'], system)}")
     if data["low"] is not None:
-        out.print(f"  5 % .. 95 %: {_range(data['low'], data['high'], data['unit'], system)}")
+        out.print(f"  5 % .. 95 %: {show(data['low'], data['unit'], system)} .. {show(data['high'], data['unit'], system)}")
     if data["title"]:
         out.print(f"  {escape(data['title'])}")
     out.print(f"  formula: {escape(data['formula'])}")
