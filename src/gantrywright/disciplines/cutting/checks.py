@@ -117,7 +117,8 @@ def spindle_has_the_power(machine: Machine, results: Results) -> Iterator[Verdic
         rated = spindle.part.highest
         power = spindle.part.power if rated is None else spindle.part.power * np.minimum(job.speed / rated, 1.0)
         note = "First estimate: constant torque up to the highest speed, rated power as at the shaft; duty, cooling and wear are not in it."
-        yield ceiling(job.path, value=force.power, limit=power, unit="W", watch=0.25, note=note, figure=f"{job.path}.power")
+        yield ceiling(job.path, value=force.power, limit=power, unit="W", watch=0.25, note=note, figure=f"{job.path}.power",
+                      changes=_more_passes(job, 0.7 * _middle(job.depth) * _middle(power) / _middle(force.power)))  # fmt: skip
 
 
 @check(
@@ -132,7 +133,24 @@ def flutes_are_long_enough(machine: Machine, results: Results) -> Iterator[Verdi
         if job.cutter.flute_length is None:
             yield unknown(job.path, missing="flute length of the cutter", unit="m")
         else:
-            yield ceiling(job.path, value=job.depth, limit=job.cutter.flute_length, unit="m")
+            yield ceiling(
+                job.path,
+                value=job.depth,
+                limit=job.cutter.flute_length,
+                unit="m",
+                changes=_more_passes(job, job.cutter.flute_length),
+            )
+
+
+def _more_passes(job: Job, most: Real) -> tuple[Change, ...]:
+    """The same depth in so many passes that each is at most so deep."""
+    depth = _middle(job.depth)
+    if depth <= _middle(most) or _middle(most) <= 0:
+        return ()
+    times = int(np.ceil(depth / _middle(most)))
+    each = f"{np.ceil(depth / times * 1e4) / 10:g} mm"
+    edits = ((f"{job.path}.depth", each), (f"{job.path}.passes", str(times * job.passes)))
+    return (Change(f"{times * job.passes} passes of {each} instead of {job.passes} of {depth * 1000:.3g} mm", edits),)
 
 
 def _chips(machine: Machine, results: Results) -> Iterator[tuple[Job, Real, float, float, str]]:

@@ -1,5 +1,6 @@
 """Screws, motors, supplies and settings that may mend a finding: edits of the machine file that the study then tries."""
 
+import math
 from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import islice
@@ -17,6 +18,9 @@ from gantrywright.model.machine import Machine
 from gantrywright.theory.windings import FACTORS
 
 SAME = 1e-6
+LEAST_TEETH = 12
+"""Of a pulley of which half the teeth are in mesh."""
+STRONGER = 1.05
 CLEARLY = 1.1
 """Another supply is proposed where it gives so many times the voltage."""
 LEAST_MICROSTEPS = 4
@@ -99,20 +103,58 @@ def _closing_drivers() -> Iterator[kinds.Driver]:
     return iter(sorted(rows, key=lambda row: _size(row.highest)))
 
 
-def stronger_motor(axis: Axis) -> tuple[Change, ...]:
-    """The next stronger motor of the same kind and frame."""
+def stronger_motor(axis: Axis, times: float = STRONGER) -> tuple[Change, ...]:
+    """The next motor of the same kind and frame that is so many times stronger; of servo motors in any frame, with its drive."""
     drives = motor_drives(axis)
     old = drives[0].motor.part if drives and drives[0].motor else None
     if old is None or not old.frame:
         return ()
-    rows = [
-        row for row in _records(kinds.Motor.kind) if isinstance(row, kinds.Motor) and (row.type, row.frame) == (old.type, old.frame)
-    ]
-    stronger = sorted((row for row in rows if _torque(row) > 1.05 * _torque(old)), key=_torque)
+    rows = [row for row in _records(kinds.Motor.kind) if isinstance(row, kinds.Motor) and row.type == old.type]
+    alike = [row for row in rows if (_family(row) == _family(old) if old.type == "servo" else row.frame == old.frame)]
+    stronger = sorted((row for row in alike if _torque(row) > max(times, STRONGER) * _torque(old)), key=_torque)
     if not stronger:
         return ()
     new = stronger[0]
-    return (Change(f"motor {new.id} instead of {old.id}", tuple((f"{drive.path}.motor.part", new.id) for drive in drives)),)
+    edits = [(f"{drive.path}.motor.part", new.id) for drive in drives]
+    own = new.id.replace("servo-", "servo-drive-", 1)
+    if new.type == "servo" and own in {row.id for row in _records(kinds.Driver.kind)}:
+        edits += [(f"{drive.path}.driver.part", own) for drive in drives]
+    return (Change(f"motor {new.id} instead of {old.id}", tuple(edits)),)
+
+
+def _family(servo: kinds.Motor) -> bool:
+    """Whether a servo motor is for a low voltage."""
+    return servo.id.endswith("-48v")
+
+
+def shorter_travel(axis: Axis) -> tuple[Change, ...]:
+    """Less travel per turn: the next shorter lead of the same diameter, or the next smaller pulley of the same belt."""
+    old = axis.drives[0].drive.parts.part if axis.drives else None
+    pulley = axis.drives[0].drive.parts.pulley if axis.drives else None
+    if isinstance(old, kinds.BallScrew) and all(_turning_screw(drive) for drive in axis.drives):
+        screws = [row for row in _records(kinds.BallScrew.kind) if isinstance(row, kinds.BallScrew)]
+        alike = [row for row in screws if abs(_size(row.diameter) - _size(old.diameter)) < SAME]
+        shorter = [row for row in alike if _size(row.lead) < _size(old.lead) - SAME]
+        return (_screw(axis, old, max(shorter, key=lambda row: _size(row.lead))),) if shorter else ()
+    if pulley is None:
+        return ()
+    family = pulley.id.rpartition("-")[0]
+    rows = [row for row in _records(kinds.Pulley.kind) if isinstance(row, kinds.Pulley) and row.id.rpartition("-")[0] == family]
+    smaller = [row for row in rows if LEAST_TEETH <= _size(row.teeth) < _size(pulley.teeth)]
+    if not smaller:
+        return ()
+    new = max(smaller, key=lambda row: _size(row.teeth))
+    edits = tuple((f"{drive.path}.pulley", new.id) for drive in axis.drives)
+    return (Change(f"pulley {new.id} instead of {pulley.id}", edits),)
+
+
+def more_microsteps(fit: DriveFit, times: float) -> tuple[Change, ...]:
+    """So many times more microsteps, as the next power of two."""
+    now = fit.driver.part.microsteps if fit.driver else None
+    if now is None or times <= 1:
+        return ()
+    new = now * 2 ** math.ceil(math.log2(times))
+    return (Change(f"{new} microsteps instead of {now}", ((f"{fit.path}.driver.microsteps", str(new)),)),)
 
 
 def _torque(motor: kinds.Motor) -> float:

@@ -1,5 +1,6 @@
 """MOT-3xx: two motors on one gantry."""
 
+import math
 from collections.abc import Iterator
 
 from gantrywright.base.quantities.showing import show
@@ -13,6 +14,10 @@ from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.theory.gantry_drives import block_force_of_yaw, racking_moment, slip, stall_moment
 
+RACKED = 0.5
+"""Part of the static rating from which on racking is to be watched; common practice, no source."""
+FARTHEST = 6.0
+"""Blocks are not put so many times farther apart."""
 RACKING_SHARE = 0.5
 """Part of the accuracy wanted that the two sides may stand apart; common practice, no source."""
 
@@ -58,9 +63,18 @@ def stalled_side(machine: Machine, results: Results) -> Iterator[Verdict]:
         distance = drive_distance(axis)
         moment = stall_moment(thrust=thrust, distance=distance)
         yield ceiling(
-            axis.path, value=_block_force(axis, moment), limit=rating, unit="N", watch=0.5, figure=f"{axis.path}.stall_force",
+            axis.path, value=_block_force(axis, moment), limit=rating, unit="N", watch=1 - RACKED, figure=f"{axis.path}.stall_force",
             note=f"up to {show(typical(moment), 'N m', machine.show)} about the guide's normal, drives {show(distance, 'm', machine.show)} apart",
+            changes=_apart(axis, typical(_block_force(axis, moment)) / typical(rating)),
         )  # fmt: skip
+
+
+def _apart(axis: Axis, times: float) -> tuple[Change, ...]:
+    """Blocks of a rail farther apart: the force of a moment goes down with their distance."""
+    if axis.slide or axis.blocks_per_rail < 2 or not RACKED < times <= FARTHEST * RACKED:
+        return ()
+    old, new = axis.block_spacing * 1000, math.ceil(axis.block_spacing * 1000 * times / RACKED)
+    return (Change(f"blocks {new} mm apart instead of {old:.0f} mm", ((f"{axis.path}.blocks.spacing", f"{new} mm"),)),)
 
 
 @check(

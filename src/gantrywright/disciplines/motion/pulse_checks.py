@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from gantrywright.base.samples import typical
 from gantrywright.disciplines.motion import alternatives
 from gantrywright.disciplines.motion.promise import pulse_rate, takes_pulses
 from gantrywright.findings import Verdict, ceiling, check, unknown
@@ -51,7 +52,9 @@ def resolution(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in machine.axes:
         for made in results.motion.axes[axis.name].drives:
             if made.pulses is not None:
+                step, limit = step_length(steps_per_metre=made.pulses[0]), STEP_SHARE * machine.purpose.accuracy
+                fit = next(fit for fit in axis.drives if fit.path == made.path)
                 yield ceiling(
-                    made.path, value=step_length(steps_per_metre=made.pulses[0]), limit=STEP_SHARE * machine.purpose.accuracy, unit="m",
-                    figure=f"{made.path}.steps_per_metre",
+                    made.path, value=step, limit=limit, unit="m", figure=f"{made.path}.steps_per_metre",
+                    changes=alternatives.more_microsteps(fit, typical(step) / typical(limit)),
                 )  # fmt: skip

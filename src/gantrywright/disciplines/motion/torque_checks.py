@@ -9,7 +9,7 @@ from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.disciplines.motion import alternatives
 from gantrywright.disciplines.motion.speed_checks import capped
-from gantrywright.findings import Verdict, ceiling, check, floor, unknown
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
 from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -19,6 +19,10 @@ LAG_SHARE = 0.25
 """Part of the wanted accuracy that the lag of the rotor may take; common practice, no source."""
 RATIO_GUIDE = 10.0
 """Load over rotor that a servo loop is easily tuned for; common practice, no source."""
+OVER = 1.15
+"""A stronger motor has so much more than what was asked of the present one, for its own larger rotor."""
+NEAR = 0.6
+"""Part of a limit from which on changes are looked for."""
 RESONANCE_GUARD = 0.15
 """Distance of a feed from a resonance, over the resonance; common practice, no source."""
 
@@ -27,6 +31,10 @@ def _each(machine: Machine, results: Results) -> Iterator[tuple[Axis, DriveMotio
     for axis in machine.axes:
         for made in results.motion.axes[axis.name].drives:
             yield axis, made
+
+
+def _stronger(axis: Axis, times: float) -> tuple[Change, ...]:
+    return (*alternatives.full_current(axis), *alternatives.shorter_travel(axis), *alternatives.stronger_motor(axis, times))
 
 
 def _unknown_axes(machine: Machine, results: Results, unit: str = "") -> Iterator[Verdict]:
@@ -50,7 +58,7 @@ def feed_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield ceiling(
                 made.path, value=made.feed_torque_share, limit=1.0, unit="", figure=f"{made.path}.feed.torque",
                 note=f"this motor bears up to {100 * typical(made.share):.0f} % of the moving mass",
-                changes=(*alternatives.full_current(axis), *alternatives.stronger_motor(axis)),
+                changes=_stronger(axis, OVER * typical(made.feed_torque_share)) if typical(made.feed_torque_share) > NEAR else (),
             )  # fmt: skip
 
 
@@ -68,7 +76,8 @@ def lag(machine: Machine, results: Results) -> Iterator[Verdict]:
         if made.lag is not None:
             yield ceiling(
                 made.path, value=made.lag, limit=LAG_SHARE * accuracy, unit="m", source="common practice, no source",
-                figure=f"{made.path}.feed.lag", changes=(*alternatives.full_current(axis), *alternatives.stronger_motor(axis)),
+                figure=f"{made.path}.feed.lag",
+                changes=_stronger(axis, 1.0) if typical(made.lag) > NEAR * LAG_SHARE * typical(accuracy) else (),
             )  # fmt: skip
 
 
@@ -122,5 +131,5 @@ def duty(machine: Machine, results: Results) -> Iterator[Verdict]:
         if made.rms_torque_share is not None:
             yield ceiling(
                 made.path, value=made.rms_torque_share, limit=1.0, unit="", figure=f"{made.path}.duty.rms_torque",
-                changes=alternatives.stronger_motor(axis),
+                changes=alternatives.stronger_motor(axis, OVER * typical(made.rms_torque_share)),
             )  # fmt: skip
