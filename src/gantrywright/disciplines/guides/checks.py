@@ -51,7 +51,7 @@ def static_safety(machine: Machine, results: Results) -> Iterator[Verdict]:
         changes = (*_less_misaligned(axis, worst, safety), *blocks_apart(axis), *larger_blocks(axis))
         yield floor(
             f"{axis.path}.blocks", value=safety, limit=STATIC_SAFETY, unit="", watch=1.0, figure=f"{worst.block}.static_safety",
-            note=f"Hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
+            note=f"Static safety; hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
             changes=changes if np.any(np.asarray(safety) < 2 * STATIC_SAFETY) else (),
         )  # fmt: skip
 

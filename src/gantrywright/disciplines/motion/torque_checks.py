@@ -57,7 +57,7 @@ def feed_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             yield ceiling(
                 made.path, value=made.feed_torque_share, limit=1.0, unit="", figure=f"{made.path}.feed.torque",
-                note=f"this motor bears up to {100 * typical(made.share):.0f} % of the moving mass",
+                note=f"torque in the cut over what may be promised; this motor bears up to {100 * typical(made.share):.0f} % of the moving mass",
                 changes=_stronger(axis, OVER * typical(made.feed_torque_share)) if typical(made.feed_torque_share) > NEAR else (),
             )  # fmt: skip
 
@@ -94,6 +94,7 @@ def ratio(machine: Machine, results: Results) -> Iterator[Verdict]:
         if moved.inertia_ratio is not None and closes:
             yield capped(ceiling(
                 axis.path, value=moved.inertia_ratio, limit=RATIO_GUIDE, unit="", figure=f"{closes[0].path}.inertia_ratio",
+                note="inertia of the load over that of the rotor",
             ))  # fmt: skip
 
 
@@ -116,7 +117,7 @@ def resonance(machine: Machine, results: Results) -> Iterator[Verdict]:
         swing = "" if made.natural_frequency is None else f"the rotor swings at {show(typical(made.natural_frequency), 'Hz')}; "
         yield capped(floor(
             made.path, value=nearest, limit=RESONANCE_GUARD, unit="", figure=f"{made.path}.natural_frequency",
-            note=f"{swing}feeds within 15 % of {words} may buzz",
+            note=f"{swing}the nearest feed is {100 * typical(nearest):.0f} % away; within 15 % of {words} it may buzz",
         ))  # fmt: skip
 
 
@@ -131,5 +132,6 @@ def duty(machine: Machine, results: Results) -> Iterator[Verdict]:
         if made.rms_torque_share is not None:
             yield ceiling(
                 made.path, value=made.rms_torque_share, limit=1.0, unit="", figure=f"{made.path}.duty.rms_torque",
+                note="torque that heats as much as the moves do, over the continuous torque",
                 changes=alternatives.stronger_motor(axis, OVER * typical(made.rms_torque_share)),
             )  # fmt: skip
