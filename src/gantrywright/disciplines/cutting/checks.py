@@ -181,7 +181,10 @@ def _speed_change(machine: Machine, job: Job, thick: Real, low: float) -> tuple[
     if _middle(thick) >= low:
         return ()
     least = 0.0 if machine.spindle is None or machine.spindle.part.lowest is None else _middle(machine.spindle.part.lowest)
-    return _turn(job, max(_middle(job.speed) * _middle(thick) / low, least))
+    wanted = (
+        np.floor(_middle(job.speed) * _middle(thick) / low * RPM / 10) * 10 / RPM
+    )  # not rounded up, so that the chip is thick enough
+    return _turn(job, max(wanted, least))
 
 
 def _turn(job: Job, speed: object) -> tuple[Change, ...]:

@@ -1,5 +1,6 @@
 """ELE-4xx: the current that drivers are set to."""
 
+import math
 from collections.abc import Iterator
 
 from gantrywright.base.samples import typical
@@ -26,7 +27,7 @@ def _rated(drive: DriveFit) -> tuple[Change, ...]:
     rating = typical(drive.motor.part.current.peak)
     able = drive.driver.part.current if drive.driver else None
     most = rating if able is None else min(rating, typical(able.peak))
-    peak = f"{most:.2f} A peak"
+    peak = f"{math.floor(most * 100 + 1e-6) / 100:.2f} A peak"  # not rounded up over the rating
     whose = "the motor's rating" if most == rating else "the most that the driver gives"
     return (Change(f"driver set to {peak}, {whose}", ((f"{drive.path}.driver.current", peak),)),)
 
@@ -75,7 +76,7 @@ def within_the_driver(machine: Machine, results: Results) -> Iterator[Verdict]:
 @check(
     "ELE-402", title="Drivers use the torque that their motors have",
     why="A driver set to the rms figure where it counts peaks gives away 29 % of the torque at low speed; nothing is lost at high speed.",
-    source="derived", remedy="Set the driver to sqrt(2) times an rating told as rms, if the driver counts peaks.",
+    source="derived", remedy="Set the driver to sqrt(2) times a rating told as rms, if the driver counts peaks.",
 )  # fmt: skip
 def too_little(machine: Machine, results: Results) -> Iterator[Verdict]:
     """A caution: a cool motor may be what is wanted."""

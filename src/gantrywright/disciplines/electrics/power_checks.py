@@ -123,9 +123,8 @@ def bus_peak(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(supply.path, missing=missing, unit="V", limit=load.driver_limit)
             continue
         needed = capacitance_needed(voltage=load.set, highest=load.driver_limit, energy=load.returned)
-        words = [f"{show(typical(load.returned), 'J')} come back", f"{show(typical(needed), 'F', hint='uF')} would take it"]
-        if load.kinetic is not None:
-            words.insert(1, f"of {show(typical(load.kinetic), 'J')} in motion")
+        motion = "" if load.kinetic is None else f" of the {show(typical(load.kinetic), 'J')} in motion"
+        words = [f"{show(typical(load.returned), 'J')}{motion} come back", f"{show(typical(needed), 'F')} on the bus would take it"]
         if load.capacitance_missing:
             words.append(f"unknown and left out: {', '.join(load.capacitance_missing)}")
         if supply.direct:

@@ -230,7 +230,8 @@ def full_current(axis: Axis) -> tuple[Change, ...]:
         if drive.motor is None or drive.driver is None or drive.motor.part.current is None or drive.driver.current is None:
             continue
         able = _size(drive.driver.part.current.peak) if drive.driver.part.current else float("inf")
-        new, now = min(_size(drive.motor.part.current.peak), able), _size(drive.driver.current.peak)
+        most, now = min(_size(drive.motor.part.current.peak), able), _size(drive.driver.current.peak)
+        new = math.floor(most * 10 + 1e-6) / 10  # not rounded up over the rating
         if new > 1.05 * now:
             edits.append((f"{drive.path}.driver.current", f"{new:.1f} A peak"))
             words = f"driver current {new:.1f} A peak instead of {now:.1f} A peak"
