@@ -10,7 +10,7 @@ from gantrywright.results.ledger import Ledger, Named, band
 
 @formula("v = s / t", source="definition")
 def speed(*, distance: Metre, time: Second) -> MetrePerSecond:
-    """Mean speed over a distance."""
+    """Mean speed over a distance"""
     return distance / time
 
 
@@ -20,7 +20,7 @@ def test_a_figure_writes_its_call_down() -> None:
     found = ledger["a.speed"]
     assert (found.value, found.unit, found.formula, found.source) == (1.5, "m/s", "v = s / t", "definition")
     assert [(i.name, i.value, i.unit, i.path) for i in found.inputs] == [("distance", 3.0, "m", "a.travel"), ("time", 2.0, "s", "")]
-    assert found.title == "Mean speed over a distance."
+    assert found.title == "Mean speed over a distance"
 
 
 def test_a_later_figure_names_an_earlier_one() -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from gantrywright.base.errors import NotFound
 from gantrywright.base.names import nearest_sentence
-from gantrywright.cli import screen
+from gantrywright.cli import opened, screen
 from gantrywright.findings import Status
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
@@ -23,9 +23,9 @@ def run(given: argparse.Namespace) -> int:
     if given.json:
         print(json.dumps(export(study), indent=1, ensure_ascii=False))
     elif given.show:
-        screen.working(study, given.show)
+        opened.show_opened(study, given.show)
     elif given.figures:
-        screen.figures(study)
+        opened.figures(study)
     elif given.finding:
         _one_check(study, given.finding.upper())
     else:

@@ -9,7 +9,7 @@ from rich.table import Table
 from gantrywright.base.errors import NotFound
 from gantrywright.base.names import nearest_sentence
 from gantrywright.base.sources import spell_out
-from gantrywright.cli.screen import console
+from gantrywright.cli.printing import console
 
 
 def checks(given: argparse.Namespace) -> int:
@@ -48,7 +48,7 @@ def parts(given: argparse.Namespace) -> int:
     table = Table(box=None, pad_edge=False, show_header=bool(not given.id))
     header, rows = listing.rows(given.kind, given.id or "", folder)
     for name in header:
-        table.add_column(escape(name), overflow="fold")
+        table.add_column(escape(name), overflow="fold", no_wrap=name == "id")
     for row in rows:
         table.add_row(*(escape(cell) for cell in row))
     out.print(table)

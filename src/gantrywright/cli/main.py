@@ -63,7 +63,11 @@ def _check(commands: Commands) -> None:
     made.add_argument("machine", type=Path, metavar="MACHINE", help="machine file (TOML)")
     made.add_argument("--all", action="store_true", help="every finding with why, source and remedy; every default that was used")
     made.add_argument("--json", action="store_true", help="everything as JSON, SI units, stable keys")
-    made.add_argument("--show", metavar="FIGURE", help="the working of one figure: formula, inputs, values, source")
+    made.add_argument(
+        "--show",
+        metavar="PATH",
+        help="open one figure (formula, inputs, source) or one value of the machine (origin), and what uses it",
+    )
     made.add_argument("--figures", action="store_true", help="list the figures that --show can open")
     made.add_argument("--finding", metavar="ID", help="the long form of one check's findings, such as DRV-110")
     made.add_argument("--remedies", action="store_true", help="try the remedies of every finding, not only of the three worst")

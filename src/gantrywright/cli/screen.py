@@ -4,7 +4,6 @@ Colour marks a status and never stands alone: the word is always there.
 """
 
 from collections.abc import Iterable
-from typing import Any
 
 import rich.box
 from rich.console import Console, Group
@@ -12,11 +11,11 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
-from gantrywright.base.errors import NotFound
-from gantrywright.base.names import nearest_sentence
 from gantrywright.base.quantities import show, show_band
+from gantrywright.cli import opened
+from gantrywright.cli.printing import console
 from gantrywright.findings import Finding, Status
-from gantrywright.study.export import defaults, finding, working_of
+from gantrywright.study.export import finding
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Study
 
@@ -25,12 +24,6 @@ FIRST = 9
 """Rows of findings on the one-screen verdict."""
 SURE = 0.995
 """From this probability on it is not worth a word."""
-
-
-def console() -> Console:
-    """Plain text where output is no terminal; never narrower than a sheet."""
-    made = Console(highlight=False)
-    return made if made.is_terminal and made.width >= 80 else Console(highlight=False, width=120 if not made.is_terminal else 100)
 
 
 def verdict(study: Study, *, everything: bool) -> None:
@@ -42,7 +35,7 @@ def verdict(study: Study, *, everything: bool) -> None:
     shown = study.worst() if everything else _first(study)
     if everything:
         long_form(study, shown, out)
-        _print_defaults(study, out)
+        opened.print_defaults(study, out)
     else:
         table, count = _findings_table(study, shown)
         out.print(table)
@@ -195,56 +188,3 @@ def long_form(study: Study, found: Iterable[Finding], out: Console | None = None
 LONG = (
     ("note", "note"), ("why", "why"), ("would settle it", "settle"), ("source", "source"), ("remedy", "remedy"), ("working", "figure"),
 )  # fmt: skip
-
-
-def _print_defaults(study: Study, out: Console) -> None:
-    table = Table(
-        box=rich.box.SIMPLE_HEAD, pad_edge=False, title="Defaults that were used", title_justify="left", title_style="bold"
-    )
-    for name in ("path", "value (low .. high)", "source"):
-        table.add_column(name, overflow="fold")
-    for row in defaults(study):
-        table.add_row(escape(row["path"]), escape(row["text"]), escape(row["source"]))
-    out.print(table)
-
-
-def working(study: Study, path: str) -> None:
-    """The working of one figure."""
-    data = working_of(study, path)
-    if data is None:
-        known = [figure.path for figure in study.results.ledger]
-        part = [name for name in known if path in name][:8]
-        hint = f"; figures that contain it: {', '.join(part)}" if part else nearest_sentence(path, known)
-        raise NotFound(f"no figure {path!r}{hint} (--figures lists all)")
-    out, system = console(), study.machine.show
-    out.print(f"[bold]{escape(path)}[/bold] = {_shown(data['value'], data['unit'], system)}")
-    if data["low"] is not None:
-        out.print(f"  5 % .. 95 %: {show(data['low'], data['unit'], system)} .. {show(data['high'], data['unit'], system)}")
-    if data["title"]:
-        out.print(f"  {escape(data['title'])}")
-    out.print(f"  formula: {escape(data['formula'])}")
-    for row in data["inputs"]:
-        origin = study.machine.origins.get(row["path"])
-        came = f"  <- {row['path']}" if row["path"] else ""
-        if origin is not None:
-            came += f" ({origin.kind}{': ' + origin.text if origin.text else ''}{'; ' + origin.source if origin.source else ''})"
-        out.print(f"  {row['name']} = {_shown(row['value'], row['unit'], system)}{escape(came)}")
-    out.print(f"  source: {escape(data['source'])}")
-
-
-def _shown(value: Any, unit: str, system: str) -> str:
-    if value is None:
-        return "unknown"
-    if isinstance(value, (list, tuple)):
-        return escape(str(value)) + (f" {unit}" if unit else "")
-    return escape(value if isinstance(value, str) else show(value, unit, system))
-
-
-def figures(study: Study) -> None:
-    """All figures with their values."""
-    out, system = console(), study.machine.show
-    table = Table(box=None, pad_edge=False, show_header=False)
-    for figure in study.results.ledger:
-        data = working_of(study, figure.path)
-        table.add_row(escape(figure.path), _shown(data["value"] if data else None, figure.unit, system), escape(figure.title))
-    out.print(table)

@@ -17,6 +17,8 @@ class Named:
 
     path: str
     value: Any
+    unit: str = ""
+    """Where the path is no figure and the function says none; of a value of the file it is known anyway."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +68,7 @@ class Ledger:
             for name, given in inputs.items()
         )
         stamp = stamp_of(function)
-        title = (function.__doc__ or "").strip().split("\n")[0]
+        title = (function.__doc__ or "").strip().split("\n")[0].rstrip(".")
         self._figures[path] = Figure(path, result, units["return"], stamp.text, stamp.source, listed, title)
         return result
 
@@ -83,11 +85,17 @@ class Ledger:
     ) -> Value:
         """Write down a number that no single theory function gives (a sum, a least of several); returns it."""
         listed = tuple(
-            Input(name, given.value, "", given.path) if isinstance(given, Named) else Input(name, given, "")
+            Input(name, given.value, given.unit or self._unit(given.path), given.path)
+            if isinstance(given, Named)
+            else Input(name, given, "")
             for name, given in inputs.items()
         )
         self._figures[path] = Figure(path, value, unit, formula, source, listed, title)
         return value
+
+    def _unit(self, path: str) -> str:
+        known = self._figures.get(path)
+        return known.unit if known is not None else ""
 
     def named(self, path: str) -> Named:
         """An earlier figure as an input of a later one; raises ``KeyError`` where there is none."""

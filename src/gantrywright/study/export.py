@@ -6,19 +6,26 @@ from typing import Any
 import numpy as np
 
 from gantrywright.base.sources import spell_out
+from gantrywright.base.spread import Stated
+from gantrywright.base.values import PhaseCurrent, Rating
 from gantrywright.findings import Finding, Status
-from gantrywright.results.ledger import Figure
+from gantrywright.results.ledger import Figure, Input
+from gantrywright.study.assumed import assumed
+from gantrywright.study.links import Links
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Study
+from gantrywright.study.words import origin_in_words, source_in_words
 
 
 def export(study: Study) -> dict[str, Any]:
-    """``machine``, ``promises``, ``findings``, ``figures``, ``counts``, ``defaults``."""
+    """``machine``, ``promises``, ``findings``, ``figures``, ``values``, ``counts``, ``defaults``."""
+    links = Links(study)
     return {
         "machine": machine(study),
         "promises": [promise(p) for p in promises(study)],
         "findings": [finding(f) for f in study.findings],
-        "figures": {figure.path: working(study, figure) for figure in study.results.ledger},
+        "figures": {figure.path: working(study, figure, links) for figure in study.results.ledger},
+        "values": values(study, links),
         "counts": {str(status): study.count(status) for status in Status},
         "defaults": defaults(study),
         "settled": study.settled,
@@ -56,38 +63,55 @@ def finding(found: Finding) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def working(study: Study, figure: Figure) -> dict[str, Any]:
+def working(study: Study, figure: Figure, links: Links) -> dict[str, Any]:
     """One figure with its formula, inputs, band and source."""
     low, high = study.bands.get(figure.path, (None, None))
     return {
         "value": _number(figure.value), "unit": figure.unit, "low": _number(low), "high": _number(high), "title": figure.title,
-        "formula": figure.formula, "source": spell_out(figure.source),
-        "inputs": [{"name": i.name, "value": _number(i.value), "unit": i.unit, "path": i.path} for i in figure.inputs],
+        "formula": figure.formula, "source": spell_out(figure.source), "inputs": [_input(study, figure, given, links) for given in figure.inputs],
     }  # fmt: skip
 
 
-def working_of(study: Study, path: str) -> dict[str, Any] | None:
-    """The working of the figure of that path; None where there is none."""
-    return working(study, study.results.ledger[path]) if path in study.results.ledger else None
+def _input(study: Study, figure: Figure, given: Input, links: Links) -> dict[str, Any]:
+    """One input; its path is one of ``figures`` or one of ``values``."""
+    path = links.leads_to(figure, given)
+    unit = given.unit or (study.machine.stated[path].unit if path and path not in study.results.ledger else "")
+    return {"name": given.name, "value": _number(given.value), "unit": unit, "path": path}
+
+
+def value(study: Study, stated: Stated) -> dict[str, Any]:
+    """One value of the machine with the chain of its origins."""
+    known, spread = study.machine.stated, stated.spread
+    return {
+        "value": _number(stated.value), "unit": stated.unit, "low": _number(spread.low if spread else None),
+        "high": _number(spread.high if spread else None), "help": stated.help, "kind": stated.origin.kind,
+        "origin": origin_in_words(stated, known, study.machine.show), "source": source_in_words(stated.origin),
+    }  # fmt: skip
+
+
+def values(study: Study, links: Links) -> dict[str, dict[str, Any]]:
+    """Every value that a figure names as an input, by full path."""
+    named = (links.leads_to(figure, given) for figure in study.results.ledger for given in figure.inputs)
+    known = set(study.machine.stated)
+    return {path: value(study, study.machine.stated[path]) for path in dict.fromkeys(named) if path in known}
 
 
 def defaults(study: Study) -> list[dict[str, Any]]:
-    """Every value that the file did not say and that was taken instead, with its source and band."""
-    spreads = study.machine.spreads
-    rows = []
-    for path, origin in study.machine.origins.items():
-        if origin.kind == "default":
-            spread = spreads.get(path)
-            rows.append({
-                "path": path, "text": origin.text, "source": spell_out(origin.source), "low": _number(spread.low if spread else None),
-                "typical": _number(spread.typical if spread else None), "high": _number(spread.high if spread else None),
-            })  # fmt: skip
-    return rows
+    """What was taken where the file is silent, like parts in one."""
+    return [
+        {
+            "path": row.path, "text": row.text, "source": row.source, "count": row.count, "paths": list(row.paths), "low": _number(row.low),
+            "typical": _number(row.typical), "high": _number(row.high), "unit": row.unit,
+        }
+        for row in assumed(study)
+    ]  # fmt: skip
 
 
 def _number(value: Any) -> Any:
     if value is None or isinstance(value, (str, bool)):
         return value
+    if isinstance(value, Rating | PhaseCurrent):
+        return _number(value.force if isinstance(value, Rating) else value.value)
     array = np.asarray(value)
     if array.dtype.kind not in "fiub":
         return str(value)
