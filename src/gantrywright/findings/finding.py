@@ -32,6 +32,8 @@ class Finding:
     """The value at its 95 % point."""
     probability: float | None = None
     """Share of samples that pass, where anything is uncertain."""
+    worse: float | None = None
+    """The margin at its 5 % point, where anything is uncertain."""
     settle: str = ""
     """Path of the one input whose measurement would narrow the margin most."""
     place: str = ""
@@ -80,7 +82,8 @@ def judge_spread(finding: Finding, sampled: Verdict, samples: dict[str, Array]) 
     status = _status(worse, better, finding.verdict.watch)
     low, high = (float(v) for v in np.quantile(np.broadcast_to(value, margin.shape), (0.05, 0.95)))
     settle = leading_input(margin, samples) if status is Status.WATCH else ""
-    return replace(finding, status=status, low=low, high=high, probability=float(np.mean(margin >= 0)), settle=settle)
+    chance = float(np.mean(margin >= 0))
+    return replace(finding, status=status, low=low, high=high, probability=chance, worse=float(worse), settle=settle)
 
 
 def leading_input(output: Array, samples: dict[str, Array]) -> str:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from gantrywright.base.errors import GantrywrightError
-from gantrywright.findings import Change, Finding, Remedy, Status, judge
+from gantrywright.findings import Change, Finding, Remedy, Status, Verdict, judge
 from gantrywright.model.machine import Machine
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Again, Study, run
@@ -55,10 +55,25 @@ def _try(
 
 
 def _mends(other: Study, finding: Finding) -> bool:
-    """A failure is mended when it is gone; what is to be watched only when it is well."""
+    """A failure is mended when it is gone; what is to be watched only when it is well and its worse end passes too."""
     after = _same(other, finding)
+    if after is None:
+        return True
+    if finding.status is Status.WATCH and finding.worse is not None and after.verdict.margin is not None:
+        return after.status is Status.OK and _worse_end(finding.verdict, finding.worse, after.verdict) >= 0
     well = (Status.OK, Status.WATCH) if _typical(finding).status is Status.FAIL else (Status.OK,)
-    return after is None or after.status in well
+    return after.status in well
+
+
+def _worse_end(before: Verdict, worse: float, after: Verdict) -> float:
+    """The 5 % point of a margin after a change that was tried on typical values, the value taken to spread by the same factor."""
+    old, new = float(np.asarray(before.margin)), float(np.asarray(after.margin))
+    part = np.nan if before.value is None or before.limit is None else float(np.divide(before.value, before.limit))
+    if np.isclose(old, 1 - part) and part > 0:
+        return 1 - (1 - worse) * (1 - new) / part
+    if np.isclose(old, part - 1) and part > 0:
+        return (1 + worse) * (1 + new) / part - 1
+    return worse + new - old
 
 
 def _same(other: Study, finding: Finding) -> Finding | None:

@@ -24,6 +24,8 @@ HOURS = 5000.0
 """Hours at feed speed that guides should last: ten years of ten hours a week. Common practice, no source."""
 FRICTION_SHARE = 0.25
 """Of the stall thrust that friction may take. Common practice, no source."""
+SURELY = 0.6
+"""Alignments are proposed that use so much of the tolerance: how stiff the structure is spreads by about the rest."""
 OTHER_MAKERS = 1.5
 """The most forgiving makers publish about so many times the tolerance of the table: over the table is to be watched, over this it fails."""
 
@@ -192,7 +194,9 @@ def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error:
         f" one maker allows {show(table, 'm', machine.show)} for size {typical(block.part.size or 0.0) * 1000:.0f} with {block.preload} preload,"
         " the most forgiving half as much again."
     )
-    changes = (*better_aligned(axis, what, error, table), *softer_preload(axis)) if np.any(np.asarray(error) > table) else ()
+    changes = (
+        (*better_aligned(axis, what, error, SURELY * table), *softer_preload(axis)) if np.any(np.asarray(error) > table) else ()
+    )
     return ceiling(subject, value=error, limit=OTHER_MAKERS * table, unit="m", watch=1 - 1 / OTHER_MAKERS, note=note, source=published.source,
                    figure=f"{block.path}.misalignment", changes=changes)  # fmt: skip
 

@@ -1,5 +1,7 @@
 """How far everything goes, what meets what, what stops it."""
 
+from typing import Any
+
 from gantrywright.disciplines.travel.distance import travel_by_rails, travel_by_screw
 from gantrywright.disciplines.travel.meeting import daylight, meetings
 from gantrywright.disciplines.travel.stopping import stopping
@@ -46,8 +48,10 @@ def _axis(axis: Axis, masses: MassResult, drives: DriveResult, motion: MotionRes
     binds = min(known, key=lambda name: known[name]) if known else ""
     gives = known.get(binds)
     if gives is not None:
-        ledger.note(f"{axis.path}.travel", gives, unit="m", formula="least of what rails and screws allow", source="definition",
-                    title="Travel that the metal gives", wanted=Named(f"{axis.path}.travel", axis.travel), binds=binds)  # fmt: skip
+        rooms = {"rails": f"{axis.path}.travel_by_rails"}
+        inputs: dict[str, Any] = {name: ledger.named(rooms.get(name, f"{name}.travel")) for name in known}
+        ledger.note(f"{axis.path}.travel_possible", gives, unit="m", formula="least of what rails and screws allow", source="definition",
+                    title="Travel that the metal gives", **inputs)  # fmt: skip
     stop = stopping(axis, masses.axes[axis.name], drives.of_axis(axis.name), motion.axes.get(axis.name), ledger)
     return AxisTravel(
         axis=axis.name, wanted=axis.travel, by_rails=rails, by_screw=screw, gives=gives, binds=binds, stop_energy=stop.energy,

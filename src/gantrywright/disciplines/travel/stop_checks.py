@@ -18,7 +18,10 @@ from gantrywright.results.travel import AxisTravel
 MOST = 20
 """Clashes told one by one."""
 MORE = 1.1
-"""Proposals are so much better than just enough."""
+"""Bumpers are proposed so much longer than just enough."""
+LESS = 1.4
+"""Currents are proposed so much below what is just enough: how far a stalled motor and an end bearing spread."""
+WORTH_WHILE = 0.95
 LEAST_CURRENT = 0.3
 """A driver is not set below this part of its present current."""
 HAND = 140.0
@@ -126,11 +129,11 @@ def _bumpers(axis: Axis, stroke: float) -> tuple[Change, ...]:
 
 def _less_current(axis: Axis, share: Real) -> tuple[Change, ...]:
     """Drivers set lower: what a stepper pushes when it stalls goes with its current."""
-    part = typical(share) / MORE
+    part = typical(share) / LESS
     drivers = [
         fit.driver for fit in axis.drives if fit.motor is not None and fit.motor.part.type != "servo" and fit.driver is not None
     ]
-    if not LEAST_CURRENT <= part < 1 or not drivers:
+    if not LEAST_CURRENT <= part < WORTH_WHILE or not drivers:
         return ()
     currents = [(driver.path, typical(driver.current.peak)) for driver in drivers if driver.current is not None]
     if len(currents) < len(drivers):

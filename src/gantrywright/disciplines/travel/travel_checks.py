@@ -40,7 +40,7 @@ def long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
         value = far.by_screw if far.binds == "rails" else far.by_rails
         beside = "" if value is None else f" The {other} would give {show(value, 'm', machine.show)}."
         yield floor(
-            axis.path, value=far.gives, limit=axis.travel, unit="m", figure=f"{axis.path}.travel",
+            axis.path, value=far.gives, limit=axis.travel, unit="m", figure=f"{axis.path}.travel_possible",
             note=f"The {'rails bind' if far.binds == 'rails' else 'screw ' + far.binds + ' binds'}; stops taken off.{beside}",
             changes=_long_enough(machine, axis, far) if far.gives < axis.travel else (),
         )  # fmt: skip
