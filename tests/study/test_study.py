@@ -134,6 +134,25 @@ def test_a_tried_remedy_tells_what_really_happens() -> None:
             assert remedy.mends == (after is None or after.status in well), "a caution is mended only when it is well"
 
 
+def test_what_is_said_to_mend_a_doubtful_finding_really_lifts_its_worse_end() -> None:
+    """Told from typical values and the spread of the old machine; here the changed machine itself is sampled."""
+    document = read_document(DEMO / "first-idea.toml")
+    study = with_remedies(settle(run(resolve(document)), again(document)), again(document), most=None)
+    doubtful = [
+        f for f in study.findings if f.status is Status.WATCH and f.worse is not None and f.remedies and f.id.startswith("G")
+    ]
+    said: list[bool] = []
+    for found in doubtful:
+        for change, remedy in zip(found.verdict.changes, found.remedies, strict=True):
+            changed = revise(document, change.edits)
+            settled = settle(run(resolve(changed)), again(changed), count=128)
+            after = next(f for f in settled.findings if f.id == found.id and f.subject == found.subject)
+            assert after.worse is not None
+            assert remedy.mends == (after.worse >= 0), (found.id, found.subject, remedy.words, after.worse)
+            said.append(remedy.mends)
+    assert set(said) == {True, False}
+
+
 def test_a_check_that_crashes_leaves_the_others_standing(monkeypatch: pytest.MonkeyPatch) -> None:
     machine = resolve(read_document(DEMO / "as-built.toml"))
 
