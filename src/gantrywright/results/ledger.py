@@ -19,6 +19,8 @@ class Named:
     value: Any
     unit: str = ""
     """Where the path is no figure and the function says none; of a value of the file it is known anyway."""
+    note: str = ""
+    """What it is, in a few words, where no path says it: a constant with its source, a place that geometry gave."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,7 @@ class Input:
     value: Any
     unit: str
     path: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +67,9 @@ class Ledger:
         result = function(**plain)
         units = units_of(function)
         listed = tuple(
-            Input(name, plain[name], units.get(name, ""), given.path if isinstance(given, Named) else "")
+            Input(name, plain[name], units.get(name, ""), given.path, given.note)
+            if isinstance(given, Named)
+            else Input(name, plain[name], units.get(name, ""))
             for name, given in inputs.items()
         )
         stamp = stamp_of(function)
@@ -85,7 +90,7 @@ class Ledger:
     ) -> Value:
         """Write down a number that no single theory function gives (a sum, a least of several); returns it."""
         listed = tuple(
-            Input(name, given.value, given.unit or self._unit(given.path), given.path)
+            Input(name, given.value, given.unit or self._unit(given.path), given.path, given.note)
             if isinstance(given, Named)
             else Input(name, given, "")
             for name, given in inputs.items()
@@ -101,6 +106,13 @@ class Ledger:
         """An earlier figure as an input of a later one; raises ``KeyError`` where there is none."""
         return Named(path, self._figures[path].value)
 
+    def link(self, path: str, value: Any, unit: str = "", note: str = "") -> Named:
+        """A value that another discipline handed on, as an input: it names the figure only where it is that figure's very value."""
+        known = self._figures.get(path)
+        if known is not None and (known.value is value or _same(known.value, value)):
+            return Named(path, value, known.unit, note)
+        return Named("", value, unit, note)
+
     def __getitem__(self, path: str) -> Figure:
         return self._figures[path]
 
@@ -112,6 +124,11 @@ class Ledger:
 
     def __len__(self) -> int:
         return len(self._figures)
+
+
+def _same(first: Any, second: Any) -> bool:
+    """Whether two plain numbers are equal; arrays are the same only where they are one object."""
+    return isinstance(first, float | int) and isinstance(second, float | int) and first == second
 
 
 def band(value: Any) -> tuple[float, float] | None:

@@ -48,7 +48,7 @@ def promises(study: Study) -> tuple[Promise, ...]:
 
 FIGURES = {
     "rapid": "rapid_promise", "acceleration": "accel_promise", "force at feed": "feed_force", "drive stiffness": "drive_stiffness",
-    "travel": "travel",
+    "travel": "travel_possible",
 }  # fmt: skip
 
 

@@ -1,10 +1,12 @@
 """What every linear drive does and bears, seen from its motor shaft and along its axis."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
 from gantrywright.base.units import Array, KilogramSquareMetre, Metre, Newton, NewtonPerMetre, Number, Real
+from gantrywright.catalog import kinds
 from gantrywright.disciplines.drives import falling
 from gantrywright.disciplines.drives.sharing import Share, shares
 from gantrywright.model.axis import Axis, DriveFit
@@ -27,6 +29,7 @@ CLEAR = 1e-3
 UPRIGHT = 0.5
 """Slope above which the axial force of the cutter acts along the axis, not the force in the plane of the table."""
 TURN = 2 * np.pi
+STEEL = "of screw and rail steel; common practice, no source"
 
 
 def analyse(machine: Machine, masses: MassResult, cutting: CuttingResult, friction: FrictionResult, ledger: Ledger) -> DriveResult:
@@ -54,43 +57,77 @@ def analyse(machine: Machine, masses: MassResult, cutting: CuttingResult, fricti
 def _answer(machine: Machine, axis: Axis, fit: DriveFit, ledger: Ledger) -> DriveAnswer:
     drive, stage, path = fit.drive, fit.reduction, fit.path
     for working in drive.workings():
-        inputs = {name: Named(*given) if given[0] else given[1] for name, given in working.inputs.items()}
+        inputs = {
+            name: Named(given[0], given[1], note=given[2] if len(given) > 2 else "") for name, given in working.inputs.items()
+        }
         ledger.figure(f"{path}.{working.name}", working.function, **inputs)
-    travel = ledger.note(f"{path}.travel_per_turn", drive.travel_per_turn, unit="m/rev", formula="of the driven shaft")
+    travel = ledger.note(
+        f"{path}.travel_per_turn", drive.travel_per_turn, unit="m/rev", source="definition", title="Travel a turn of the driven shaft",
+        formula="s: as written or measured on the drive, else the lead, or the pitch circle of pinion or pulley", **_lead(fit, ledger),
+    )  # fmt: skip
     per_radian = ledger.note(
         f"{path}.travel_per_radian", travel / (TURN * stage.ratio), unit="m/rad", formula="r = s / (2 pi i)",
+        title="Travel a radian of the motor shaft", source="definition",
         travel_per_turn=ledger.named(f"{path}.travel_per_turn"), ratio=Named(f"{path}.reduction.ratio", stage.ratio),
     )  # fmt: skip
     efficiency = ledger.note(
         f"{path}.efficiency", drive.efficiency * stage.efficiency, unit="", formula="eta = eta_drive eta_stage",
-        drive=drive.efficiency, stage=Named(f"{path}.reduction.efficiency", stage.efficiency),
+        title="Work out over work in while the motor drives", drive=_made(f"{path}.screw_efficiency", drive.efficiency, ledger), stage=Named(f"{path}.reduction.efficiency", stage.efficiency),
     )  # fmt: skip
     back = ledger.note(
         f"{path}.back_efficiency", drive.back_efficiency * stage.efficiency, unit="", formula="eta_b = eta_b,drive eta_stage",
-        drive=drive.back_efficiency, stage=Named(f"{path}.reduction.efficiency", stage.efficiency),
+        title="Work out over work in while the load drives the motor", drive=_made(f"{path}.screw_back_efficiency", drive.back_efficiency, ledger),
+        stage=Named(f"{path}.reduction.efficiency", stage.efficiency),
     )  # fmt: skip
     drag = ledger.note(
-        f"{path}.drag_torque", drive.drag_torque / (stage.ratio * stage.efficiency), unit="N m", formula="T = T_shaft / (i eta)",
-        shaft=drive.drag_torque, ratio=Named(f"{path}.reduction.ratio", stage.ratio),
+        f"{path}.drag_torque", drive.drag_torque / (stage.ratio * stage.efficiency), unit="N m", formula="T = T_shaft / (i eta_stage)",
+        title="Drag of grip, bearings and seals at the motor shaft", shaft=Named("", drive.drag_torque, "N m", "of nut, seals and end bearings"),
+        ratio=Named(f"{path}.reduction.ratio", stage.ratio), stage=Named(f"{path}.reduction.efficiency", stage.efficiency),
     )  # fmt: skip
     least, most = _stiffness(fit, travel, ledger)
     ledger.note(
-        f"{path}.growth_at_work", drive.growth(WARMING_AT_WORK), unit="m", formula="alpha travel dT", warming=WARMING_AT_WORK,
-        title="Growth over the travel while a job runs",
+        f"{path}.growth_at_work", drive.growth(WARMING_AT_WORK), unit="m", formula="dL = alpha L dT",
+        title="Growth over the travel while a job runs", expansion=Named("", drive.parts.expansion, "1/K", STEEL),
+        travel=Named(f"{axis.path}.travel", axis.travel), warming=Named("", WARMING_AT_WORK, "tempdiff", "common practice, no source"),
     )  # fmt: skip
     warming = machine.site.ambient_high - machine.site.ambient_low
     return DriveAnswer(
         path=path, axis=axis.name, travel_per_turn=travel, travel_per_radian=per_radian, efficiency=efficiency, back_efficiency=back,
         drag_torque=drag, inertia=_inertia(fit, ledger), stiffness_least=least, stiffness_most=most,
         speed_limits=_speed_limits(fit, travel, per_radian), load_limits=_load_limits(fit, travel),
-        lost_motion=_lost_motion(fit, travel, ledger), lead_error=_note(ledger, f"{path}.lead_error", drive.lead_error(), "m"),
-        growth=ledger.note(f"{path}.growth", drive.growth(warming), unit="m", formula="alpha travel dT", warming=warming),
+        lost_motion=_lost_motion(fit, travel, ledger), lead_error=_lead_error(fit, ledger),
+        growth=ledger.note(
+            f"{path}.growth", drive.growth(warming), unit="m", formula="dL = alpha L dT", title="Growth over the travel between the shop's extremes",
+            expansion=Named("", drive.parts.expansion, "1/K", STEEL), travel=Named(f"{axis.path}.travel", axis.travel),
+            warming=Named("", warming, "tempdiff", "both ends of the band of site.ambient"),
+        ),
         fall=None, fall_speed=None,
     )  # fmt: skip
 
 
-def _note(ledger: Ledger, path: str, value: Real | None, unit: str, formula: str = "of the drive's own kind") -> Real | None:
-    return None if value is None else ledger.note(path, value, unit=unit, formula=formula)
+def _made(path: str, value: Real, ledger: Ledger) -> Named:
+    """An earlier figure where that is what a drive answers with."""
+    found = ledger.link(path, value)
+    return found if found.path else Named("", value, note="of the drive itself")
+
+
+def _lead(fit: DriveFit, ledger: Ledger) -> dict[str, Any]:
+    """What the travel a turn was taken from."""
+    value, circle = fit.drive.travel_per_turn, f"{fit.path}.pitch_circle"
+    if fit.drive.parts.travel_per_turn is not None:
+        return {"given": Named(f"{fit.path}.travel_per_turn", value)}
+    return {"pitch_circle": ledger.named(circle)} if circle in ledger else {"lead": Named(f"{fit.path}.part.lead", value)}
+
+
+def _lead_error(fit: DriveFit, ledger: Ledger) -> Metre | None:
+    error, by_rate = fit.drive.lead_error(), f"{fit.path}.lead_error_by_rate"
+    if error is None:
+        return None
+    inputs = {"by_rate": ledger.named(by_rate)} if by_rate in ledger else {}
+    return ledger.note(
+        f"{fit.path}.lead_error", error, unit="m", formula="held over the whole travel by a positioning grade, else by the rate",
+        title="Error of the lead over the travel", source="iso-3408-3", **inputs,
+    )  # fmt: skip
 
 
 def _inertia(fit: DriveFit, ledger: Ledger) -> KilogramSquareMetre:
@@ -98,10 +135,25 @@ def _inertia(fit: DriveFit, ledger: Ledger) -> KilogramSquareMetre:
     turning = rotation.through_reduction(inertia=fit.drive.inertia + coupling, ratio=fit.reduction.ratio)
     return ledger.note(
         f"{fit.path}.inertia", turning + fit.reduction.inertia, unit="kg m2", formula="J = (J_shaft + J_coupling) / i^2 + J_stage",
-        title="Inertia at the motor shaft without rotor and moving mass", shaft=fit.drive.inertia,
-        coupling=Named(f"{fit.path}.coupling.inertia", coupling), ratio=Named(f"{fit.path}.reduction.ratio", fit.reduction.ratio),
-        stage=fit.reduction.inertia,
+        title="Inertia at the motor shaft without rotor and moving mass", shaft=_shaft_inertia(fit, ledger),
+        coupling=_of_coupling(fit, "inertia", coupling, "kg m2"), ratio=Named(f"{fit.path}.reduction.ratio", fit.reduction.ratio),
+        stage=Named("", fit.reduction.inertia, "kg m2", "of the stage at the motor shaft"),
     )  # fmt: skip
+
+
+def _shaft_inertia(fit: DriveFit, ledger: Ledger) -> Named:
+    """Of what the driven shaft turns: one figure, or several."""
+    figure = f"{fit.path}.shaft_inertia"
+    if figure in ledger and fit.drive.parts.turns == "screw":
+        return ledger.named(figure)
+    return Named("", fit.drive.inertia, "kg m2", "of all that the driven shaft turns")
+
+
+def _of_coupling(fit: DriveFit, field: str, value: Real, unit: str) -> Named:
+    part = fit.coupling
+    if part is None or getattr(part, field) is None:
+        return Named("", value, unit, "no coupling" if part is None else "its row does not say")
+    return Named(f"{fit.path}.coupling.{field}", value)
 
 
 def _stiffness(fit: DriveFit, travel: Real, ledger: Ledger) -> tuple[NewtonPerMetre | None, NewtonPerMetre | None]:
@@ -113,18 +165,34 @@ def _stiffness(fit: DriveFit, travel: Real, ledger: Ledger) -> tuple[NewtonPerMe
     least, most = np.min(chain, axis=-1), np.max(chain, axis=-1)
     if fit.reduction.kind != "direct":
         given = fit.reduction.stiffness
-        torsion = stage_stiffness_band(fit.reduction.kind).typical if given is None else given
+        usual = Named(
+            "", stage_stiffness_band(fit.reduction.kind).typical, note="usual of such a stage; common practice, no source"
+        )
         stage = ledger.figure(
-            f"{fit.path}.stage_stiffness", screw_stiffness.axial_from_torsional, lead=travel,
-            torsional_stiffness=Named(f"{fit.path}.reduction.stiffness", torsion),
+            f"{fit.path}.stage_stiffness", screw_stiffness.axial_from_torsional, lead=ledger.named(f"{fit.path}.travel_per_turn"),
+            torsional_stiffness=usual if given is None else Named(f"{fit.path}.reduction.stiffness", given),
         )  # fmt: skip
         least = screw_stiffness.in_series(first=least, second=stage)
         most = screw_stiffness.in_series(first=most, second=stage)
-    formula = "1/k = sum of 1/k over the chain, where the travel makes it {}"
-    return (
-        ledger.note(f"{fit.path}.stiffness_least", least, unit="N/m", formula=formula.format("least"), source="iso-3408-4"),
-        ledger.note(f"{fit.path}.stiffness_most", most, unit="N/m", formula=formula.format("greatest"), source="iso-3408-4"),
-    )
+    inputs = _chain(fit, ledger)
+    for name, value, word in (("least", least, "softest"), ("most", most, "stiffest")):
+        ledger.note(
+            f"{fit.path}.stiffness_{name}", value, unit="N/m", source="iso-3408-4", title=f"Stiffness of the drive along the axis where it is {word}",
+            formula=f"1/k = sum of 1/k over grip, long piece, bearing, coupling, stage and brackets, at the {word} of {PLACES} places", **inputs,
+        )  # fmt: skip
+    return least, most
+
+
+def _chain(fit: DriveFit, ledger: Ledger) -> dict[str, Any]:
+    """The links of the chain as far as they are figures or values of the file; those that depend on the place as they are at the far end."""
+    names = ("shaft_stiffness_farthest", "wind_up_stiffness_farthest", "coupling_stiffness", "stage_stiffness")
+    inputs: dict[str, Any] = {name: ledger.named(f"{fit.path}.{name}") for name in names if f"{fit.path}.{name}" in ledger}
+    parts = fit.drive.parts
+    inputs["bracket"] = Named(f"{fit.path}.bracket", parts.bracket)
+    for name, part in (("nut", parts.nut), ("bearing", parts.bearing)):
+        if part is not None and part.stiffness is not None:
+            inputs[name] = Named(f"{fit.path}.{name}.stiffness", part.stiffness)
+    return inputs
 
 
 def _speed_limits(fit: DriveFit, travel: Real, per_radian: Real) -> tuple[TravelSpeedLimit, ...]:
@@ -154,10 +222,13 @@ def _lost_motion(fit: DriveFit, travel: Real, ledger: Ledger) -> Metre | None:
     if own is None or stage is None:
         return None
     coupling = fit.coupling.backlash if fit.coupling is not None and fit.coupling.backlash is not None else 0.0
+    nut = fit.drive.parts.nut
+    grip = f"{fit.path}.nut.backlash" if nut is not None and nut.backlash is not None else ""
     return ledger.note(
-        f"{fit.path}.lost_motion", own + (stage + coupling) * travel / TURN, unit="m",
-        formula="play of the grip + (play of stage + play of coupling) s / (2 pi)", grip=own,
-        stage=Named(f"{fit.path}.reduction.backlash", stage), coupling=coupling,
+        f"{fit.path}.lost_motion", own + (stage + coupling) * travel / TURN, unit="m", title="Motion that is lost when the axis turns back",
+        formula="play of the grip + (play of stage + play of coupling) s / (2 pi)", grip=Named(grip, own, "m", "" if grip else "of the grip"),
+        stage=Named(f"{fit.path}.reduction.backlash", stage), coupling=_of_coupling(fit, "backlash", coupling, "rad"),
+        travel_per_turn=ledger.named(f"{fit.path}.travel_per_turn"),
     )  # fmt: skip
 
 
@@ -166,37 +237,63 @@ def _with_demand(
     friction: FrictionResult, ledger: Ledger,
 ) -> DriveAnswer:  # fmt: skip
     moved, path = masses.axes[axis.name], fit.path
-    weight = ledger.figure(
-        f"{path}.weight", drive_demand.weight_along, mass=moved.mass, rise=axis.rise, counterweight=falling.counterforce(axis)
-    )
-    common = {"weight": Named(f"{path}.weight", weight), "friction": friction.axes[axis.name].moving,
-              "mass_share": share.mass, "force_share": share.force}  # fmt: skip
-    accel = axis.accel if axis.accel is not None else 0.0
-    peak, mean = _cutting(axis, cutting)
+    mass = ledger.link(f"mass.{axis.path}", moved.mass)
+    ledger.figure(
+        f"{path}.weight", drive_demand.weight_along, mass=mass, rise=Named("", axis.rise, note="1 upright, 0 level"),
+        counterweight=Named(f"{axis.path}.counterweight.force" if axis.counterweight else "", falling.counterforce(axis)),
+    )  # fmt: skip
+    common = {"weight": ledger.named(f"{path}.weight"), "friction": ledger.link(f"{axis.path}.friction", friction.axes[axis.name].moving),
+              "mass_share": _shared(f"{path}.mass_share", share.mass, ledger), "force_share": _shared(f"{path}.force_share", share.force, ledger)}  # fmt: skip
+    accel = Named("", 0.0, note="none is wanted") if axis.accel is None else Named(f"{axis.path}.accel", axis.accel)
+    peak, mean = _cutting(axis, cutting, ledger)
     thrust = ledger.figure(
         f"{path}.thrust",
         drive_demand.thrust,
-        mass=moved.mass,
-        acceleration=Named(f"{axis.path}.accel", accel),
+        mass=mass,
+        acceleration=accel,
         cutting=peak,
         **common,
     )
     steady = ledger.figure(f"{path}.mean_force", drive_demand.working_mean_force, cutting=mean, **common)
     lacking = tuple(f"mass of {solid}" for solid in moved.unknown) + (() if cutting.known else ("cutting force",))
-    life = _note(ledger, f"{path}.life", fit.drive.life(mean_force=steady), "m", "L10 of the grip under the mean force, as travel")
+    life = _life(fit, steady, ledger)
     return replace(
         answer, mass_share=share.mass, force_share=share.force, thrust=thrust, mean_force=steady, life=life, lacking=lacking
     )
 
 
-def _cutting(axis: Axis, cutting: CuttingResult) -> tuple[Newton, Newton]:
+def _shared(path: str, value: Number, ledger: Ledger) -> Named:
+    return ledger.link(path, value, note="" if path in ledger else "equal parts of all drives of the axis")
+
+
+def _life(fit: DriveFit, force: Newton, ledger: Ledger) -> Metre | None:
+    life = fit.drive.life(mean_force=force)
+    if life is None:
+        return None
+    inputs: dict[str, Any] = {"mean_force": ledger.named(f"{fit.path}.mean_force")}
+    nut, part = fit.drive.parts.nut, fit.drive.parts.part
+    if nut is not None and nut.dynamic is not None:
+        inputs["dynamic"] = Named(f"{fit.path}.nut.dynamic", nut.dynamic)
+    elif isinstance(part, kinds.BallScrew):
+        inputs["dynamic"] = Named(f"{fit.path}.part.dynamic", part.dynamic)
+    return ledger.note(
+        f"{fit.path}.life", life, unit="m", formula="L10 = (C / F_m)^3 L_ref of the grip, as travel", source="iso-3408-5",
+        title="Travel that nine of ten grips survive under the mean force", **inputs,
+    )  # fmt: skip
+
+
+def _cutting(axis: Axis, cutting: CuttingResult, ledger: Ledger) -> tuple[Named, Named]:
     """Peak and mean force of the cut along an axis, N."""
     if axis.rise < UPRIGHT:
-        return cutting.peak_in_plane, cutting.mean_in_plane
+        return ledger.link("cutting.peak_in_plane", cutting.peak_in_plane), ledger.link(
+            "cutting.mean_in_plane", cutting.mean_in_plane
+        )
     mean: Number = 0.0
     for job in cutting.jobs:
         mean = np.maximum(mean, np.abs(job.mean_axial))
-    return cutting.peak_axial, mean
+    return ledger.link("cutting.peak_axial", cutting.peak_axial), Named(
+        "", mean, note="greatest mean force along the spindle of all jobs"
+    )
 
 
 def _with_fall(
@@ -208,7 +305,10 @@ def _with_fall(
     back, resisting = falling.torques(axis, answers, force, ledger)
     fall = falling.acceleration(axis, answers, force, masses, ledger)
     speed = ledger.figure(
-        f"{axis.path}.fall_speed", fall_speed, acceleration=ledger.named(f"{axis.path}.fall"), distance=axis.travel
+        f"{axis.path}.fall_speed",
+        fall_speed,
+        acceleration=ledger.named(f"{axis.path}.fall"),
+        distance=Named(f"{axis.path}.travel", axis.travel),
     )
     return {
         path: replace(answer, fall=fall, fall_speed=speed, back_torque=back, resisting_torque=resisting)

@@ -1,12 +1,14 @@
 """Whether an upright axis falls when the power goes, and how fast."""
 
+from typing import Any
+
 import numpy as np
 
 from gantrywright.base.units import GRAVITY, KilogramSquareMetre, MetrePerSecondSquared, Newton, NewtonMetre, Real
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.results.drives import DriveAnswer
 from gantrywright.results.guides import FrictionResult
-from gantrywright.results.ledger import Ledger
+from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import MassResult
 from gantrywright.theory.falling import fall_acceleration, fall_acceleration_of_several
 
@@ -40,12 +42,15 @@ def torques(axis: Axis, answers: dict[str, DriveAnswer], force: Newton, ledger: 
     for fit in axis.drives:
         resisting = resisting + _resisting(fit, answers[fit.path])
     resisting = ledger.note(
-        f"{axis.path}.resisting_torque", resisting, unit="N m", formula="T_f = drag + detent of the motor",
-        title="Torque that resists at the unpowered motor shafts",
+        f"{axis.path}.resisting_torque", resisting, unit="N m", formula="T_f = sum over the drives of drag + detent of the motor",
+        title="Torque that resists at the unpowered motor shafts", **_resisting_inputs(axis, answers, ledger),
     )  # fmt: skip
     back = ledger.note(
-        f"{axis.path}.back_torque", force * resisting / np.maximum(holding, 1e-12), unit="N m", formula="T_b = F r eta_b",
-        title="Torque with which the load turns the unpowered motor shafts", force=force,
+        f"{axis.path}.back_torque", force * resisting / np.maximum(holding, 1e-12), unit="N m",
+        formula="T_b = F r eta_b; of several drives T_f F / F_hold, F_hold = sum of T_f / (r eta_b)",
+        title="Torque with which the load turns the unpowered motor shafts",
+        force=Named("", force, "N", "weight along the axis less counterweight and the seals of the guides"),
+        resisting=ledger.named(f"{axis.path}.resisting_torque"), **_passed_on(axis, answers, ledger),
     )  # fmt: skip
     return back, resisting
 
@@ -56,23 +61,46 @@ def acceleration(
     """Acceleration of an unpowered fall; 0 holds."""
     path = f"{axis.path}.fall"
     if has_brake(axis):
-        return ledger.note(path, 0.0, unit="m/s2", formula="a brake holds", title="Fall without power")
-    mass = masses.axes[axis.name].mass
+        return ledger.note(path, 0.0, unit="m/s2", formula="a = 0: a brake holds", source="definition", title="Fall without power")
     if len(axis.drives) == 1:
         fit = axis.drives[0]
         answer = answers[fit.path]
         return ledger.figure(
-            path, fall_acceleration, mass=mass, force=force, travel_per_radian=ledger.named(f"{fit.path}.travel_per_radian"),
+            path, fall_acceleration, mass=ledger.link(f"mass.{axis.path}", masses.axes[axis.name].mass),
+            force=Named("", force, note="weight along the axis less counterweight and the seals of the guides"), travel_per_radian=ledger.named(f"{fit.path}.travel_per_radian"),
             back_efficiency=ledger.named(f"{fit.path}.back_efficiency"),
             resisting_torque=ledger.named(f"{axis.path}.resisting_torque"), inertia=_inertia(fit, answer),
         )  # fmt: skip
     holding, apparent = _of_several(axis, answers)
-    return ledger.figure(path, fall_acceleration_of_several, mass=mass, force=force, holding_force=holding, apparent_mass=apparent)
+    return ledger.figure(
+        path, fall_acceleration_of_several, mass=ledger.link(f"mass.{axis.path}", masses.axes[axis.name].mass),
+        force=Named("", force, note="weight along the axis less counterweight and the seals of the guides"),
+        holding_force=Named("", holding, note="sum over the drives of T_f / (r eta_b)"),
+        apparent_mass=Named("", apparent, note="sum over the drives of J / (r^2 eta_b)"),
+    )  # fmt: skip
 
 
 def counterforce(axis: Axis) -> Newton:
     """Force of the counterweight, N."""
     return 0.0 if axis.counterweight is None else axis.counterweight.force
+
+
+def _resisting_inputs(axis: Axis, answers: dict[str, DriveAnswer], ledger: Ledger) -> dict[str, Any]:
+    found = {}
+    for fit in axis.drives:
+        found[f"drag of {fit.path}"] = ledger.link(f"{fit.path}.drag_torque", answers[fit.path].drag_torque)
+        if fit.motor is not None and fit.motor.part.detent is not None:
+            found[f"detent of {fit.path}"] = Named(f"{fit.path}.motor.detent", fit.motor.part.detent)
+    return found
+
+
+def _passed_on(axis: Axis, answers: dict[str, DriveAnswer], ledger: Ledger) -> dict[str, Any]:
+    words = {"r": "travel_per_radian", "eta_b": "back_efficiency"}
+    return {
+        f"{name} of {fit.path}": ledger.link(f"{fit.path}.{word}", getattr(answers[fit.path], word))
+        for fit in axis.drives
+        for name, word in words.items()
+    }
 
 
 def _of_several(axis: Axis, answers: dict[str, DriveAnswer]) -> tuple[Real, Real]:

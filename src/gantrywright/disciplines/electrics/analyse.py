@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from gantrywright.base.samples import greatest, least
+from gantrywright.base.samples import greatest, least, typical
 from gantrywright.base.units import GRAVITY, Farad, Real, Volt, Watt
 from gantrywright.disciplines.electrics.power import DrivePower, Powers, power_of
 from gantrywright.model.axis import Axis, DriveFit
@@ -72,27 +72,39 @@ def _supply(
     )  # fmt: skip
     if plain.missing or not known or voltage is None:
         return plain
-    return replace(_with_energy(plain, supply, known, voltage, ledger), missing=", ".join(lacking_power))
+    return replace(_with_energy(plain, supply, fed, known, voltage, ledger), missing=", ".join(lacking_power))
 
 
-def _with_energy(plain: SupplyLoad, supply: Supply, known: list[DrivePower], voltage: Volt, ledger: Ledger) -> SupplyLoad:
+Fed = list[tuple[Axis, DriveFit]]
+"""Motors on a supply."""
+
+
+def _with_energy(
+    plain: SupplyLoad, supply: Supply, fed: Fed, known: list[DrivePower], voltage: Volt, ledger: Ledger
+) -> SupplyLoad:  # fmt: skip
     path, paths = supply.path, [power.path for power in known]
     returned = ledger.note(
         f"{path}.returned", sum((power.returned for power in known), 0.0), unit="J", formula="sum over the motors",
         title="Energy that a hard stop of all axes at once gives back", **_named(paths, "returned_energy", ledger),
     )  # fmt: skip
     kinetic = sum((power.kinetic for power in known), 0.0)
-    ledger.note(f"{path}.kinetic", kinetic, unit="J", formula="sum over the motors", **_named(paths, "kinetic_energy", ledger))
+    ledger.note(f"{path}.kinetic", kinetic, unit="J", formula="sum over the motors",
+                title="Energy of all axes at speed together", **_named(paths, "kinetic_energy", ledger))  # fmt: skip
     peak = best = None
     if plain.capacitance is not None:
+        ledger.note(
+            f"{path}.bus_capacitance", plain.capacitance, unit="F", formula="sum of supply and drivers", source="definition",
+            title="Capacitance on the bus" + (f"; without {', '.join(plain.capacitance_missing)}" if plain.capacitance_missing else ""),
+            **_capacitors(supply, fed),
+        )  # fmt: skip
         peak = ledger.figure(
             f"{path}.bus_peak", bus_rise, voltage=Named(f"{path}.set", voltage), energy=ledger.named(f"{path}.returned"),
-            capacitance=plain.capacitance,
+            capacitance=ledger.named(f"{path}.bus_capacitance"),
         )  # fmt: skip
         if plain.driver_limit is not None:
             best = ledger.figure(
-                f"{path}.best_set", highest_setting, highest=plain.driver_limit, energy=ledger.named(f"{path}.returned"),
-                capacitance=plain.capacitance, tolerance=_tolerance(supply),
+                f"{path}.best_set", highest_setting, highest=Named(_lowest_limit(fed), plain.driver_limit), energy=ledger.named(f"{path}.returned"),
+                capacitance=ledger.named(f"{path}.bus_capacitance"), tolerance=Named(f"{path}.part.tolerance", _tolerance(supply)),
             )  # fmt: skip
     drawn = [(power.path, power.axis, power.power) for power in known if power.power is not None]
     whole = drawn if len(drawn) == len(known) else []
@@ -150,11 +162,13 @@ def _typical(path: str, drawn: Drawn, ledger: Ledger) -> Watt | None:
     more: dict[str, Real] = {}
     for _, axis, powers in drawn:
         more[axis] = more.get(axis, 0.0) + np.maximum(powers.accelerating - powers.feeding, 0.0)
+    ramps: dict[str, Any] = {f"ramp_{n}": ledger.named(f"{drive}.power.accelerating") for n, (drive, _, _) in enumerate(drawn, 1)}
     return ledger.note(
         f"{path}.power.typical", feeding + greatest(*more.values()), unit="W",
         formula="sum of P at feed + greatest over the axes of (P on the ramp - P at feed)",
         title="Power of all motors on this supply while one axis accelerates and the others feed",
         **_named([drive for drive, _, _ in drawn], "power.feeding", ledger),
+        **ramps,
     )  # fmt: skip
 
 
@@ -164,8 +178,24 @@ def _two_thirds(supply: Supply, voltage: Volt | None, fed: list[tuple[Axis, Driv
         return None
     total: Real = sum((current.peak / 2**0.5 for current in currents if current is not None), 0.0)
     return ledger.figure(
-        f"{supply.path}.power.two_thirds_rule", two_thirds_power, voltage=Named(f"{supply.path}.set", voltage), phase_current=total
+        f"{supply.path}.power.two_thirds_rule",
+        two_thirds_power,
+        voltage=Named(f"{supply.path}.set", voltage),
+        phase_current=Named("", total, note="sum of the rated phase currents, rms"),
     )
+
+
+def _capacitors(supply: Supply, fed: Fed) -> dict[str, Any]:
+    parts = [] if supply.direct or supply.part is None else [(f"{supply.path}.part.capacitance", supply.part.capacitance)]
+    parts += [(f"{drive.path}.driver.capacitance", drive.driver.part.capacitance) for _, drive in fed if drive.driver is not None]
+    return {f"C_{n}": Named(path, value) for n, (path, value) in enumerate(parts, 1) if value is not None}
+
+
+def _lowest_limit(fed: Fed) -> str:
+    """Path of the lowest limit of the drivers, by typical value."""
+    drivers = [(drive.path, drive.driver.part.highest) for _, drive in fed if drive.driver is not None]
+    limits = {path: typical(highest) for path, highest in drivers if highest is not None}
+    return f"{min(limits, key=lambda path: limits[path])}.driver.highest"
 
 
 def _driver_limit(fed: list[tuple[Axis, DriveFit]]) -> Volt | None:

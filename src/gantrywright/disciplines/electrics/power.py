@@ -1,6 +1,7 @@
 """Power that one motor takes from its bus at rest, at feed, on a ramp, at most; and the energy that a hard stop gives back."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -91,14 +92,16 @@ def power_of(
         return Missing(moved.missing)
     friction, weight = forces
     energy = ledger.figure(
-        f"{fit.path}.kinetic_energy", kinetic_energy, mass=mass, inertia=made.inertia, travel_per_radian=made.travel_per_radian,
-        speed=greatest(*(speed for speed, _ in stops)),
+        f"{fit.path}.kinetic_energy", kinetic_energy, mass=Named("", mass, note="even part of the moving mass"), inertia=ledger.link(f"{fit.path}.turning_inertia", made.inertia),
+        travel_per_radian=ledger.link(f"{fit.path}.travel_per_radian", made.travel_per_radian),
+        speed=Named("", greatest(*(speed for speed, _ in stops)), note="of the faster of the two stops that are looked at"),
     )  # fmt: skip
     back = greatest(*(_returned(motor, made, answer, stop, mass, friction, weight) for stop in stops))
     ledger.note(
         f"{fit.path}.returned_energy", back, unit="J", formula="integral of -P over the stop where P < 0, P = T w + copper + iron",
         title="Energy that this motor gives back to its bus in a hard stop, as promised or as wanted",
-        speed_promised=stops[0][0], deceleration_promised=stops[0][1], speed_wanted=stops[1][0], deceleration_wanted=stops[1][1],
+        speed_promised=Named("", stops[0][0], "m/s"), deceleration_promised=ledger.link(f"{axis.path}.accel_promise", stops[0][1], "m/s2"),
+        speed_wanted=Named("", stops[1][0], "m/s"), deceleration_wanted=Named("", stops[1][1], "m/s2"),
         kinetic=ledger.named(f"{fit.path}.kinetic_energy"),
     )  # fmt: skip
     powers = _powers(
@@ -125,8 +128,21 @@ def _powers(
         ledger.note(
             f"{fit.path}.power.{name}", getattr(powers, name), unit="W", formula="(R (id^2 + iq^2) + T w)/eta + P_idle",
             title=f"Power that this motor takes {title}", voltage=Named(f"supply.{fit.supply}.set", made.voltage),
+            **_of_power(fit, motor, ledger, name),
         )  # fmt: skip
     return powers
+
+
+def _of_power(fit: DriveFit, motor: Motor, ledger: Ledger, name: str) -> dict[str, Any]:
+    """Winding, driver and torque of one of the powers, as inputs."""
+    torques = {"feeding": "feed.torque", "accelerating": "ramp.torque"}
+    torque = f"{fit.path}.{torques.get(name, '')}"
+    found = {"torque": ledger.named(torque)} if torque in ledger else {}
+    if fit.motor is not None:
+        found["resistance"] = Named(f"{fit.path}.motor.resistance", fit.motor.part.resistance)
+    if fit.driver is not None:
+        found |= {word: Named(f"{fit.path}.driver.{word}", getattr(fit.driver.part, word)) for word in ("efficiency", "idle")}
+    return found
 
 
 def _lacking(fit: DriveFit) -> str:

@@ -1,5 +1,7 @@
 """Friction of the guides, and what each block bears."""
 
+from typing import Any
+
 import numpy as np
 
 from gantrywright.base.quantities.showing import show
@@ -50,6 +52,7 @@ def analyse(machine: Machine, masses: MassResult, cutting: CuttingResult, motion
     """
     corner_poses, mean_poses = corners(machine), inner(machine)
     accel = {axis.name: acceleration(axis, motion.axes.get(axis.name)) for axis in machine.axes}
+    pushes: dict[str, Any] = {f"acceleration of {axis.name}": _push(axis, accel[axis.name], ledger) for axis in machine.axes}
     blocks: dict[str, BlockLoad] = {}
     for axis in machine.axes:
         if not axis.blocks:
@@ -64,7 +67,7 @@ def analyse(machine: Machine, masses: MassResult, cutting: CuttingResult, motion
         for i, block in enumerate(axis.blocks):
             words = _worst(machine, at_corners, greatest[..., i], i, accels, cutting)
             peak = _plain(greatest[..., i].max(axis=-1))
-            blocks[block.path] = _block(axis, block, peak, _plain(mean[..., i]), _plain(lifts[..., i]), words, ledger)
+            blocks[block.path] = _block(axis, block, peak, _plain(mean[..., i]), _plain(lifts[..., i]), words, pushes, ledger)
     return GuideResult(blocks)
 
 
@@ -92,11 +95,26 @@ def _friction(machine: Machine, axis: Axis, masses: MassResult, cutting: Cutting
             seals = seals + (USUAL_SEAL if block.part.seal_force is None else block.part.seal_force)
     count = len(axis.blocks)
     ledger.note(f"{path}.rolling", rolling, unit="N", formula="sum over blocks of mu (F1 + F2), loads at mid travel with mean cutting force",
-                source="common practice, no source", title="Rolling friction of all blocks", mean_force=ledger.named("cutting.mean_in_plane"))  # fmt: skip
+                source="common practice, no source", title="Rolling friction of all blocks",
+                mean_force=ledger.link("cutting.mean_in_plane", cutting.mean_in_plane, "N"),
+                moving_mass=ledger.link(f"mass.{axis.path}", masses.axes[axis.name].mass, "kg"), **_rubbing(axis))  # fmt: skip
     each = seals / count if count else 0.0
     moving = ledger.figure(path, formulas.guide_friction, rolling=ledger.named(f"{path}.rolling"), blocks=count,
-                           seal=Named(f"{axis.path}.blocks.seal_force", each))  # fmt: skip
+                           seal=Named(f"{axis.path}.blocks.part.seal_force", each))  # fmt: skip
     return AxisFriction(axis.name, moving, seals)
+
+
+def _rubbing(axis: Axis) -> dict[str, Any]:
+    """Friction and preload of the blocks, as inputs; those of the first stand for all."""
+    if not axis.blocks:
+        return {}
+    first = axis.blocks[0]
+    return {
+        "friction": Named(
+            f"{axis.path}.blocks.part.friction", USUAL_FRICTION if first.part.friction is None else first.part.friction
+        ),
+        "preload": Named("", first.preload_force, "N", f"of {axis.path}.blocks.preload: its part of the dynamic rating"),
+    }
 
 
 def _drive_stiffness(axis: Axis, moved: AxisMotion | None) -> NewtonPerMetre | None:
@@ -164,19 +182,35 @@ def _lifts(axis: Axis, loads: BlockLoads, accels: list[Real], cutting: CuttingRe
     return lifts
 
 
-def _block(axis: Axis, block: Block, greatest: Newton, mean: Newton, lifts: Newton, worst: str, ledger: Ledger) -> BlockLoad:
+def _push(axis: Axis, accel: MetrePerSecondSquared, ledger: Ledger) -> Named:
+    """The acceleration that blocks are loaded with, as an input of a figure."""
+    promised = f"{axis.path}.accel_promise"
+    return ledger.link(promised, accel, "m/s2", f"the greater of the wanted and the promised one of {axis.path}")
+
+
+def _block(
+    axis: Axis, block: Block, greatest: Newton, mean: Newton, lifts: Newton, worst: str, pushes: dict[str, Any], ledger: Ledger
+) -> BlockLoad:  # fmt: skip
     path = block.path
     ledger.note(f"{path}.equivalent", greatest, unit="N", title="Greatest equivalent load of the block",
                 formula="max over poses, directions and signs of |lateral| + |normal|" + (" + C0 |M|/M0" if alone(axis) else ""),
                 peak_in_plane=ledger.named("cutting.peak_in_plane"), peak_axial=ledger.named("cutting.peak_axial"),
-                moving_mass=ledger.named(f"mass.{axis.path}"))  # fmt: skip
+                moving_mass=ledger.named(f"mass.{axis.path}"), spacing=Named(f"{axis.path}.blocks.spacing", axis.block_spacing), **pushes)  # fmt: skip
     misaligned = misalignment_load(axis, block, ledger)
     # off by nothing at the best place and by all of it at the worst
-    on_the_way = ledger.figure(f"{path}.misalignment_mean", cube_mean_of_ramp, least=0.0, most=misaligned)
+    on_the_way = ledger.figure(
+        f"{path}.misalignment_mean",
+        cube_mean_of_ramp,
+        least=Named("", 0.0, note="at the best place"),
+        most=_borne(f"{path}.misalignment", misaligned, ledger),
+    )
     borne = formulas.loaded_side(load=LOAD_FACTOR * mean + on_the_way, preload=block.preload_force)
     ledger.note(f"{path}.mean", borne, unit="N", title="Mean load for life",
-                formula="fw P_m + misalignment; loaded side where the preload is larger", cube_mean=mean, load_factor=LOAD_FACTOR,
-                misalignment=on_the_way, preload=Named(f"{path}.preload", block.preload_force))  # fmt: skip
+                formula="fw P_m + misalignment; loaded side where the preload is larger",
+                cube_mean=Named("", mean, "N", "P_m over poses and directions of the mean cutting force"),
+                load_factor=Named("", LOAD_FACTOR, note="medium vibration, 1.2 to 2; common practice, no source"),
+                misalignment=ledger.named(f"{path}.misalignment_mean"),
+                preload=Named("", block.preload_force, "N", f"of {path}.preload: its part of the dynamic rating"))  # fmt: skip
     return BlockLoad(
         block=path, equivalent=greatest, mean=borne, misalignment=misaligned, static_safety=_safety(axis, block, greatest, misaligned, ledger),
         life=_life(block, borne, ledger), lifts=lifts, worst=worst,
@@ -188,10 +222,26 @@ def _safety(axis: Axis, block: Block, greatest: Newton, misaligned: Newton, ledg
     moments = (block.part.moment_roll, block.part.moment_pitch, block.part.moment_yaw)
     if static is None or (alone(axis) and None in moments):
         return None
-    return ledger.figure(
-        f"{block.path}.static_safety", formulas.static_safety,
-        static_rating=Named(f"{block.path}.static", static.force * block.use.remaining), load=greatest + misaligned,
+    ledger.note(
+        f"{block.path}.greatest_load", greatest + misaligned, unit="N", formula="equivalent + misalignment", source="derived",
+        title="Greatest load of the block with that from misalignment", equivalent=ledger.named(f"{block.path}.equivalent"),
+        misalignment=_borne(f"{block.path}.misalignment", misaligned, ledger),
     )  # fmt: skip
+    return ledger.figure(
+        f"{block.path}.static_safety", formulas.static_safety, load=ledger.named(f"{block.path}.greatest_load"),
+        static_rating=Named(f"{block.path}.part.static", static.force * block.use.remaining, note=_left(block)),
+    )  # fmt: skip
+
+
+def _borne(path: str, value: Newton, ledger: Ledger) -> Named:
+    return ledger.link(path, value, "N", "" if path in ledger else "one rail: nothing to be parallel to")
+
+
+def _left(block: Block) -> str:
+    """What wear leaves of a rating; empty where it is whole."""
+    return (
+        "" if isinstance(block.use.remaining, float) and block.use.remaining == 1.0 else f"what {block.path}.remaining leaves of it"
+    )
 
 
 def _life(block: Block, load: Newton, ledger: Ledger) -> Real | None:
@@ -200,7 +250,10 @@ def _life(block: Block, load: Newton, ledger: Ledger) -> Real | None:
         return None
     left = Rating(rating.force * block.use.remaining, rating.basis, rating.reference)
     return ledger.figure(
-        f"{block.path}.life", rating_life, rating=Named(f"{block.path}.dynamic", left), load=Named(f"{block.path}.mean", load)
+        f"{block.path}.life",
+        rating_life,
+        rating=Named(f"{block.path}.part.dynamic", left, note=_left(block)),
+        load=ledger.named(f"{block.path}.mean"),
     )
 
 

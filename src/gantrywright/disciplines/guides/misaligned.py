@@ -53,8 +53,14 @@ def misalignment_load(axis: Axis, block: Block, ledger: Ledger) -> Real:
         "height": Named(f"{axis.path}.alignment.height", aligned.height),
         "lateral_stiffness": Named(f"{path}.stiffness.lateral", block.lateral_stiffness),
         "normal_stiffness": Named(f"{path}.stiffness.normal", block.normal_stiffness),
+        "roll_stiffness": Named(f"{path}.stiffness.roll", block.roll_stiffness),
+        "static": Named(f"{path}.part.static", static),
+        "moment_roll": Named(f"{path}.part.moment_roll", rolling),
+        "across": Named("", spacing, "m", "between the outermost rails"),
+        "spacing": Named(f"{axis.path}.blocks.spacing", axis.block_spacing),
+        "rail": Named(f"{rail.path}.length", rail.length),
     }
-    words = "F = e/(1/k1 + 1/k2 + 1/ks) + twist/(4/kn + 1/ks) + C0 k_roll dh/(c M0)"
+    words = "F = e/(1/k1 + 1/k2 + 1/ks) + dh s/L/(4/kn + 1/ks) + C0 k_roll dh/(c M0), s block spacing, L rail, c across"
     ledger.note(f"{path}.misalignment_rigid", total(misalignment.RIGID), unit="N", formula=words + ", ks without end",
                 title="Load from misalignment if nothing gave way", **given)  # fmt: skip
     return ledger.note(

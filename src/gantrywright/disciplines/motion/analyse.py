@@ -13,7 +13,7 @@ from gantrywright.base.samples import greatest, least
 from gantrywright.base.units import MetrePerSecond, Newton, NewtonMetre, NewtonPerMetre, Number, Radian, Real
 from gantrywright.disciplines.motion import promise
 from gantrywright.disciplines.motion.best_lead import best_lead
-from gantrywright.disciplines.motion.loads import AxisForces, DriveLoad, drive_stiffness, forces_of, loads_of
+from gantrywright.disciplines.motion.loads import AxisForces, DriveLoad, drive_stiffness, forces_of, loads_of, named
 from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.model.motors import Missing
@@ -80,8 +80,13 @@ def _unknown(axis: Axis, caps: tuple[Cap, ...], missing: str) -> AxisMotion:
 
 
 def _drive(axis: Axis, load: DriveLoad, top: MetrePerSecond, accel: Real, ledger: Ledger) -> DriveMotion:
-    ramp = _torque(f"{load.path}.ramp.torque", load, top, accel, 0.0, ledger)
-    feed = None if load.cutting is None else _torque(f"{load.path}.feed.torque", load, axis.feed, 0.0, load.cutting, ledger)
+    speed = Named("", top, note=f"the lower of {axis.path}.rapid and {axis.path}.rapid_promise")
+    ramp = _torque(f"{load.path}.ramp.torque", load, speed, ledger.link(f"{axis.path}.accel_promise", accel), 0.0, ledger)
+    wanted, cut = (
+        Named(f"{axis.path}.feed", axis.feed),
+        Named("", load.cutting, note="its share of the mean cutting force along the axis"),
+    )
+    feed = None if load.cutting is None else _torque(f"{load.path}.feed.torque", load, wanted, 0.0, cut, ledger)
     shaft = axis.feed / load.radius
     allowed = load.motor.margin(shaft, load.voltage) * load.motor.torque(shaft, load.voltage, continuous=True)
     frequency = _swing(load, _spring_torque(load, feed), ledger)
@@ -95,12 +100,11 @@ def _drive(axis: Axis, load: DriveLoad, top: MetrePerSecond, accel: Real, ledger
     )  # fmt: skip
 
 
-def _torque(path: str, load: DriveLoad, speed: Real, accel: Real, cutting: Newton, ledger: Ledger) -> NewtonMetre:
+def _torque(path: str, load: DriveLoad, speed: Any, accel: Any, cutting: Any, ledger: Ledger) -> NewtonMetre:
     """Torque at the shaft; friction and weight together work against the motion."""
     return ledger.figure(
-        path, motor_torque, speed=speed, acceleration=accel, mass=load.mass, cutting=cutting, friction=load.force, rise=0.0,
-        travel_per_radian=load.radius, inertia=load.turning, efficiency=load.efficiency, back_efficiency=load.answers[0].back_efficiency,
-        drag_torque=load.drag,
+        path, motor_torque, speed=speed, acceleration=accel, cutting=cutting, rise=Named("", 0.0, note="the weight is in the friction"),
+        **named(load, ledger, "mass", "friction", "travel_per_radian", "inertia", "efficiency", "back_efficiency", "drag_torque"),
     )  # fmt: skip
 
 
@@ -114,7 +118,12 @@ def _swing(load: DriveLoad, torque: NewtonMetre, ledger: Ledger) -> Real | None:
     if stiffness is None:
         return None
     inertia = load.turning + reflected_inertia(mass=load.mass, travel_per_radian=load.radius)
-    return ledger.figure(f"{load.path}.natural_frequency", natural_frequency, stiffness=stiffness, inertia=inertia)
+    return ledger.figure(
+        f"{load.path}.natural_frequency",
+        natural_frequency,
+        stiffness=Named("", stiffness, note=f"magnetic spring of {load.path}.motor under the load of the feed"),
+        inertia=Named("", inertia, note="of all that turns, and the moving mass at the motor shaft"),
+    )
 
 
 def _resonances(load: DriveLoad, frequency: Real, ledger: Ledger) -> tuple[Real, ...]:
@@ -122,7 +131,7 @@ def _resonances(load: DriveLoad, frequency: Real, ledger: Ledger) -> tuple[Real,
         load.radius
         * ledger.figure(
             f"{load.path}.resonance.order_{order}", resonant_speed, frequency=Named(f"{load.path}.natural_frequency", frequency),
-            pole_pairs=load.motor.pole_pairs, order=order,
+            pole_pairs=_poles(load), order=order,
         )
         for order in ORDERS
     )  # fmt: skip
@@ -132,12 +141,12 @@ def _lag(load: DriveLoad, feed: NewtonMetre | None, ledger: Ledger) -> Real | No
     if feed is None or load.motor.load_angle(feed) is None:
         return None
     angle = ledger.figure(
-        f"{load.path}.feed.load_angle", load_angle, torque=ledger.named(f"{load.path}.feed.torque"), peak_torque=load.motor.stall_torque,
-        pole_pairs=load.motor.pole_pairs,
+        f"{load.path}.feed.load_angle", load_angle, torque=ledger.named(f"{load.path}.feed.torque"),
+        peak_torque=_stall_torque(load), pole_pairs=_poles(load),
     )  # fmt: skip
     return ledger.note(
         f"{load.path}.feed.lag", angle * load.radius, unit="m", formula="d r", title="How far the axis lags at the wanted feed",
-        load_angle=angle, travel_per_radian=load.radius,
+        load_angle=ledger.named(f"{load.path}.feed.load_angle"), **named(load, ledger, "travel_per_radian"),
     )  # fmt: skip
 
 
@@ -162,7 +171,7 @@ def _pulses(axis: Axis, load: DriveLoad, ledger: Ledger) -> tuple[Number, Real] 
     rate = ledger.figure(
         f"{load.path}.pulse_rate",
         pulse_frequency,
-        speed=axis.rapid,
+        speed=Named(f"{axis.path}.rapid", axis.rapid),
         steps_per_metre=ledger.named(path),
     )
     return ledger[path].value, rate
@@ -176,21 +185,22 @@ def _stiffness(axis: Axis, loads: tuple[DriveLoad, ...], drives: tuple[DriveMoti
         return None
     for load, value, torque in zip(loads, known, torques, strict=True):
         ledger.note(
-            f"{load.path}.stiffness", value, unit="N/m", formula="1/(1/k_drive + r^2/k_magnet)", travel_per_radian=load.radius, torque=torque,
+            f"{load.path}.stiffness", value, unit="N/m", formula="1/(1/k_drive + r^2/k_magnet)",
+            torque=Named("", torque, "N m", "at which the magnetic spring is taken: that of the feed"), **_in_series(load, ledger),
             title="Least stiffness of the drive along the axis, the magnetic spring of its motor in series",
         )  # fmt: skip
-    named: dict[str, Any] = {f"drive_{n}": ledger.named(f"{load.path}.stiffness") for n, load in enumerate(loads, 1)}
+    inputs: dict[str, Any] = {f"drive_{n}": ledger.named(f"{load.path}.stiffness") for n, load in enumerate(loads, 1)}
     return ledger.note(
         f"{axis.path}.drive_stiffness", sum(known, 0.0), unit="N/m",
         formula="sum over the motors, at the load of the feed", title="Least stiffness of the drives along the axis",
-        **named,
+        **inputs,
     )  # fmt: skip
 
 
 def _ratio(axis: Axis, loads: tuple[DriveLoad, ...], ledger: Ledger) -> Number:
     for load in loads:
         ledger.figure(
-            f"{load.path}.inertia_ratio", inertia_ratio, rotor=load.motor.inertia,
+            f"{load.path}.inertia_ratio", inertia_ratio, rotor=Named(f"{load.path}.motor.inertia", load.motor.inertia),
             load=load.turning - load.motor.inertia + reflected_inertia(mass=load.mass, travel_per_radian=load.radius),
         )  # fmt: skip
     return greatest(*(ledger[f"{load.path}.inertia_ratio"].value for load in loads))
@@ -205,11 +215,32 @@ def _angle(loads: tuple[DriveLoad, ...], drives: tuple[DriveMotion, ...], ledger
 
 def _stall(axis: Axis, loads: tuple[DriveLoad, ...], ledger: Ledger) -> Newton:
     each = [np.maximum(load.motor.stall_torque - load.drag, 0.0) * load.efficiency / load.radius for load in loads]
-    named: dict[str, Any] = {f"torque_{n}": load.motor.stall_torque for n, load in enumerate(loads, 1)}
+    inputs: dict[str, Any] = {}
+    for n, load in enumerate(loads, 1):
+        inputs[f"torque_{n}"] = _stall_torque(load)
+        inputs |= {
+            f"{name}_{n}": given for name, given in named(load, ledger, "drag_torque", "efficiency", "travel_per_radian").items()
+        }
     return ledger.note(
         f"{axis.path}.stall_force", greatest(*each), unit="N", formula="(T_stall - T_drag) eta / r, greatest of the motors",
-        title="Thrust of one drive when it stalls", **named,
+        title="Thrust of one drive when it stalls", **inputs,
     )  # fmt: skip
+
+
+def _poles(load: DriveLoad) -> Named:
+    return Named(f"{load.path}.motor.pole_pairs", load.motor.pole_pairs)
+
+
+def _stall_torque(load: DriveLoad) -> Named:
+    """The greatest torque that the motor's model gives: not the row's holding torque where the current is set lower."""
+    return Named("", load.motor.stall_torque, "N m", f"greatest of {load.path}.motor at its set current")
+
+
+def _in_series(load: DriveLoad, ledger: Ledger) -> dict[str, Any]:
+    paths = [f"{answer.path}.stiffness_least" for answer in load.answers]
+    return {f"k_{n}": ledger.named(path) for n, path in enumerate(paths, 1) if path in ledger} | named(
+        load, ledger, "travel_per_radian"
+    )
 
 
 def _beyond(axis: Axis, loads: tuple[DriveLoad, ...]) -> Number:

@@ -4,9 +4,9 @@ import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Array
-from gantrywright.disciplines.motion.loads import DriveLoad
+from gantrywright.disciplines.motion.loads import DriveLoad, named
 from gantrywright.model.axis import Axis
-from gantrywright.results.ledger import Ledger
+from gantrywright.results.ledger import Ledger, Named
 from gantrywright.theory.optimum_lead import least_move_time
 
 SPAN = np.geomspace(0.1, 16.0, 41)
@@ -50,4 +50,6 @@ def best_lead(axis: Axis, load: DriveLoad, ledger: Ledger) -> None:
         ("move_time_double_lead", float(times[-1]), "s", "Time of that move with twice the lead"),
         ("move_time_best", float(times[best]), "s", "Time of that move with the best lead"),
     ):
-        ledger.note(f"{axis.path}.{name}", value, unit=unit, formula=words, title=title, lead=lead, stroke=axis.travel / 2)
+        ledger.note(f"{axis.path}.{name}", value, unit=unit, formula=words, title=title,
+                    lead=ledger.link(f"{load.path}.travel_per_turn", load.answers[0].travel_per_turn, "m/rev"), travel=Named(f"{axis.path}.travel", axis.travel),
+                    **named(load, ledger, "mass", "force", "inertia", "efficiency", "drag_torque"))  # fmt: skip

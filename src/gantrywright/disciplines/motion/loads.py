@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
+from typing import Any
 
 import numpy as np
 
@@ -27,7 +28,7 @@ from gantrywright.model.motors import Missing, Motor, motor_of
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.drives import DriveAnswer, DriveResult
 from gantrywright.results.guides import FrictionResult
-from gantrywright.results.ledger import Ledger
+from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import MassResult
 from gantrywright.theory.gantry_drives import drive_share, guide_yaw_stiffness
 from gantrywright.theory.load_angle import linear_stiffness
@@ -67,6 +68,11 @@ class DriveLoad:
         return self.answers[0].efficiency
 
     @property
+    def back_efficiency(self) -> Number:
+        """While the load drives."""
+        return self.answers[0].back_efficiency
+
+    @property
     def effective_mass(self) -> Kilogram:
         """Mass that the thrust must accelerate, what turns included."""
         return self.mass + self.turning * self.efficiency / self.radius**2
@@ -101,7 +107,8 @@ def forces_of(axis: Axis, masses: MassResult, cutting: CuttingResult, friction: 
     mass = moving + carried / GRAVITY if counter and counter.kind == "weight" else moving
     weight = ledger.note(
         f"{axis.path}.weight", np.abs(moving * GRAVITY * axis.rise - carried), unit="N", formula="|m g rise - F_counter|",
-        title="Weight that the drives of the axis bear", m=moving, rise=axis.rise, F_counter=carried,
+        title="Weight that the drives of the axis bear", m=ledger.link(f"mass.{axis.path}", moving, "kg"),
+        rise=Named("", axis.rise, note="1 upright, 0 level"), F_counter=Named(f"{axis.path}.counterweight.force" if counter else "", carried, "N"),
     )  # fmt: skip
     cut = None
     if cutting.known:
@@ -136,15 +143,60 @@ def loads_of(
             title="Share of the moving mass that this motor bears at the worst place",
         )  # fmt: skip
         mass = ledger.note(
-            f"{drive.path}.mass", share * forces.mass, unit="kg", formula="share m", title="Moving mass that this motor bears at the worst place",
-            share=ledger.named(f"{drive.path}.share"), m=forces.mass,
+            f"{drive.path}.moving_mass", share * forces.mass, unit="kg", formula="share m", title="Moving mass that this motor bears at the worst place",
+            share=ledger.named(f"{drive.path}.share"),
+            m=ledger.link(f"mass.{axis.path}", forces.mass, "kg", "" if axis.counterweight is None else "with a weight that moves along"),
+        )  # fmt: skip
+        force = ledger.note(
+            f"{drive.path}.steady_force", share * (forces.friction + forces.weight), unit="N", formula="share (F_friction + W)",
+            title="Friction and weight that this motor bears at the worst place", share=ledger.named(f"{drive.path}.share"),
+            friction=ledger.link(f"{axis.path}.friction", forces.friction, "N"), weight=ledger.named(f"{axis.path}.weight"),
         )  # fmt: skip
         made.append(DriveLoad(
-            drive, group, motor, voltage, share, mass, share * (forces.friction + forces.weight),
-            None if forces.cutting is None else cutting_share * forces.cutting, cutting_share,
-            motor.inertia + sum((answer.inertia for answer in group), 0.0), sum((answer.drag_torque for answer in group), 0.0),
+            drive, group, motor, voltage, share, mass, force, None if forces.cutting is None else cutting_share * forces.cutting,
+            cutting_share, _turning(drive, motor, group, ledger), _drag(drive, group, ledger),
         ))  # fmt: skip
     return tuple(made)
+
+
+def _turning(drive: DriveFit, motor: Motor, group: tuple[DriveAnswer, ...], ledger: Ledger) -> KilogramSquareMetre:
+    return ledger.note(
+        f"{drive.path}.turning_inertia", motor.inertia + sum((answer.inertia for answer in group), 0.0), unit="kg m2",
+        formula="J = J_rotor + sum of J_load", title="Inertia of all that turns, at the motor shaft", source="definition",
+        rotor=Named(f"{drive.path}.motor.inertia", motor.inertia), **_of_group("inertia", group, ledger),
+    )  # fmt: skip
+
+
+def _drag(drive: DriveFit, group: tuple[DriveAnswer, ...], ledger: Ledger) -> NewtonMetre:
+    return ledger.note(
+        f"{drive.path}.drag_of_all", sum((answer.drag_torque for answer in group), 0.0), unit="N m",
+        formula="sum over the drives that this motor turns", title="Drag of all that this motor turns, at its shaft", source="definition",
+        **_of_group("drag_torque", group, ledger),
+    )  # fmt: skip
+
+
+def _of_group(word: str, group: tuple[DriveAnswer, ...], ledger: Ledger) -> dict[str, Any]:
+    return {
+        f"drive_{number}": ledger.link(f"{answer.path}.{word}", getattr(answer, word)) for number, answer in enumerate(group, 1)
+    }
+
+
+NAMES = {
+    "mass": ("moving_mass", "mass"), "force": ("steady_force", "force"), "inertia": ("turning_inertia", "turning"),
+    "efficiency": ("efficiency", "efficiency"), "back_efficiency": ("back_efficiency", "back_efficiency"), "drag_torque": ("drag_of_all", "drag"),
+    "travel_per_radian": ("travel_per_radian", "radius"), "friction": ("steady_force", "force"),
+}  # fmt: skip
+"""The figure of a drive, and the field of its load, for each input that formulas of motion take."""
+
+
+def named(load: DriveLoad, ledger: Ledger, *names: str) -> dict[str, Any]:
+    """What hangs on a motor, as inputs of a figure."""
+    return {name: ledger.link(f"{load.path}.{NAMES[name][0]}", getattr(load, NAMES[name][1])) for name in names}
+
+
+def voltage_of(load: DriveLoad) -> Named:
+    """The voltage of its supply as an input of a figure."""
+    return Named(f"supply.{load.fit.supply}.set", load.voltage)
 
 
 def supply_voltage(machine: Machine, name: str) -> Volt | None:
@@ -217,6 +269,7 @@ def _shares(
     path = drives[index].path
     ledger.note(
         f"{axis.path}.yaw_stiffness", yaw, unit="N m/rad", formula="sum of k_lateral d^2 over the blocks",
+        blocks=len(axis.blocks), lateral=Named(f"{axis.path}.blocks.stiffness.lateral", axis.blocks[0].lateral_stiffness) if axis.blocks else None,
         title="Resistance of the blocks against yaw; 0 where the stiffness of a drive is unknown",
     )  # fmt: skip
 
@@ -228,7 +281,7 @@ def _shares(
 
     weights = [towards * (place - middle) for place in _mass_places(machine, axis, masses)]
     tools = [towards * (place - middle) for place in _tool_places(machine, axis)]
-    return share("mass", greatest(*weights)), share("cutting", greatest(*tools) if tools else greatest(*weights))
+    return share("moving", greatest(*weights)), share("cutting", greatest(*tools) if tools else greatest(*weights))
 
 
 def _poses(machine: Machine, axis: Axis) -> Iterator[dict[str, float]]:

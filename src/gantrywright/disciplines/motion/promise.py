@@ -1,12 +1,13 @@
 """The promise of an axis: the speed and acceleration that its motors give with margin, and everything that caps them."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from gantrywright.base.samples import along_grid, greatest, least, typical
 from gantrywright.base.units import Array, MetrePerSecond, MetrePerSecondSquared, Newton, Number, RadianPerSecond, Real
-from gantrywright.disciplines.motion.loads import DriveLoad
+from gantrywright.disciplines.motion.loads import DriveLoad, named, voltage_of
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.machine import Machine
 from gantrywright.results.drives import DriveAnswer, DriveResult
@@ -21,6 +22,7 @@ RESERVE = 0.5
 """Acceleration that an axis must still have at its promised rapid, m/s2; common practice, no source."""
 OPEN_LOOP = "step loss beyond 1.3 x corner speed"
 """The cap of what the model of an open-loop motor may promise."""
+MARGIN = "part of the torque that is promised, by kind of motor; common practice, no source"
 BAND = (0.25, 1.0)
 """Parts of the pull-out torque that simulated motors held beyond 1.3 times the corner speed."""
 
@@ -90,8 +92,8 @@ def motor_caps(curves: Curves, reserve: MetrePerSecondSquared, ledger: Ledger) -
         ledger.note(
             path, speed, unit="m/s", formula="greatest v with (k T(v/r) - T_drag) eta/r - F >= (m + J eta/r^2) a", source="derived",
             title="Speed up to which the motor's torque, margin taken off, still accelerates the axis",
-            mass=Named(f"{load.path}.mass", load.mass), force=load.force, inertia=load.turning, travel_per_radian=load.radius,
-            efficiency=load.efficiency, drag_torque=load.drag, voltage=Named(f"supply.{load.fit.supply}.set", load.voltage), acceleration=reserve,
+            **named(load, ledger, "mass", "force", "inertia", "travel_per_radian", "efficiency", "drag_torque"), voltage=voltage_of(load),
+            acceleration=Named("", reserve, "m/s2", "the wanted one, at most 0.5 m/s2; common practice, no source"),
         )  # fmt: skip
         caps.append(
             Cap("motor torque", speed, load.path, "derived", "higher bus voltage, a stronger motor, less mass or friction", path)
@@ -107,8 +109,8 @@ def _open_loop_cap(load: DriveLoad, ledger: Ledger) -> Cap:
     speed = ledger.note(
         f"{load.path}.cap.open_loop", load.motor.promised_up_to(load.voltage) * load.radius, unit="m/s",
         formula="1.3 w_corner r, or the fastest point of the motor's own curve, times V over that of the curve", source="derived",
-        title="Speed beyond which the model of an open-loop motor promises nothing", travel_per_radian=load.radius,
-        voltage=Named(f"supply.{load.fit.supply}.set", load.voltage),
+        title="Speed beyond which the model of an open-loop motor promises nothing",
+        **named(load, ledger, "travel_per_radian"), voltage=voltage_of(load),
     )  # fmt: skip
     words = (
         "a longer lead, a higher bus voltage, a motor with less inductance, a closed-loop motor, or a curve measured on this motor"
@@ -119,7 +121,8 @@ def _open_loop_cap(load: DriveLoad, ledger: Ledger) -> Cap:
 def _top_speed_cap(load: DriveLoad, top: RadianPerSecond, ledger: Ledger) -> Cap:
     speed = ledger.note(
         f"{load.path}.cap.motor_top", top * load.radius, unit="m/s", formula="w_top r", source="definition",
-        title="Speed of the axis at the highest speed of the motor", top_speed=top, travel_per_radian=load.radius,
+        title="Speed of the axis at the highest speed of the motor", top_speed=Named(f"{load.path}.motor.top_speed", top),
+        **named(load, ledger, "travel_per_radian"),
     )  # fmt: skip
     source = load.fit.motor.part.source if load.fit.motor is not None else ""
     return Cap(
@@ -134,14 +137,27 @@ def metal_caps(machine: Machine, axis: Axis, driven: DriveResult, ledger: Ledger
         for limit in answer.speed_limits:
             if limit.hard:
                 path = f"{answer.path}.cap.{limit.reason.replace(' ', '_')}"
-                ledger.note(path, limit.speed, unit="m/s", formula="v = n s, n the limit of the driven shaft", source=limit.source,
-                            title=f"Speed of the axis at the limit of its drive: {limit.reason}")  # fmt: skip
+                ledger.note(
+                    path, limit.speed, unit="m/s", formula=SPEED_LIMITS.get(limit.reason, "v = n s, n the limit of the driven shaft"),
+                    source=limit.source, title=f"Speed of the axis at the limit of its drive: {limit.reason}",
+                    **_limit_inputs(answer.path, limit.reason, ledger),
+                )  # fmt: skip
                 caps.append(Cap(limit.reason, limit.speed, answer.path, limit.source, limit.remedy, path))
     for drive in axis.drives:
         pulses = pulse_cap(machine, drive, driven.drives[drive.path], ledger)
         if pulses is not None:
             caps.append(pulses)
     return caps
+
+
+SPEED_LIMITS = {"whirl": "v = 0.8 n_c s, n_c the whirl speed", "speed value": "v = n_max s, n_max by diameter times speed"}
+"""Formula of a limit by its reason."""
+
+
+def _limit_inputs(path: str, reason: str, ledger: Ledger) -> dict[str, Any]:
+    figures = {"whirl": "whirl_speed", "speed value": "speed_value_limit"}
+    names = (figures.get(reason, ""), "travel_per_turn")
+    return {name: ledger.named(f"{path}.{name}") for name in names if f"{path}.{name}" in ledger}
 
 
 def takes_pulses(drive: DriveFit) -> bool:
@@ -171,13 +187,26 @@ def pulse_rate(machine: Machine, drive: DriveFit) -> Real | None:
     return least(*rates) if rates else None
 
 
+def _slower(machine: Machine, drive: DriveFit) -> str:
+    """Path of the pulse rate that is lower, by typical value."""
+    rates = {
+        "controller.pulse_rate": None if machine.controller is None else machine.controller.pulse_rate,
+        f"{drive.path}.driver.pulse_rate": None if drive.driver is None else drive.driver.part.pulse_rate,
+    }
+    known = {path: typical(rate) for path, rate in rates.items() if rate is not None}
+    return min(known, key=lambda path: known[path])
+
+
 def pulse_cap(machine: Machine, drive: DriveFit, answer: DriveAnswer, ledger: Ledger) -> Cap | None:
     """Speed at the highest pulse rate of controller and driver."""
     per_metre, rate = pulses_per_metre(drive, answer, ledger), pulse_rate(machine, drive)
     if per_metre is None or rate is None:
         return None
     speed = ledger.figure(
-        f"{drive.path}.cap.pulses", pulse_speed, frequency=rate, steps_per_metre=ledger.named(f"{drive.path}.steps_per_metre")
+        f"{drive.path}.cap.pulses",
+        pulse_speed,
+        frequency=Named(_slower(machine, drive), rate),
+        steps_per_metre=ledger.named(f"{drive.path}.steps_per_metre"),
     )
     return Cap(
         "pulse rate", speed, drive.path, "definition", "fewer microsteps, or a faster controller", f"{drive.path}.cap.pulses"
@@ -206,12 +235,12 @@ def accel_of(axis: Axis, loads: tuple[DriveLoad, ...], speed: MetrePerSecond, le
         shaft = speed / load.radius
         path = f"{load.path}.ramp"
         ledger.figure(
-            f"{path}.thrust", thrust, torque=load.motor.torque(shaft, load.voltage), margin=load.motor.margin(shaft, load.voltage),
-            drag_torque=load.drag, efficiency=load.efficiency, travel_per_radian=load.radius,
+            f"{path}.thrust", thrust, torque=Named("", load.motor.torque(shaft, load.voltage), note=f"of {load.path}.motor at that speed, by its model"),
+            margin=Named("", load.motor.margin(shaft, load.voltage), note=MARGIN), **named(load, ledger, "drag_torque", "efficiency", "travel_per_radian"),
         )  # fmt: skip
         left = ledger.figure(
-            f"{path}.acceleration", acceleration, thrust=ledger.named(f"{path}.thrust"), force=load.force, mass=load.mass,
-            inertia=load.turning, efficiency=load.efficiency, travel_per_radian=load.radius,
+            f"{path}.acceleration", acceleration, thrust=ledger.named(f"{path}.thrust"),
+            **named(load, ledger, "force", "mass", "inertia", "efficiency", "travel_per_radian"),
         )  # fmt: skip
         found.append((left, f"torque of {load.path}.motor at the top of the ramp"))
         for reason, limit, _, _ in load.answers[0].load_limits:
@@ -221,7 +250,7 @@ def accel_of(axis: Axis, loads: tuple[DriveLoad, ...], speed: MetrePerSecond, le
     ledger.note(
         f"{axis.path}.accel_promise", value, unit="m/s2", formula="least of (F_thrust - F)/(m + J eta/r^2) and of what the drive bears",
         source="derived", title="Acceleration that may be promised up to the wanted or the promised rapid, whichever is lower",
-        top_speed=speed, **{f"drive_{n}": ledger.named(f"{load.path}.ramp.acceleration") for n, load in enumerate(loads, 1)},
+        top_speed=Named("", speed, "m/s", f"the lower of {axis.path}.rapid and {axis.path}.rapid_promise"), **{f"drive_{n}": ledger.named(f"{load.path}.ramp.acceleration") for n, load in enumerate(loads, 1)},
     )  # fmt: skip
     return value, binds
 
@@ -233,13 +262,13 @@ def feed_force_of(axis: Axis, loads: tuple[DriveLoad, ...], ledger: Ledger) -> N
         shaft = axis.feed / load.radius
         path = f"{load.path}.feed.thrust"
         push = ledger.figure(
-            path, thrust, torque=load.motor.torque(shaft, load.voltage, continuous=True), margin=load.motor.margin(shaft, load.voltage),
-            drag_torque=load.drag, efficiency=load.efficiency, travel_per_radian=load.radius,
+            path, thrust, torque=Named("", load.motor.torque(shaft, load.voltage, continuous=True), note=f"of {load.path}.motor at the feed, by its model"),
+            margin=Named("", load.motor.margin(shaft, load.voltage), note=MARGIN), **named(load, ledger, "drag_torque", "efficiency", "travel_per_radian"),
         )  # fmt: skip
         found.append((push - load.force) / load.cutting_share)
     return ledger.note(
         f"{axis.path}.feed_force", np.maximum(least(*found), 0.0), unit="N", formula="least of (F_thrust - F)/share over the motors",
-        source="derived", title="Thrust that is left for cutting at the wanted feed, with margin", feed=axis.feed,
+        source="derived", title="Thrust that is left for cutting at the wanted feed, with margin", feed=Named(f"{axis.path}.feed", axis.feed),
         **{f"thrust_{n}": ledger.named(f"{load.path}.feed.thrust") for n, load in enumerate(loads, 1)},
     )  # fmt: skip
 
@@ -256,6 +285,8 @@ def beyond_band(curves: Curves, reserve: MetrePerSecondSquared, ledger: Ledger, 
     for name, part, end in zip(("low", "high"), BAND, ends, strict=True):
         ledger.note(
             f"{axis.path}.beyond.{name}", end, unit="m/s", formula=f"greatest v with ({part} T(v/r) - T_drag) eta/r - F >= (m + J eta/r^2) a",
-            source="derived", title="End of the band of speeds that an open-loop motor may reach, without a promise", acceleration=reserve,
+            source="derived", title="End of the band of speeds that an open-loop motor may reach, without a promise",
+            acceleration=Named("", reserve, "m/s2", "the wanted one, at most 0.5 m/s2; common practice, no source"),
+            **{f"{name}_{n}": given for n, i in enumerate(opened, 1) for name, given in named(curves.loads[i], ledger, "mass", "force").items()},
         )  # fmt: skip
     return ends[0], ends[1]

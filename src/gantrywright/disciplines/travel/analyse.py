@@ -8,7 +8,7 @@ from gantrywright.disciplines.travel.stopping import stopping
 from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.results.drives import DriveResult
-from gantrywright.results.ledger import Ledger, Named
+from gantrywright.results.ledger import Ledger
 from gantrywright.results.masses import MassResult
 from gantrywright.results.motion import MotionResult
 from gantrywright.results.travel import AxisTravel, TravelResult

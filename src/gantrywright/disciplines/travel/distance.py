@@ -61,7 +61,7 @@ def travel_by_rails(axis: Axis, ledger: Ledger) -> float | None:
     return ledger.note(
         f"{axis.path}.travel_by_rails", shortest.length - row - long - 2 * axis.stops, unit="m",
         formula="L_rail - block spacing - block length - 2 stops", source="definition", title="Travel that the rails allow",
-        rail=Named(f"{shortest.path}.length", shortest.length), spacing=Named(f"{axis.path}.blocks.spacing", row), block=long,
+        rail=Named(f"{shortest.path}.length", shortest.length), spacing=Named(f"{axis.path}.blocks.spacing", row), block=Named(f"{axis.path}.blocks.part.length", long),
         stops=Named(f"{axis.path}.stops", axis.stops),
     )  # fmt: skip
 
@@ -78,7 +78,7 @@ def travel_by_screw(axis: Axis, ledger: Ledger) -> tuple[float | None, str, str]
         long = typical(nut.length)
         allowed = ledger.note(
             f"{fit.path}.travel", fit.free_length - long - 2 * axis.stops, unit="m", formula="L_free - nut - 2 stops",
-            source="definition", title="Travel that the screw allows", free_length=Named(f"{fit.path}.length", fit.free_length), nut=long,
+            source="definition", title="Travel that the screw allows", free_length=Named(f"{fit.path}.length", fit.free_length), nut=Named(f"{fit.path}.nut.length", long),
             stops=Named(f"{axis.path}.stops", axis.stops),
         )  # fmt: skip
         found.append((allowed, fit))

@@ -1,6 +1,7 @@
 """What the stops of an axis must take."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -70,12 +71,29 @@ def _energy(axis: Axis, speed: Real, answers: tuple[DriveAnswer, ...], ledger: L
             rotor = fit.motor.part.inertia
         total = total + reflected_mass(inertia=answer.inertia + rotor, travel_per_radian=answer.travel_per_radian)
     path = f"{axis.path}.reflected_mass"
-    ledger.note(path, total, unit="kg", formula="sum over drives of (J + J_rotor)/r^2", title="What rotors and screws add to the moving mass",
-                drives=", ".join(answer.path for answer in answers))  # fmt: skip
+    ledger.note(path, total, unit="kg", formula="sum over drives of (J + J_rotor)/r^2", title="What rotors and screws add to the moving mass", source="definition",
+                **_turning(axis, answers, ledger))  # fmt: skip
     return ledger.figure(
         f"{axis.path}.stop_energy", moving_energy, mass=ledger.named(f"mass.{axis.path}"), reflected=ledger.named(path),
-        speed=Named(f"{axis.path}.rapid", speed),
+        speed=_speed(axis, speed, ledger),
     )  # fmt: skip
+
+
+def _speed(axis: Axis, speed: Real, ledger: Ledger) -> Named:
+    """The wanted rapid, or what it can be set to if that is more."""
+    promised = f"{axis.path}.rapid_promise"
+    found = ledger.link(promised, speed)
+    return found if found.path else Named(f"{axis.path}.rapid", speed)
+
+
+def _turning(axis: Axis, answers: tuple[DriveAnswer, ...], ledger: Ledger) -> dict[str, Any]:
+    found = {}
+    for fit, answer in zip(axis.drives, answers, strict=True):
+        found[f"J of {answer.path}"] = ledger.link(f"{answer.path}.inertia", answer.inertia, "kg m2")
+        found[f"r of {answer.path}"] = ledger.link(f"{answer.path}.travel_per_radian", answer.travel_per_radian, "m/rad")
+        if fit.motor is not None:
+            found[f"rotor of {answer.path}"] = Named(f"{fit.path}.motor.inertia", fit.motor.part.inertia)
+    return found
 
 
 def _thrust(axis: Axis, weighed: RigidMass, moved: AxisMotion | None, ledger: Ledger) -> Newton | None:
@@ -85,7 +103,8 @@ def _thrust(axis: Axis, weighed: RigidMass, moved: AxisMotion | None, ledger: Le
     weight = axis.rise * weighed.mass * GRAVITY
     return ledger.note(
         f"{axis.path}.stop_force", motors * moved.stall_force + weight, unit="N", formula="F = n F_stall + m g rise",
-        title="Push on the stop: all motors stalled, and the weight of an upright axis", motors=motors, each=moved.stall_force, weight=weight,
+        title="Push on the stop: all motors stalled, and the weight of an upright axis", motors=motors, source="definition",
+        each=ledger.link(f"{axis.path}.stall_force", moved.stall_force, "N"), weight=Named("", weight, "N", "m g rise; no counterweight taken off"),
     )  # fmt: skip
 
 

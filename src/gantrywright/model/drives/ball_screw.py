@@ -122,7 +122,7 @@ class BallScrewDrive(ScrewShaft):
         nut = self.parts.nut
         return nut.dynamic if nut is not None and nut.dynamic is not None else self.screw.dynamic
 
-    def _friction(self) -> tuple[str, Number]:
+    def _friction(self) -> tuple[str, Number, str]:
         nut = self.parts.nut
         if nut is not None and nut.friction is not None:
             return self.of_drive("nut.friction", nut.friction)
@@ -144,7 +144,7 @@ class BallScrewDrive(ScrewShaft):
         if nut is None or nut.preload is None:
             return None
         return Working("preload_torque", screws.preload_torque, {
-            "preload": self.of_drive("nut.preload", nut.preload), "lead": self.of_part("lead", self.travel_per_turn),
+            "preload": self.of_drive("nut.preload", nut.preload), "lead": self._lead,
             "lead_angle": (f"{self.parts.path}.lead_angle", self.lead_slope(self.diameter).value),
         })  # fmt: skip
 
@@ -159,7 +159,7 @@ class BallScrewDrive(ScrewShaft):
         if rate is None:
             return None
         return Working("lead_error_by_rate", lead_accuracy.accumulated_error, {
-            "variation_300": self.of_part("grade", rate), "length": ("", self.parts.travel),
+            "variation_300": self.of_part("grade", rate, "on 300 mm by the grade"), "length": self.parts.travel_input,
         })  # fmt: skip
 
 

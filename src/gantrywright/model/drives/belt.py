@@ -161,14 +161,16 @@ class BeltDrive:
         width = USUAL_WIDTH * known(self.pulley.pitch, "pitch") if width is None else width
         return Working("pulley_inertia", rotation.cylinder_inertia, {
             "diameter": (f"{self.parts.path}.pitch_circle", self._travel().value / np.pi),
-            "length": self._of_pulley("width", width), "density": ("", ALUMINIUM),
+            "length": self._of_pulley("width", width), "density": ("", ALUMINIUM, "of aluminium; common practice, no source"),
         })  # fmt: skip
 
     def _loop_inertia(self) -> Working | None:
         if not self.belt_moves or self.belt.mass_per_length is None:
             return None
         return Working("loop_inertia", rotation.inertia_of_mass, {
-            "mass": self._of_part("mass_per_length", 2 * self.parts.free_length * self.belt.mass_per_length),
+            "mass": (
+                f"{self.parts.path}.part.mass_per_length", 2 * self.parts.free_length * self.belt.mass_per_length, "that times twice the length",
+            ),
             "travel_per_turn": (f"{self.parts.path}.pitch_circle", self.travel_per_turn),
         })  # fmt: skip
 
@@ -185,12 +187,12 @@ class BeltDrive:
             return None
         return Working("span_frequency", belts.span_frequency, {
             "tension": (f"{self.parts.path}.pretension", self.parts.pretension),
-            "mass_per_length": self._of_part("mass_per_length", self.belt.mass_per_length), "span": ("", self.parts.free_length),
+            "mass_per_length": self._of_part("mass_per_length", self.belt.mass_per_length), "span": (f"{self.parts.path}.length", self.parts.free_length),
         })  # fmt: skip
 
     def _lead_error(self) -> Working:
         rate = PITCH_ERROR if self.belt.pitch_error is None else self.belt.pitch_error
-        inputs = {"error_per_length": self._of_part("pitch_error", rate), "length": ("", self.parts.travel)}
+        inputs = {"error_per_length": self._of_part("pitch_error", rate), "length": self.parts.travel_input}
         return Working("lead_error_by_rate", lead_accuracy.proportional_error, inputs)
 
 

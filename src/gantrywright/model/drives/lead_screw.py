@@ -165,8 +165,9 @@ class LeadScrewDrive(ScrewShaft):
 
     def _lead_error(self) -> Working:
         rate = LEAD_ERROR if self.screw.lead_error is None else self.screw.lead_error
-        inputs = {"error_per_length": self.of_part("lead_error", rate), "length": ("", self.parts.travel)}
-        return Working("lead_error_by_rate", lead_accuracy.proportional_error, inputs)
+        return Working("lead_error_by_rate", lead_accuracy.proportional_error, {
+            "error_per_length": self.of_part("lead_error", rate), "length": self.parts.travel_input,
+        })  # fmt: skip
 
 
 def make(parts: DriveParts) -> LeadScrewDrive:

@@ -49,13 +49,13 @@ class Working:
     name: str
     """Last word of the figure's path."""
     function: Callable[..., Any]
-    inputs: Mapping[str, tuple[str, Any]]
-    """By argument: path in the machine file (empty where it has none) and value."""
+    inputs: Mapping[str, tuple[str, Any] | tuple[str, Any, str]]
+    """By argument: path in the machine file (empty where it has none), value, and what it is where the path does not say it."""
 
     @property
     def value(self) -> Real:
         """What the function gives."""
-        result: Real = self.function(**{name: value for name, (_, value) in self.inputs.items()})
+        result: Real = self.function(**{name: given[1] for name, given in self.inputs.items()})
         return result
 
 
@@ -104,6 +104,11 @@ class DriveParts:
     shear_modulus: Number = 79.3e9
     density: Number = 7850.0
     expansion: Number = 11.5e-6
+
+    @property
+    def travel_input(self) -> tuple[str, float]:
+        """The travel of its axis as an input of a working."""
+        return f"{self.path.partition('.drive.')[0]}.travel", self.travel
 
 
 class Drive(Protocol):

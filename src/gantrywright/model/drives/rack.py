@@ -152,7 +152,7 @@ class RackDrive:
     def _inertia(self) -> Working:
         return Working("pinion_inertia", rotation.cylinder_inertia, {
             "diameter": (f"{self.parts.path}.pitch_circle", self._travel().value / np.pi),
-            "length": self._of_pinion("width", 20 * self._module if self.width is None else self.width), "density": ("", self.parts.density),
+            "length": self._of_pinion("width", 20 * self._module if self.width is None else self.width), "density": ("", self.parts.density, "of steel; common practice, no source"),
         })  # fmt: skip
 
     def _backlash(self) -> Working:
@@ -167,12 +167,12 @@ class RackDrive:
         strength = STRENGTH if self.pinion.strength is None else self.pinion.strength
         return Working("tooth_force_limit", racks.tooth_force_limit, {
             "strength": self._of_pinion("strength", strength), "width": self._of_pinion("width", self.width),
-            "module": self._of_pinion("module", self._module), "form": self._of_pinion("teeth", form),
+            "module": self._of_pinion("module", self._module), "form": ("", form, f"form of {self.parts.path}.pinion.teeth at that helix"),
         })  # fmt: skip
 
     def _lead_error(self) -> Working:
         rate = PITCH_ERROR if self.rack.pitch_error is None else self.rack.pitch_error
-        inputs = {"error_per_length": (f"{self.parts.path}.part.pitch_error", rate), "length": ("", self.parts.travel)}
+        inputs = {"error_per_length": (f"{self.parts.path}.part.pitch_error", rate), "length": self.parts.travel_input}
         return Working("lead_error_by_rate", lead_accuracy.proportional_error, inputs)
 
 

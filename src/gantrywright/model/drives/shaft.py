@@ -31,6 +31,7 @@ MASS_DIAMETER = 0.9
 """Diameter of the plain bar that weighs like a threaded one, over the nominal size (common practice, no source)."""
 NUT_OUTER, NUT_LENGTH = 2.2, 2.5
 """Outer diameter and length of a nut that turns, over the nominal size of its screw (common practice, no source)."""
+STEEL = "of screw steel; common practice, no source"
 THICKER = "a thicker screw, a shorter span, better held ends"
 
 
@@ -105,50 +106,78 @@ class ScrewShaft:
             return nut.backlash
         return None if nut.preload is None else 0.0
 
-    def of_part(self, field: str, value: Any) -> tuple[str, Any]:
+    def of_part(self, field: str, value: Any, note: str = "") -> tuple[str, Any, str]:
         """A field of the long piece as an input of a working."""
-        return f"{self.parts.path}.part.{field}", value
+        return f"{self.parts.path}.part.{field}", value, note
 
-    def of_drive(self, field: str, value: Any) -> tuple[str, Any]:
+    def of_drive(self, field: str, value: Any, note: str = "") -> tuple[str, Any, str]:
         """A key of the drive itself as an input of a working."""
-        return f"{self.parts.path}.{field}", value
+        return f"{self.parts.path}.{field}", value, note
+
+    @property
+    def _length(self) -> tuple[str, Any, str]:
+        return self.of_drive("length", self.parts.free_length)
+
+    @property
+    def _lead(self) -> tuple[str, Any, str]:
+        """Travel per turn: measured or given on the drive, else the lead of the row."""
+        field = "part.lead" if self.parts.travel_per_turn is None else "travel_per_turn"
+        return self.of_drive(field, self.travel_per_turn)
+
+    @property
+    def _farthest(self) -> tuple[str, Any, str]:
+        return "", self.parts.farthest, "from the motor end to the nut where the travel takes it farthest"
+
+    @property
+    def _modulus(self) -> tuple[str, Any, str]:
+        return "", self.parts.elastic_modulus, STEEL
+
+    @property
+    def _density(self) -> tuple[str, Any, str]:
+        return "", self.parts.density, STEEL
 
     def _shaft_inertia(self) -> Working:
         return Working("shaft_inertia", rotation.cylinder_inertia, {
-            "diameter": self.of_part("diameter", MASS_DIAMETER * self.diameter), "length": ("", self.parts.free_length),
-            "density": ("", self.parts.density),
+            "diameter": self.of_part("diameter", MASS_DIAMETER * self.diameter, f"{MASS_DIAMETER} of it: a plain bar of the same weight"),
+            "length": self._length, "density": self._density,
         })  # fmt: skip
 
     def _nut_inertia(self) -> Working:
         nut = self.parts.nut
-        outer = NUT_OUTER * self.diameter if nut is None or nut.outer is None else nut.outer
-        length = NUT_LENGTH * self.diameter if nut is None or nut.length is None else nut.length
+        usual = "of a usual nut for the size; common practice, no source"
+        outer = (
+            ("", NUT_OUTER * self.diameter, usual) if nut is None or nut.outer is None else self.of_drive("nut.outer", nut.outer)
+        )
+        length = (
+            ("", NUT_LENGTH * self.diameter, usual)
+            if nut is None or nut.length is None
+            else self.of_drive("nut.length", nut.length)
+        )
         return Working("nut_inertia", rotation.cylinder_inertia, {
-            "diameter": self.of_drive("nut.outer", outer), "length": self.of_drive("nut.length", length),
-            "density": ("", self.parts.density), "bore": self.of_part("diameter", self.diameter),
+            "diameter": outer, "length": length,
+            "density": self._density, "bore": self.of_part("diameter", self.diameter),
         })  # fmt: skip
 
     def whirl(self) -> Working:
         """First whirl speed."""
         return Working("whirl_speed", screw_strength.whirl_speed, {
-            "root_diameter": self.of_part("root", self.root), "free_length": ("", self.parts.free_length),
-            "whirl_root": self.of_drive("ends", self.parts.whirl_root), "elastic_modulus": ("", self.parts.elastic_modulus),
-            "density": ("", self.parts.density),
+            "root_diameter": self.of_part("root", self.root), "free_length": self._length,
+            "whirl_root": self.of_drive("ends", self.parts.whirl_root), "elastic_modulus": self._modulus, "density": self._density,
         })  # fmt: skip
 
     def buckling(self) -> Working:
         """Load at which the length between fixed bearing and farthest nut gives way."""
         return Working("buckling_load", screw_strength.buckling_load, {
-            "root_diameter": self.of_part("root", self.root), "column_length": ("", self.parts.farthest),
-            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor), "elastic_modulus": ("", self.parts.elastic_modulus),
-            "yield_strength": ("", SCREW_YIELD),
+            "root_diameter": self.of_part("root", self.root), "column_length": self._farthest,
+            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor), "elastic_modulus": self._modulus,
+            "yield_strength": ("", SCREW_YIELD, "of the core of a screw; common practice, no source"),
         })  # fmt: skip
 
     def buckling_warming(self) -> Working:
         """Warming over the frame at which a shaft held rigidly at both ends bows out."""
         return Working("buckling_warming", screw_strength.buckling_warming, {
-            "root_diameter": self.of_part("root", self.root), "free_length": ("", self.parts.free_length),
-            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor), "expansion": ("", self.parts.expansion),
+            "root_diameter": self.of_part("root", self.root), "free_length": self._length,
+            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor), "expansion": ("", self.parts.expansion, STEEL),
         })  # fmt: skip
 
     def whirl_limit(self) -> SpeedLimit:
@@ -213,15 +242,14 @@ class ScrewShaft:
 
     def shaft_workings(self) -> tuple[Working, ...]:
         """Figures of the shaft."""
-        root, modulus, far = self.of_part("root", self.root), ("", self.parts.elastic_modulus), ("", self.parts.farthest)
-        lead = self.of_part("lead", self.travel_per_turn)
+        root, modulus, far, lead = self.of_part("root", self.root), self._modulus, self._farthest, self._lead
         made = [self.whirl(), self.buckling(), self.buckling_warming(), Working(
             "shaft_stiffness_farthest", screw_stiffness.shaft_stiffness,
             {"root_diameter": root, "elastic_modulus": modulus, "distance": far},
         )]  # fmt: skip
         if self.screw_turns:
             made += [self._shaft_inertia(), Working("wind_up_stiffness_farthest", screw_stiffness.wind_up_stiffness, {
-                "root_diameter": root, "shear_modulus": ("", self.parts.shear_modulus), "distance": far, "lead": lead,
+                "root_diameter": root, "shear_modulus": ("", self.parts.shear_modulus, STEEL), "distance": far, "lead": lead,
             })]  # fmt: skip
         elif self.parts.nut is None or self.parts.nut.inertia is None:
             made.append(self._nut_inertia())
