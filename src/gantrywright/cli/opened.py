@@ -1,12 +1,12 @@
 """The working of a figure, the origin of a value, all figures, all defaults."""
 
 from collections.abc import Iterable
+from textwrap import wrap
 from typing import Any
 
 import rich.box
 from rich.console import Console
 from rich.markup import escape
-from rich.padding import Padding
 from rich.table import Table
 
 from gantrywright.base.quantities import show
@@ -42,15 +42,18 @@ def _figure(study: Study, found: Opened, data: dict[str, Any], out: Console) -> 
         out.print(f"  {escape(data['title'])}")
     _put(out, f"formula: {data['formula']}")
     for given, row in zip(figure.inputs, data["inputs"], strict=True):
-        _put(out, f"{row['name']} = {value_in_words(given.value, row['unit'], system)}{_came_from(study, row['path'])}")
+        _put(out, f"{row['name']} = {value_in_words(given.value, row['unit'], system)}{_came_from(study, row['path'], given.note)}")
     _put(out, f"source: {data['source']}")
 
 
-def _came_from(study: Study, path: str) -> str:
+def _came_from(study: Study, path: str, note: str) -> str:
     if not path:
-        return ""
+        return f"  ({note})" if note else ""
     stated = None if path in study.results.ledger else study.machine.stated.get(path)
-    return f"  <- {path}" + (f": {origin_in_words(stated, study.machine.stated, study.machine.show)}" if stated is not None else "")
+    said = f" ({note})" if note else ""
+    return f"  <- {path}{said}" + (
+        f": {origin_in_words(stated, study.machine.stated, study.machine.show)}" if stated is not None else ""
+    )
 
 
 def _value(study: Study, found: Opened, out: Console) -> None:
@@ -67,7 +70,9 @@ def _value(study: Study, found: Opened, out: Console) -> None:
 
 
 def _put(out: Console, words: str) -> None:
-    out.print(Padding(escape(words), (0, 0, 0, 2), expand=False))
+    """A line below the head; one that is too long goes on further in."""
+    for line in wrap(words, out.width, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False):
+        out.print(escape(line))
 
 
 def _line(out: Console, what: str, names: tuple[str, ...]) -> None:

@@ -40,9 +40,14 @@ class StatedValues(Mapping[str, Stated]):
         if self._found is None:
             entries = self._gather()
             self._found = entries
-            derived = {path: made for path, made in self._derive().items() if self.full(path) is None}
+            derived = {path: made for path, made in self._derive().items() if not self._says(path, made)}
             self._found = {**derived, **entries}
         return self._found
+
+    def _says(self, path: str, made: Stated) -> bool:
+        """Whether the tree holds that very value already, be it under another path."""
+        full = self.full(path)
+        return full is not None and (full == path or bool(self._all()[full].value == made.value))
 
     def full(self, path: str) -> str | None:
         """The path that a value really stands at; None where there is no such value.

@@ -43,7 +43,10 @@ class Paths:
             if found is not None:
                 return found
             numbered = _NUMBERED.match(parts[-1])
-            parts = [*parts[:-1], numbered[1]] if numbered else parts[:-1]
+            if parts[0] == "axis" and parts[2:] == ["block"]:
+                parts = [*parts[:2], "blocks"]  # what all blocks of the axis share
+            else:
+                parts = [*parts[:-1], numbered[1]] if numbered else parts[:-1]
         return 0
 
     def _written(self, parts: list[str]) -> bool:

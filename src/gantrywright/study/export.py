@@ -75,8 +75,9 @@ def working(study: Study, figure: Figure, links: Links) -> dict[str, Any]:
 def _input(study: Study, figure: Figure, given: Input, links: Links) -> dict[str, Any]:
     """One input; its path is one of ``figures`` or one of ``values``."""
     path = links.leads_to(figure, given)
-    unit = given.unit or (study.machine.stated[path].unit if path and path not in study.results.ledger else "")
-    return {"name": given.name, "value": _number(given.value), "unit": unit, "path": path}
+    is_value = bool(path) and (path not in study.results.ledger or path == figure.path)
+    unit = given.unit or (study.machine.stated[path].unit if is_value else "")
+    return {"name": given.name, "value": _number(given.value), "unit": unit, "path": path, "note": given.note}
 
 
 def value(study: Study, stated: Stated) -> dict[str, Any]:

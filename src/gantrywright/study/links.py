@@ -36,7 +36,7 @@ class Links:
 
     def used_by(self, path: str) -> tuple[str, ...]:
         """Figures that name it as an input."""
-        return tuple(self._users.get(path, ()))
+        return tuple(user for user in self._users.get(path, ()) if user != path)
 
     def rests_on(self, path: str) -> tuple[Finding, ...]:
         """Findings whose figure it is, or whose figure follows from it."""

@@ -36,7 +36,9 @@ def opened(study: Study, path: str) -> Opened:
     stated = study.machine.stated.get(path)
     if figure is None and stated is None:
         raise NotFound(_nothing(study, path))
-    at = path if figure is not None or stated is None else stated.path
+    if figure is not None and stated is not None and stated.path != path:
+        stated = None  # another value that only a short path would lead to
+    at = path if stated is None else stated.path
     return Opened(
         at, None if figure is None else working(study, figure, links), None if stated is None else value(study, stated),
         links.used_by(at), links.rests_on(at),

@@ -1,6 +1,7 @@
 """Values of a machine and where they came from, in words."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass
 from pathlib import PurePath
 from typing import Any
 
@@ -30,6 +31,8 @@ def value_in_words(value: Any, unit: str, system: str) -> str:
     if isinstance(value, list | tuple):
         told = [value_in_words(each, unit, system) for each in value[:LONGEST]]
         return ", ".join(told) + (" ..." if len(value) > LONGEST else "")
+    if is_dataclass(value) and not isinstance(value, type):
+        return ", ".join(f"{field.name} {getattr(value, field.name):.4g}" for field in fields(value))
     array = np.asarray(value)
     if array.dtype.kind not in "fiu":
         return str(value)
@@ -48,7 +51,7 @@ def band_in_words(spread: Spread | None, unit: str, system: str) -> str:
         return ""
     if spread.shape == "choice":
         return " or ".join(spread.choices)
-    return show_band(spread.low, spread.typical, spread.high, unit, system)
+    return show_band(spread.low, spread.typical, spread.high, unit, system, digits=4)
 
 
 def origin_in_words(stated: Stated, known: Mapping[str, Stated], system: str) -> str:

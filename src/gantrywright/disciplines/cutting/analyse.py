@@ -101,10 +101,10 @@ def _force(job: Job, ledger: Ledger) -> JobForce | None:
         "shear_ratio": Named(f"{row}.shear_ratio", material.shear_ratio),
         "edge_ratio": Named(f"{row}.edge_ratio", material.edge_ratio), "helix": Named(f"{path}.cutter.helix", helix),
         "diameter": Named(f"{path}.cutter.diameter", diameter), "depth": Named(f"{path}.depth", job.depth),
-        "width": Named(f"{path}.width", width), "feed_per_tooth": ledger.named(f"{path}.chip"),
+        "width": Named(f"{path}.width", width), "flutes": Named(f"{path}.cutter.flutes", flutes), "feed_per_tooth": ledger.named(f"{path}.chip"),
     }  # fmt: skip
     power = ledger.figure(
-        f"{path}.power", cf.cutting_power, cut=cut, flutes=flutes, depth=inputs["depth"], width=inputs["width"],
+        f"{path}.power", cf.cutting_power, cut=Named("", cut, note=f"Kt and Kte of {row}, SI"), flutes=inputs["flutes"], depth=inputs["depth"], width=inputs["width"],
         diameter=inputs["diameter"], feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
     )  # fmt: skip
     values = {

@@ -240,7 +240,8 @@ def _with_demand(
     mass = ledger.link(f"mass.{axis.path}", moved.mass)
     ledger.figure(
         f"{path}.weight", drive_demand.weight_along, mass=mass, rise=Named("", axis.rise, note="1 upright, 0 level"),
-        counterweight=Named(f"{axis.path}.counterweight.force" if axis.counterweight else "", falling.counterforce(axis)),
+        counterweight=Named(f"{axis.path}.counterweight.force" if axis.counterweight else "", falling.counterforce(axis),
+                            note="" if axis.counterweight else "there is none"),
     )  # fmt: skip
     common = {"weight": ledger.named(f"{path}.weight"), "friction": ledger.link(f"{axis.path}.friction", friction.axes[axis.name].moving),
               "mass_share": _shared(f"{path}.mass_share", share.mass, ledger), "force_share": _shared(f"{path}.force_share", share.force, ledger)}  # fmt: skip

@@ -69,7 +69,7 @@ def acceleration(
             path, fall_acceleration, mass=ledger.link(f"mass.{axis.path}", masses.axes[axis.name].mass),
             force=Named("", force, note="weight along the axis less counterweight and the seals of the guides"), travel_per_radian=ledger.named(f"{fit.path}.travel_per_radian"),
             back_efficiency=ledger.named(f"{fit.path}.back_efficiency"),
-            resisting_torque=ledger.named(f"{axis.path}.resisting_torque"), inertia=_inertia(fit, answer),
+            resisting_torque=ledger.named(f"{axis.path}.resisting_torque"), inertia=Named("", _inertia(fit, answer), note="of all that turns, rotor included"),
         )  # fmt: skip
     holding, apparent = _of_several(axis, answers)
     return ledger.figure(

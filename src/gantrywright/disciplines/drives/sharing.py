@@ -6,9 +6,11 @@ from gantrywright.base.units import Metre, Number, Real
 from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.frame import Vector, dot, length, middle, scale, subtract
 from gantrywright.model.machine import Machine
-from gantrywright.results.ledger import Ledger
+from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import MassResult
 from gantrywright.theory.drive_demand import worst_share
+
+APART = "between both drives"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,10 +45,18 @@ def _share(
     machine: Machine, masses: MassResult, axis: Axis, fit: DriveFit, centre: Vector, towards: Vector, distance: float, ledger: Ledger
 ) -> Share:  # fmt: skip
     mass = ledger.figure(
-        f"{fit.path}.mass_share", worst_share, farthest=_farthest_mass(machine, masses, axis, centre, towards), distance=distance
+        f"{fit.path}.mass_share",
+        worst_share,
+        distance=Named("", distance, note=APART),
+        farthest=Named(
+            "", _farthest_mass(machine, masses, axis, centre, towards), note="moving centre of mass off the middle of both drives"
+        ),
     )
     force = ledger.figure(
-        f"{fit.path}.force_share", worst_share, farthest=_farthest_force(machine, axis, centre, towards), distance=distance
+        f"{fit.path}.force_share",
+        worst_share,
+        distance=Named("", distance, note=APART),
+        farthest=Named("", _farthest_force(machine, axis, centre, towards), note="tool off the middle of both drives"),
     )
     return Share(mass, force)
 

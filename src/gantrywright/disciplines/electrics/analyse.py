@@ -104,7 +104,7 @@ def _with_energy(
         if plain.driver_limit is not None:
             best = ledger.figure(
                 f"{path}.best_set", highest_setting, highest=Named(_lowest_limit(fed), plain.driver_limit), energy=ledger.named(f"{path}.returned"),
-                capacitance=ledger.named(f"{path}.bus_capacitance"), tolerance=Named(f"{path}.part.tolerance", _tolerance(supply)),
+                capacitance=ledger.named(f"{path}.bus_capacitance"), tolerance=_tolerance_input(supply),
             )  # fmt: skip
     drawn = [(power.path, power.axis, power.power) for power in known if power.power is not None]
     whole = drawn if len(drawn) == len(known) else []
@@ -212,6 +212,13 @@ def _capacitance(supply: Supply, fed: list[tuple[Axis, DriveFit]]) -> tuple[Fara
         parts.insert(0, (f"{supply.path}.capacitance", None if supply.part is None else supply.part.capacitance))
     known = [value for _, value in parts if value is not None]
     return (sum(known, 0.0) if known else None), tuple(path for path, value in parts if value is None)
+
+
+def _tolerance_input(supply: Supply) -> Named:
+    given = None if supply.part is None else supply.part.tolerance
+    if given is None:
+        return Named("", DEFAULT_TOLERANCE, note="of a regulated supply; common practice, no source")
+    return Named(f"{supply.path}.part.tolerance", given)
 
 
 def _tolerance(supply: Supply) -> Real:

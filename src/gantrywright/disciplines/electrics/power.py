@@ -100,8 +100,8 @@ def power_of(
     ledger.note(
         f"{fit.path}.returned_energy", back, unit="J", formula="integral of -P over the stop where P < 0, P = T w + copper + iron",
         title="Energy that this motor gives back to its bus in a hard stop, as promised or as wanted",
-        speed_promised=Named("", stops[0][0], "m/s"), deceleration_promised=ledger.link(f"{axis.path}.accel_promise", stops[0][1], "m/s2"),
-        speed_wanted=Named("", stops[1][0], "m/s"), deceleration_wanted=Named("", stops[1][1], "m/s2"),
+        speed_promised=Named("", stops[0][0], "m/s", f"the lower of {axis.path}.rapid and {axis.path}.rapid_promise"), deceleration_promised=ledger.link(f"{axis.path}.accel_promise", stops[0][1], "m/s2"),
+        speed_wanted=Named("", stops[1][0], "m/s", f"{axis.path}.rapid as far as the drive can run"), deceleration_wanted=Named("", stops[1][1], "m/s2", f"{axis.path}.accel, at most what is promised"),
         kinetic=ledger.named(f"{fit.path}.kinetic_energy"),
     )  # fmt: skip
     powers = _powers(

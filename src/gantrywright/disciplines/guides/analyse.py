@@ -99,7 +99,7 @@ def _friction(machine: Machine, axis: Axis, masses: MassResult, cutting: Cutting
                 mean_force=ledger.link("cutting.mean_in_plane", cutting.mean_in_plane, "N"),
                 moving_mass=ledger.link(f"mass.{axis.path}", masses.axes[axis.name].mass, "kg"), **_rubbing(axis))  # fmt: skip
     each = seals / count if count else 0.0
-    moving = ledger.figure(path, formulas.guide_friction, rolling=ledger.named(f"{path}.rolling"), blocks=count,
+    moving = ledger.figure(path, formulas.guide_friction, rolling=ledger.named(f"{path}.rolling"), blocks=Named("", count, note="on all rails of the axis"),
                            seal=Named(f"{axis.path}.blocks.part.seal_force", each))  # fmt: skip
     return AxisFriction(axis.name, moving, seals)
 

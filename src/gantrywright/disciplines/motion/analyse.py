@@ -30,6 +30,8 @@ from gantrywright.theory.servos import inertia_ratio, rms_torque
 
 HELD = 0.9
 """Part of its stall torque up to which a motor's spring is counted."""
+NO_CUT = Named("", 0.0, note="nothing is cut on a ramp")
+STEADY = Named("", 0.0, note="steady")
 ORDERS = (1, 2, 4)
 """Electrical orders that shake the rotor: offset, unequal phases, detent."""
 
@@ -81,12 +83,12 @@ def _unknown(axis: Axis, caps: tuple[Cap, ...], missing: str) -> AxisMotion:
 
 def _drive(axis: Axis, load: DriveLoad, top: MetrePerSecond, accel: Real, ledger: Ledger) -> DriveMotion:
     speed = Named("", top, note=f"the lower of {axis.path}.rapid and {axis.path}.rapid_promise")
-    ramp = _torque(f"{load.path}.ramp.torque", load, speed, ledger.link(f"{axis.path}.accel_promise", accel), 0.0, ledger)
+    ramp = _torque(f"{load.path}.ramp.torque", load, speed, ledger.link(f"{axis.path}.accel_promise", accel), NO_CUT, ledger)
     wanted, cut = (
         Named(f"{axis.path}.feed", axis.feed),
         Named("", load.cutting, note="its share of the mean cutting force along the axis"),
     )
-    feed = None if load.cutting is None else _torque(f"{load.path}.feed.torque", load, wanted, 0.0, cut, ledger)
+    feed = None if load.cutting is None else _torque(f"{load.path}.feed.torque", load, wanted, STEADY, cut, ledger)
     shaft = axis.feed / load.radius
     allowed = load.motor.margin(shaft, load.voltage) * load.motor.torque(shaft, load.voltage, continuous=True)
     frequency = _swing(load, _spring_torque(load, feed), ledger)
@@ -131,7 +133,7 @@ def _resonances(load: DriveLoad, frequency: Real, ledger: Ledger) -> tuple[Real,
         load.radius
         * ledger.figure(
             f"{load.path}.resonance.order_{order}", resonant_speed, frequency=Named(f"{load.path}.natural_frequency", frequency),
-            pole_pairs=_poles(load), order=order,
+            pole_pairs=_poles(load), order=Named("", order, note="1 offset, 2 unequal phases, 4 detent"),
         )
         for order in ORDERS
     )  # fmt: skip
@@ -145,21 +147,25 @@ def _lag(load: DriveLoad, feed: NewtonMetre | None, ledger: Ledger) -> Real | No
         peak_torque=_stall_torque(load), pole_pairs=_poles(load),
     )  # fmt: skip
     return ledger.note(
-        f"{load.path}.feed.lag", angle * load.radius, unit="m", formula="d r", title="How far the axis lags at the wanted feed",
+        f"{load.path}.feed.lag", angle * load.radius, unit="m", formula="x = d r, d the load angle", title="How far the axis lags at the wanted feed",
         load_angle=ledger.named(f"{load.path}.feed.load_angle"), **named(load, ledger, "travel_per_radian"),
     )  # fmt: skip
 
 
 def _heat(axis: Axis, load: DriveLoad, top: MetrePerSecond, accel: Real, ledger: Ledger) -> Number:
     """Torque of to-and-fro moves over half the travel, as heat, over the lasting torque at their mean speed."""
+    speed = Named("", top, note=f"the lower of {axis.path}.rapid and {axis.path}.rapid_promise")
     ramp = top / np.maximum(accel, 1e-9)
     cruise = np.maximum(axis.travel / 2 / np.maximum(top, 1e-9) - ramp, 0.0)
     parts = [
-        _torque(f"{load.path}.duty.{name}", load, top, a, 0.0, ledger) for name, a in (("up", accel), ("on", 0.0), ("down", -accel))
+        _torque(f"{load.path}.duty.{name}", load, speed, Named("", a, note=words), NO_CUT, ledger)
+        for name, a, words in (("up", accel, "as promised"), ("on", 0.0, "steady"), ("down", -accel, "as promised, braking"))
     ]
     stacked = np.stack(np.broadcast_arrays(*parts), axis=-1)
     times = np.stack(np.broadcast_arrays(ramp, cruise, ramp), axis=-1)
-    heat = ledger.figure(f"{load.path}.duty.rms_torque", rms_torque, torques=stacked, times=times)
+    heat = ledger.figure(f"{load.path}.duty.rms_torque", rms_torque, times=Named("", times, note="up, on, down: to and fro over half the travel"),
+        torques=Named("", stacked, note=f"{load.path}.duty.up, .on, .down"),
+    )  # fmt: skip
     mean = (ramp + cruise) * top / np.maximum(2 * ramp + cruise, 1e-9)
     return heat / np.maximum(load.motor.torque(mean / load.radius, load.voltage, continuous=True), 1e-9)
 
@@ -185,7 +191,7 @@ def _stiffness(axis: Axis, loads: tuple[DriveLoad, ...], drives: tuple[DriveMoti
         return None
     for load, value, torque in zip(loads, known, torques, strict=True):
         ledger.note(
-            f"{load.path}.stiffness", value, unit="N/m", formula="1/(1/k_drive + r^2/k_magnet)",
+            f"{load.path}.stiffness", value, unit="N/m", formula="k = 1/(1/k_drive + r^2/k_magnet)",
             torque=Named("", torque, "N m", "at which the magnetic spring is taken: that of the feed"), **_in_series(load, ledger),
             title="Least stiffness of the drive along the axis, the magnetic spring of its motor in series",
         )  # fmt: skip
@@ -201,7 +207,8 @@ def _ratio(axis: Axis, loads: tuple[DriveLoad, ...], ledger: Ledger) -> Number:
     for load in loads:
         ledger.figure(
             f"{load.path}.inertia_ratio", inertia_ratio, rotor=Named(f"{load.path}.motor.inertia", load.motor.inertia),
-            load=load.turning - load.motor.inertia + reflected_inertia(mass=load.mass, travel_per_radian=load.radius),
+            load=Named("", load.turning - load.motor.inertia + reflected_inertia(mass=load.mass, travel_per_radian=load.radius),
+                       note="of all that turns but the rotor, and the moving mass at the motor shaft"),
         )  # fmt: skip
     return greatest(*(ledger[f"{load.path}.inertia_ratio"].value for load in loads))
 

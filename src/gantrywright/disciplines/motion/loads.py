@@ -106,9 +106,9 @@ def forces_of(axis: Axis, masses: MassResult, cutting: CuttingResult, friction: 
     carried = counter.force if counter else 0.0
     mass = moving + carried / GRAVITY if counter and counter.kind == "weight" else moving
     weight = ledger.note(
-        f"{axis.path}.weight", np.abs(moving * GRAVITY * axis.rise - carried), unit="N", formula="|m g rise - F_counter|",
+        f"{axis.path}.weight", np.abs(moving * GRAVITY * axis.rise - carried), unit="N", formula="W = |m g rise - F_counter|",
         title="Weight that the drives of the axis bear", m=ledger.link(f"mass.{axis.path}", moving, "kg"),
-        rise=Named("", axis.rise, note="1 upright, 0 level"), F_counter=Named(f"{axis.path}.counterweight.force" if counter else "", carried, "N"),
+        rise=Named("", axis.rise, note="1 upright, 0 level"), F_counter=Named(f"{axis.path}.counterweight.force" if counter else "", carried, "N", "" if counter else "there is none"),
     )  # fmt: skip
     cut = None
     if cutting.known:
@@ -141,14 +141,15 @@ def loads_of(
         ledger.note(
             f"{drive.path}.share", share, unit="", formula="greatest of f/F over the poses of what rides on the axis",
             title="Share of the moving mass that this motor bears at the worst place",
+            lever=ledger.link(f"{drive.path}.moving_share", share, note="" if f"{drive.path}.moving_share" in ledger else "equal parts"),
         )  # fmt: skip
         mass = ledger.note(
-            f"{drive.path}.moving_mass", share * forces.mass, unit="kg", formula="share m", title="Moving mass that this motor bears at the worst place",
+            f"{drive.path}.moving_mass", share * forces.mass, unit="kg", formula="m_d = share m", title="Moving mass that this motor bears at the worst place",
             share=ledger.named(f"{drive.path}.share"),
             m=ledger.link(f"mass.{axis.path}", forces.mass, "kg", "" if axis.counterweight is None else "with a weight that moves along"),
         )  # fmt: skip
         force = ledger.note(
-            f"{drive.path}.steady_force", share * (forces.friction + forces.weight), unit="N", formula="share (F_friction + W)",
+            f"{drive.path}.steady_force", share * (forces.friction + forces.weight), unit="N", formula="F = share (F_friction + W)",
             title="Friction and weight that this motor bears at the worst place", share=ledger.named(f"{drive.path}.share"),
             friction=ledger.link(f"{axis.path}.friction", forces.friction, "N"), weight=ledger.named(f"{axis.path}.weight"),
         )  # fmt: skip
@@ -269,13 +270,14 @@ def _shares(
     path = drives[index].path
     ledger.note(
         f"{axis.path}.yaw_stiffness", yaw, unit="N m/rad", formula="sum of k_lateral d^2 over the blocks",
-        blocks=len(axis.blocks), lateral=Named(f"{axis.path}.blocks.stiffness.lateral", axis.blocks[0].lateral_stiffness) if axis.blocks else None,
+        blocks=Named("", len(axis.blocks), note="each at its distance d from the middle"), lateral=Named(f"{axis.path}.blocks.stiffness.lateral", axis.blocks[0].lateral_stiffness) if axis.blocks else None,
         title="Resistance of the blocks against yaw; 0 where the stiffness of a drive is unknown",
     )  # fmt: skip
 
     def share(what: str, offset: Real) -> Real:
         return ledger.figure(
-            f"{path}.{what}_share", drive_share, offset=offset, distance=distance, drive_stiffness=each_side,
+            f"{path}.{what}_share", drive_share, offset=Named("", offset, note="of that force off the middle of both drives, at the worst pose"),
+            distance=Named("", distance, note="between both drives"), drive_stiffness=Named("", each_side, note="mean of both drives, motors in series"),
             yaw_stiffness=ledger.named(f"{axis.path}.yaw_stiffness"),
         )  # fmt: skip
 

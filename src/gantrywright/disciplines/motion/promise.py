@@ -120,7 +120,7 @@ def _open_loop_cap(load: DriveLoad, ledger: Ledger) -> Cap:
 
 def _top_speed_cap(load: DriveLoad, top: RadianPerSecond, ledger: Ledger) -> Cap:
     speed = ledger.note(
-        f"{load.path}.cap.motor_top", top * load.radius, unit="m/s", formula="w_top r", source="definition",
+        f"{load.path}.cap.motor_top", top * load.radius, unit="m/s", formula="v = w_top r", source="definition",
         title="Speed of the axis at the highest speed of the motor", top_speed=Named(f"{load.path}.motor.top_speed", top),
         **named(load, ledger, "travel_per_radian"),
     )  # fmt: skip

@@ -8,7 +8,7 @@ from gantrywright.disciplines.travel.stopping import stopping
 from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.results.drives import DriveResult
-from gantrywright.results.ledger import Ledger
+from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import MassResult
 from gantrywright.results.motion import MotionResult
 from gantrywright.results.travel import AxisTravel, TravelResult
@@ -31,10 +31,11 @@ def analyse(machine: Machine, masses: MassResult, drives: DriveResult, motion: M
     under = daylight(machine)
     if under is not None:
         ledger.note("daylight", under[0], unit="m", formula="lowest face of what passes over the table, table taken as 0",
-                    source="definition", title="Room under the gantry", lowest=under[1])  # fmt: skip
+                    source="definition", title="Room under the gantry", lowest=Named("", under[1], note="with its lowest face"))  # fmt: skip
     for letter, least, most in zip("xyz", machine.reach.least, machine.reach.most, strict=True):
         ledger.note(f"reach.{letter}", most - least, unit="m", formula="tip against the work, over all poses", source="definition",
-                    title=f"Reach along {letter}", least=least, most=most)  # fmt: skip
+                    title=f"Reach along {letter}",
+                    least=Named("", least, "m", "of the tip, work area from 0"), most=Named("", most, "m", "of the tip"))  # fmt: skip
     return TravelResult(
         axes=axes, daylight=None if under is None else under[0], z_reach_low=machine.reach.least[2], z_reach_high=machine.reach.most[2],
         meetings=meetings(machine), short=_short(machine),

@@ -103,7 +103,7 @@ def _thrust(axis: Axis, weighed: RigidMass, moved: AxisMotion | None, ledger: Le
     weight = axis.rise * weighed.mass * GRAVITY
     return ledger.note(
         f"{axis.path}.stop_force", motors * moved.stall_force + weight, unit="N", formula="F = n F_stall + m g rise",
-        title="Push on the stop: all motors stalled, and the weight of an upright axis", motors=motors, source="definition",
+        title="Push on the stop: all motors stalled, and the weight of an upright axis", motors=Named("", motors, note="that push"), source="definition",
         each=ledger.link(f"{axis.path}.stall_force", moved.stall_force, "N"), weight=Named("", weight, "N", "m g rise; no counterweight taken off"),
     )  # fmt: skip
 
@@ -124,5 +124,5 @@ def _weakest(axis: Axis, answers: tuple[DriveAnswer, ...], ledger: Ledger) -> tu
         least = np.minimum(least, force)
     name = min(found, key=lambda each: typical(found[each]))
     ledger.note(f"{axis.path}.stop_weakest", least, unit="N", formula="least of what the drives bear", title="What the weakest part of the drives bears",
-                weakest=name)  # fmt: skip
+                weakest=Named("", name, note="rated or limiting force"))  # fmt: skip
     return name, least if np.ndim(least) else float(least)

@@ -162,14 +162,14 @@ class ScrewShaft:
         """First whirl speed."""
         return Working("whirl_speed", screw_strength.whirl_speed, {
             "root_diameter": self.of_part("root", self.root), "free_length": self._length,
-            "whirl_root": self.of_drive("ends", self.parts.whirl_root), "elastic_modulus": self._modulus, "density": self._density,
+            "whirl_root": self.of_drive("ends", self.parts.whirl_root, "lambda^2 of that fixity"), "elastic_modulus": self._modulus, "density": self._density,
         })  # fmt: skip
 
     def buckling(self) -> Working:
         """Load at which the length between fixed bearing and farthest nut gives way."""
         return Working("buckling_load", screw_strength.buckling_load, {
             "root_diameter": self.of_part("root", self.root), "column_length": self._farthest,
-            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor), "elastic_modulus": self._modulus,
+            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor, "factor of that fixity"), "elastic_modulus": self._modulus,
             "yield_strength": ("", SCREW_YIELD, "of the core of a screw; common practice, no source"),
         })  # fmt: skip
 
@@ -177,7 +177,7 @@ class ScrewShaft:
         """Warming over the frame at which a shaft held rigidly at both ends bows out."""
         return Working("buckling_warming", screw_strength.buckling_warming, {
             "root_diameter": self.of_part("root", self.root), "free_length": self._length,
-            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor), "expansion": ("", self.parts.expansion, STEEL),
+            "buckling_factor": self.of_drive("ends", self.parts.buckling_factor, "factor of that fixity"), "expansion": ("", self.parts.expansion, STEEL),
         })  # fmt: skip
 
     def whirl_limit(self) -> SpeedLimit:
@@ -263,4 +263,5 @@ class ScrewShaft:
     def lead_slope(self, diameter: Metre) -> Working:
         """Lead angle on a diameter; of the thread, not of a measured travel per turn."""
         lead = self.of_part("lead", known(self.screw.lead, "lead"))
-        return Working("lead_angle", screws.lead_angle, {"lead": lead, "diameter": self.of_part("diameter", diameter)})
+        given = self.of_part("diameter", diameter) if diameter is self.diameter else self.of_drive("pitch_diameter", diameter)
+        return Working("lead_angle", screws.lead_angle, {"lead": lead, "diameter": given})
