@@ -187,6 +187,13 @@ def test_new_refuses_what_it_cannot_draw(capsys: pytest.CaptureFixture[str], tmp
     assert not (tmp_path / "mine").exists()
 
 
+def test_new_knows_its_materials(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "new", str(tmp_path / "mine"), "--material", "plywod-birch", "--yes")
+    assert code == 2
+    assert "plywood-birch" in err
+    assert not (tmp_path / "mine").exists()
+
+
 def test_parts_can_be_looked_up(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, _ = run(capsys, "parts")
     assert "ball-screw" in out

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from gantrywright.base.errors import Unwritable
 from gantrywright.base.files import write_new
+from gantrywright.catalog.tables import Catalog
 from gantrywright.intake.starter import Answers, starter_text
 
 QUESTIONS = (
@@ -30,7 +31,9 @@ def run(given: argparse.Namespace) -> int:
     target = given.dir / "machine.toml"
     if target.exists():
         raise Unwritable(f"{target} is there already and is left as it is; choose another folder")
-    text = starter_text(_answers(given))
+    answers = _answers(given)
+    Catalog().find("material", answers.material)  # told here, before anything is written
+    text = starter_text(answers)
     write_new(target, text)
     if not (given.dir / "shop.toml").exists():
         write_new(given.dir / "shop.toml", SHOP)

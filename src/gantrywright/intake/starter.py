@@ -28,7 +28,8 @@ class Answers:
 def starter_text(answers: Answers) -> str:
     """The machine file; raises `UnreadableText` where an answer cannot be read or the work area is out of what the proportions serve."""
     area = tuple(1e3 * v for v in parse(answers.work_area, "size3").value)
-    for letter, value, (low, high) in zip("xyz", area, ((150, 1600), (150, 2000), (40, 250)), strict=True):
+    longest = 2000 if answers.layout == "moving-gantry" else 900  # a table needs twice its length of bed
+    for letter, value, (low, high) in zip("xyz", area, ((150, 1600), (150, longest), (40, 250)), strict=True):
         if not low <= value <= high:
             raise UnreadableText(
                 f"work area {answers.work_area!r}: {letter} is {value:.0f} mm; the first file is drawn for {low} to {high} mm. "
@@ -86,9 +87,9 @@ currency = "{"USD" if inch else "EUR"}"
 
 [purpose]                                           # what you want; the check compares it with what the metal gives
 work_area = "{_size(length, *area)}"
-rapid = "5 m/min"
+rapid = "3.6 m/min"
 feed = "3 m/min"
-accuracy = "0.3 mm"
+accuracy = "{0.3 if max(area) <= 1500 else 0.5} mm"
 
 [job.main]                                          # add a [job.NAME] for every kind of work
 material = "{answers.material}"
@@ -108,7 +109,7 @@ outlet.wall = {{ voltage = "{answers.outlet}", current = "{"15 A" if volts < 200
 
 def _moving(area: tuple[float, ...], length: Length) -> str:
     x, y, z = area
-    lift = z + 220  # middle of the beam over the line of the Y blocks
+    lift = 1.5 * z + 225  # middle of the beam over the line of the Y blocks: work of the wanted height passes under the carriage
     upright = lift + 230
     return f"""
 # ---- the frame that stands on the floor: measures from its middle, front end and top face
@@ -129,7 +130,8 @@ layers = [ {{ material = "plywood-birch", thickness = "18 mm" }}, {{ material = 
 # ---- Y: the gantry runs along the outer faces of the frame, a screw a side
 [axis.y]
 travel = "{length(y)}"
-alignment = {{ parallel = "0.05 mm", height = "0.1 mm" }}   # what you trust yourself to reach over the rails' length
+alignment = {{ parallel = "0.03 mm", height = "0.08 mm" }}   # what you trust yourself to reach over the rails' length
+home = {{ at = "least", sensor = "proximity-8-npn", each_drive = true }}   # a sensor a side squares the gantry
 [axis.y.rail]
 each = {{ part = "rail-20", length = "{length(y + 390)}", face = "outer" }}
 left = {{ on = "bed.left-side" }}
@@ -149,7 +151,7 @@ length = "{length(y + 450)}"                             # bearing to bearing
 ends = "fixed-supported"
 motor = "stepper-23-112"
 motor_end = "back"
-driver = {{ part = "driver-50v-5a", current = "4.2 A rms" }}
+driver = {{ part = "driver-50v-5a", current = "3.5 A rms" }}
 supply = "drives"
 
 # ---- the gantry: its beam is as long as the uprights leave it
@@ -162,6 +164,8 @@ joint = {{ kind = "end-tapped", bolts = "8 x M8" }}
 # ---- X: along the front of the beam
 [axis.x]
 travel = "{length(x)}"
+alignment = {{ parallel = "0.02 mm", height = "0.03 mm" }}
+home = {{ at = "least", sensor = "proximity-8-npn" }}
 [axis.x.rail]
 each = {{ part = "rail-20", length = "{length(x + 310)}", on = "gantry.beam", face = "front" }}
 upper = {{ across = "60 mm" }}
@@ -178,7 +182,7 @@ length = "{length(x + 250)}"
 ends = "fixed-supported"
 motor = "stepper-23-112"
 motor_end = "right"
-driver = {{ part = "driver-50v-5a", current = "4.2 A rms" }}
+driver = {{ part = "driver-50v-5a", current = "3.5 A rms" }}
 supply = "drives"
 [carriage]
 recipe = "plate-on-blocks"
@@ -186,42 +190,50 @@ size = "230 x {z + 220:.0f} x 15 mm"
 material = "al-6082"
 shift = "0, -30 mm"
 spacers = "12 mm"
-{_upright_axis(z, 276.5 + z / 2 - lift)}"""
+{_upright_axis(z, 51.5 - z)}"""
 
 
 def _upright_axis(z: float, mount: float) -> str:
+    """The Z axis; ``mount``: middle of the spindle's mount from the middle of the head, so that the tip just reaches the table."""
+    below = max(120.0, 50 - mount)  # the plate reaches down to the mount; above its middle it is as high as its blocks need
+    shift = (120 - below) / 2
     return f"""
 # ---- Z: a motor with a brake, since an unpowered ball screw lets the head fall
 [axis.z]
 travel = "{z + 20:.0f} mm"
+rapid = "2 m/min"
+feed = "1.5 m/min"
+alignment = {{ parallel = "0.015 mm", height = "0.02 mm" }}   # both seats milled in one setting
+home = {{ at = "most", sensor = "proximity-8-npn" }}
 [axis.z.rail]
-each = {{ part = "rail-15", length = "{z + 205:.0f} mm", on = "carriage.plate", face = "front" }}
+each = {{ part = "rail-20", length = "{z + 220:.0f} mm", on = "carriage.plate", face = "front" }}
 left = {{ across = "-60 mm" }}
 right = {{ across = "60 mm" }}
 [axis.z.blocks]
-part = "block-15-flange"
+part = "block-20-flange"
 per_rail = 2
 spacing = "110 mm"
 [axis.z.drive.main]
 kind = "ball-screw"
 part = "ball-screw-1605"
-offset = "0, -12, 0 mm"
-length = "{z + 190:.0f} mm"
+offset = "0, -15, 30 mm"                            # up, so that its lower end clears the work
+length = "{z + 140:.0f} mm"
 ends = "fixed-supported"
 motor = {{ part = "stepper-23-76", brake = true }}
 motor_end = "top"
-driver = {{ part = "driver-50v-5a", current = "3 A rms" }}
+driver = {{ part = "driver-50v-5a", current = "2.4 A rms" }}
 supply = "drives"
 [head]
 recipe = "plate-on-blocks"
-size = "180 x 240 x 12 mm"
+size = "180 x {120 + below:.0f} x 12 mm"
 material = "al-6082"
+shift = "0, {shift:.0f} mm"
 
 [spindle]
 part = "spindle-1.5kw-24k"
 inverter = "INVERTER"
 outlet = "wall"
-mount = {{ on = "head.plate", face = "front", at = "0, {mount:.0f} mm", stand_off = "55 mm", length = "80 mm", nose_below = "95 mm", mass = "1.5 kg" }}
+mount = {{ on = "head.plate", face = "front", at = "0, {mount - shift:.0f} mm", stand_off = "55 mm", length = "80 mm", nose_below = "95 mm", mass = "1.5 kg" }}
 [tool]
 cutter = "end-mill-6-2f-up"
 stick_out = "30 mm"
@@ -230,8 +242,9 @@ stick_out = "30 mm"
 
 def _fixed(area: tuple[float, ...], length: Length) -> str:
     x, y, z = area
-    base, table = 2 * y + 300, y + 60
-    beam = z + 170  # middle of the beam over the base
+    screw = 2 * y + 80  # the motor stays clear of the table at both ends of its travel
+    base, table = screw + 340, y + 60
+    beam = 1.5 * z + 187  # middle of the beam over the base: work of the wanted height passes under the carriage
     return f"""
 # ---- the base: measures from its middle, front end and top face
 [bed]
@@ -259,7 +272,8 @@ mirror = "foot-left"
 # ---- Y: the table
 [axis.y]
 travel = "{length(y)}"
-alignment = {{ parallel = "0.03 mm", height = "0.03 mm" }}
+alignment = {{ parallel = "0.012 mm", height = "0.015 mm" }}   # what you trust yourself to reach over the rails' length
+home = {{ at = "most", sensor = "proximity-8-npn" }}
 [axis.y.rail]
 each = {{ part = "rail-15", length = "{length(y + 350)}", on = "bed.slab", face = "top" }}
 left = {{ across = "-{x / 2 - 25:.0f} mm" }}
@@ -270,18 +284,19 @@ per_rail = 2
 spacing = "{length(230)}"
 [axis.y.drive.main]
 kind = "ball-screw"
-part = "{_screw(y + 400)}"
-offset = "0, 0, 12 mm"
-length = "{length(y + 400)}"
+part = "{_screw(screw)}"
+offset = "0, 0, 19 mm"
+length = "{length(screw)}"
 ends = "fixed-supported"
 motor = "stepper-23-112"
 motor_end = "back"
-driver = {{ part = "driver-50v-5a", current = "4.2 A rms" }}
+driver = {{ part = "driver-50v-5a", current = "3.5 A rms" }}
 supply = "drives"
 [table]
 recipe = "plate-on-blocks"
 size = "{x + 30:.0f} x {table:.0f} x 16 mm"
 material = "al-6082"
+spacers = "14 mm"                                   # room for the nut
 [table.top]                                         # its upper face is machine Z = 0
 recipe = "layers"
 on = "table.plate"
@@ -291,19 +306,21 @@ layers = [ {{ material = "mdf", thickness = "12 mm" }} ]
 # ---- X: along the front of the beam
 [axis.x]
 travel = "{length(x)}"
+alignment = {{ parallel = "0.012 mm", height = "0.015 mm" }}
+home = {{ at = "least", sensor = "proximity-8-npn" }}
 [axis.x.rail]
 each = {{ part = "rail-15", length = "{length(x + 260)}", on = "gantry.beam", face = "front" }}
-upper = {{ across = "45 mm" }}
-lower = {{ across = "-45 mm" }}
+upper = {{ across = "35 mm" }}
+lower = {{ across = "-35 mm" }}
 [axis.x.blocks]
 part = "block-15-flange"
 per_rail = 2
 spacing = "130 mm"
 [axis.x.drive.main]
 kind = "ball-screw"
-part = "ball-screw-1605"
-offset = "0, -12, 0 mm"
-length = "{length(x + 220)}"
+part = "{_screw(x + 340)}"
+offset = "0, -19, 0 mm"
+length = "{length(x + 340)}"                             # the motor stands beside the beam
 ends = "fixed-supported"
 motor = "stepper-23-76"
 motor_end = "right"
@@ -311,15 +328,15 @@ driver = {{ part = "driver-50v-5a", current = "3 A rms" }}
 supply = "drives"
 [carriage]
 recipe = "plate-on-blocks"
-size = "200 x {z + 230:.0f} x 15 mm"
+size = "200 x {z + 220:.0f} x 15 mm"
 material = "al-6082"
-shift = "0, 30 mm"
-{_upright_axis(z, 60 + 10 + z / 2 + 165 + 42 - beam)}"""
+spacers = "14 mm"                                   # room for the nut
+{_upright_axis(z, 46 - z)}"""
 
 
 TAIL = """
 [supply]
-drives = { part = "dc-48v-600w", set = "46 V", outlet = "wall" }
+drives = { part = "dc-48v-600w", set = "42 V", outlet = "wall" }
 [controller]
 part = "controller-4-axis"
 pulse_rate = "100 kHz"

@@ -1,0 +1,39 @@
+"""The first machine file stands, whatever ordinary size is asked for."""
+
+from pathlib import Path
+
+import pytest
+
+from gantrywright.base.errors import UnreadableText
+from gantrywright.findings import Status
+from gantrywright.intake.document import read_document
+from gantrywright.intake.resolve import resolve
+from gantrywright.intake.starter import Answers, starter_text
+from gantrywright.study.study import run
+
+MOVING = ("150 x 150 x 40 mm", "600 x 900 x 100 mm", "1250 x 900 x 110 mm", "1600 x 2000 x 250 mm", "24 x 48 x 5 in")
+FIXED = ("150 x 150 x 40 mm", "300 x 400 x 60 mm", "1600 x 900 x 250 mm", "12 x 16 x 3 in")
+
+
+@pytest.mark.parametrize("units", ["metric", "inch"])
+@pytest.mark.parametrize(("layout", "area"), [*(("moving-gantry", a) for a in MOVING), *(("fixed-gantry", a) for a in FIXED)])
+def test_nothing_fails_on_the_first_machine(tmp_path: Path, layout: str, area: str, units: str) -> None:
+    target = tmp_path / "machine.toml"
+    for material in ("plywood-birch", "al-6082"):
+        answers = Answers("first", layout, area, material, units, "120 V" if units == "inch" else "230 V")
+        target.write_text(starter_text(answers), "utf-8")
+        machine = resolve(read_document(target))
+        assert machine.layout == layout
+        assert [(f.id, f.subject, f.verdict.value) for f in run(machine).findings if f.status is Status.FAIL] == []
+
+
+@pytest.mark.parametrize("area", ["9000 x 900 x 100 mm", "600 x 900 x 10 mm", "600 x 900", "600 x 900 x 100"])
+def test_a_size_that_cannot_be_drawn_is_refused(area: str) -> None:
+    with pytest.raises(UnreadableText):
+        starter_text(Answers("first", work_area=area))
+
+
+def test_a_name_cannot_break_the_file(tmp_path: Path) -> None:
+    target = tmp_path / "machine.toml"
+    target.write_text(starter_text(Answers('my "best" \\ router')), "utf-8")
+    assert resolve(read_document(target)).name == "my 'best'  router"
