@@ -165,7 +165,7 @@ def _print_remedies(found: Iterable[Finding], out: Console) -> None:
 
 def _foot(study: Study, shown: int) -> str:
     hidden = len(study.findings) - shown
-    return f"{hidden} more findings: --all. Long form of one check: --finding ID. Working of a number: --show FIGURE (--figures lists them)."
+    return f"{hidden} more findings: --all. Long form of one check: --finding ID. Working of a figure, origin of a value: --show PATH (--figures lists figures)."
 
 
 def long_form(study: Study, found: Iterable[Finding], out: Console | None = None) -> None:

@@ -70,10 +70,15 @@ def _of_axis(axis: Axis) -> Iterator[Stated]:
 
 def _of_drive(fit: DriveFit) -> Iterator[Stated]:
     stage = fit.reduction
-    words = "no stage between motor and drive" if stage.kind == "direct" else f"usual of a {stage.kind} stage"
-    yield _plain(f"{fit.path}.reduction.ratio", stage.ratio, "", words)
-    yield _plain(f"{fit.path}.reduction.efficiency", stage.efficiency, "", words)
-    yield _plain(f"{fit.path}.reduction.backlash", stage.backlash, "rad", words)
+    if stage.kind == "direct":
+        for key, value, unit in (
+            ("ratio", stage.ratio, ""),
+            ("efficiency", stage.efficiency, ""),
+            ("backlash", stage.backlash, "rad"),
+        ):
+            yield _plain(f"{fit.path}.reduction.{key}", value, unit, "no stage between motor and drive")
+    elif stage.part is None:
+        yield _plain(f"{fit.path}.reduction.backlash", stage.backlash, "rad", "a belt stage has none")
     yield _plain(f"{fit.path}.length", fit.free_length, "m", "from where its ends were placed")
 
 

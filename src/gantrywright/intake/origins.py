@@ -65,8 +65,9 @@ class StatedValues(Mapping[str, Stated]):
         found = self._all()[full]
         if isinstance(found, Stated):
             return found
-        key = self._find(full)
-        unit, words = (_unit(key), key.help) if isinstance(key, Key) else ("", "")
+        table, _, last = full.rpartition(".")
+        key = next((key for place in (full, f"{table}.part.{last}") if isinstance(key := self._find(place), Key)), None)
+        unit, words = (_unit(key), key.help) if key is not None else ("", "")
         return Stated(full, found.value, found.origin, found.spread, unit, words)
 
     def __iter__(self) -> Iterator[str]:

@@ -3,24 +3,35 @@
 Every function takes branches that are whole; where a reading has problems there is no machine, so nobody calls them.
 """
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, TypeAlias
 
 from gantrywright.base.quantities import about
+from gantrywright.base.spread import Origin, Spread
 from gantrywright.base.units import Real
 from gantrywright.base.values import PhaseCurrent
 from gantrywright.catalog import kinds
 from gantrywright.intake.grammar.measured import OBSERVED
+from gantrywright.intake.grammar.shape import CP
 from gantrywright.intake.reading import Reading
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.uses import record, use
 from gantrywright.model.axis import DIRECT, Alignment, Counterweight, Home, Reduction
+from gantrywright.model.drives.defaults import stage_stiffness_band
 from gantrywright.model.electric import ControllerFit, DriverFit, MotorFit, OtherLoad, Outlet, Supply
 from gantrywright.model.machine import Observation
 from gantrywright.model.purpose import HoldDown, Job, Purpose, Site
 
-STAGE_EFFICIENCY = {"belt": 0.96, "gearbox": 0.92}
+STAGE_EFFICIENCY = {"belt": Spread(0.93, 0.96, 0.98), "gearbox": Spread(0.85, 0.92, 0.96)}
 """Of a stage between motor and drive whose part does not say it; common practice, no source."""
+
+Estimate: TypeAlias = Callable[[str, Spread, Origin], Real]
+"""Takes note of an estimate at a path; gives its samples, else its typical value."""
+
+
+def typical_of(_: str, spread: Spread, __: Origin) -> Real:
+    """An estimate of which nobody takes note."""
+    return spread.typical
 
 
 def purpose(reading: Reading) -> Purpose:
@@ -169,8 +180,13 @@ def driver(drive: Branch) -> DriverFit | None:
     return DriverFit(branch.path, part, current, use(branch))
 
 
-def reduction(drive: Branch) -> Reduction:
-    """What stands between motor and driven shaft."""
+def reduction(drive: Branch, estimate: Estimate = typical_of) -> Reduction:
+    """What stands between motor and driven shaft.
+
+    Args:
+        drive: Table of the drive.
+        estimate: Takes note of what neither file nor row says.
+    """
     branch = drive.sub("reduction")
     if branch is None:
         return DIRECT
@@ -179,16 +195,25 @@ def reduction(drive: Branch) -> Reduction:
     is_belt = branch["kind"] == "belt"
     efficiency = branch.get("efficiency", known.efficiency)
     if efficiency is None:
-        efficiency = STAGE_EFFICIENCY[branch["kind"]]
+        efficiency = _estimated(branch, "efficiency", STAGE_EFFICIENCY[branch["kind"]], estimate)
+    stiffness = known.stiffness
+    if stiffness is None:
+        stiffness = _estimated(branch, "stiffness", stage_stiffness_band(branch["kind"]), estimate)
     return Reduction(
         kind=branch["kind"],
         ratio=branch["ratio"],
         efficiency=efficiency,
         backlash=branch.get("backlash", 0.0 if is_belt and part is None else known.backlash),
-        stiffness=known.stiffness,
+        stiffness=stiffness,
         inertia=known.inertia if known.inertia is not None else 0.0,
         part=part,
     )
+
+
+def _estimated(branch: Branch, key: str, spread: Spread, estimate: Estimate) -> Real:
+    band = f"{spread.typical:g} ({spread.low:g}..{spread.high:g})"
+    origin = Origin("default", path=f"usual {branch['kind']} stage", source=CP, text=band)
+    return estimate(f"{branch.path}.{key}", spread, origin)
 
 
 def alignment(axis: Branch) -> Alignment:

@@ -106,7 +106,7 @@ LOAD = Table(
         Key("power", "power", "Power it draws", "!", firm=True),
         Key("outlet", "ref", "Name of the outlet", "!", names="outlet"),
         Key("runs", "always/with-spindle/seldom", "When it runs", default="with-spindle", source=CP),
-        Key("start_factor", "number", "Starting over running current", default="3", source=CP, firm=True),
+        Key("start_factor", "number", "Starting over running current", default="3 (2..6)", source=CP, firm=True),
     ),
     feeds="E",
 )

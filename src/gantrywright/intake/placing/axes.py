@@ -163,7 +163,7 @@ def place_drives(world: World, setting: Setting) -> None:
     world.loose.extend(block_solid(block, by_path[block.rail], inside=inside) for block in setting.blocks)
     for name, branch in setting.branch.children("drive"):
         try:
-            fit, driven = place_drive(world, name, branch, guide)
+            fit, driven = place_drive(world, name, branch, guide, setting.row.doubts.value)
         except (Unplaced, KeyError):  # a KeyError: a key that is needed is missing or failed, told already
             world.unplaced.append(branch.path)
             continue

@@ -41,7 +41,9 @@ class Driven:
     axis: tuple[float, float, float]
 
 
-def place_drive(world: World, name: str, branch: Branch, guide: Placed) -> tuple[DriveFit, Driven]:
+def place_drive(
+    world: World, name: str, branch: Branch, guide: Placed, estimate: records.Estimate = records.typical_of
+) -> tuple[DriveFit, Driven]:
     """One drive, in own measures: line and motor of their bodies, grip of the gripping one.
 
     Args:
@@ -49,6 +51,7 @@ def place_drive(world: World, name: str, branch: Branch, guide: Placed) -> tuple
         name: Of the drive.
         branch: Its table.
         guide: Of its axis.
+        estimate: Takes note of what neither file nor row says.
     """
     path = f"axis.{guide.motion.name}.drive.{name}"
     kind = str(branch.get("kind") or "")
@@ -60,7 +63,7 @@ def place_drive(world: World, name: str, branch: Branch, guide: Placed) -> tuple
     line = place_line(world, branch, guide)
     if line.over > 5e-4:
         world.stray.append((path, f"the grip runs {line.over * 1e3:.0f} mm off the end of the drive"))
-    reduction = records.reduction(branch)
+    reduction = records.reduction(branch, estimate)
     motor = record(branch.sub("motor"), kinds.Motor)
     coupling = _part(world, branch, "coupling", kinds.Coupling, usual_coupling(motor) if reduction is DIRECT else "")
     parts = _parts(world, path, kind, long_piece, branch, line, guide, coupling, reduction)
