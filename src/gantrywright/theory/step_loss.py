@@ -70,7 +70,9 @@ class SimulatedMotor:
         )  # fmt: skip
 
 
-@formula("J dw/dt = T_em - T_load - D (w - w_cmd), L di/dt = v - R i - e, slip where p |th_cmd - th| > 2 pi", source="acarnley-2002")
+@formula(
+    "J dw/dt = T_em - T_load - D (w - w_cmd), L di/dt = v - R i - e, slip where p |th_cmd - th| > 2 pi", source="acarnley-2002"
+)
 def keeps_step(*, motor: SimulatedMotor, speed: RadianPerSecond, acceleration: RadianPerSecondSquared, damping: Number) -> Flag:
     """Whether an open-loop motor follows a ramp from rest to a speed and stays there.
 
