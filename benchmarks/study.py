@@ -17,9 +17,9 @@ from time import perf_counter
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import numpy as np
-from gantrywright.intake.resolve import again, resolve
 
 from gantrywright.intake.document import read_document, revise
+from gantrywright.intake.resolve import again, resolve
 from gantrywright.study.analyses import analyse
 from gantrywright.study.remedies import with_remedies
 from gantrywright.study.study import run, settle

@@ -130,7 +130,7 @@ def test_a_full_disk_leaves_the_old_file_and_no_litter(file: Path, monkeypatch: 
     def full(*_: object, **__: object) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")
 
-    monkeypatch.setattr(f"gantrywright.intake.edits.os.{fails}", full)
+    monkeypatch.setattr(f"gantrywright.base.files.os.{fails}", full)
     with pytest.raises(Unwritable, match="No space left on device"):
         write_edits(file, [("machine.name", "Mill")])
     assert file.read_text("utf-8") == TEXT
@@ -141,8 +141,9 @@ def test_a_full_disk_leaves_the_old_file_and_no_litter(file: Path, monkeypatch: 
 def test_a_killed_writer_leaves_the_old_file(file: Path) -> None:
     code = (
         "import os, signal, sys\n"
+        "from gantrywright.base import files\n"
         "from gantrywright.intake import edits\n"
-        "edits.os.fsync = lambda _: os.kill(os.getpid(), signal.SIGKILL)\n"
+        "files.os.fsync = lambda _: os.kill(os.getpid(), signal.SIGKILL)\n"
         "edits.write_edits(sys.argv[1], [('machine.name', 'Mill')])\n"
     )
     source = str(Path(__file__).parents[2] / "src")

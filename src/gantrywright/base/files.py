@@ -2,31 +2,38 @@
 
 import os
 import tempfile
+from contextlib import suppress
 from pathlib import Path
 
 from gantrywright.base.errors import Unwritable
 
 
 def write_whole(path: Path, text: str) -> None:
-    """Replace a file by a text in one step; what was there stays if anything fails.
+    """Put a text in place of a file in one step; what was there stays if anything fails. Line ends stay as the file has them.
 
     Raises:
         Unwritable: Disk full, no permission, folder missing ...; the old file is untouched.
     """
-    beside = ""
+    beside: Path | None = None
     try:
-        handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
+        windows = path.exists() and b"\r\n" in path.read_bytes()
+        raw = (text.replace("\n", "\r\n") if windows else text).encode("utf-8")
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
+        beside = Path(name)
+        with os.fdopen(handle, "wb") as file:
+            file.write(raw)
+            file.flush()
+            os.fsync(file.fileno())
+        if beside.read_bytes() != raw:
+            raise OSError("the disk gave back another text than was written")
         if path.exists():
-            os.chmod(beside, path.stat().st_mode & 0o777)
+            beside.chmod(path.stat().st_mode & 0o777)
         os.replace(beside, path)
     except OSError as error:
-        if beside:
-            Path(beside).unlink(missing_ok=True)
-        raise Unwritable(f"{path} could not be written ({error.strerror or error}); what was there before is untouched") from error
+        if beside is not None:
+            with suppress(OSError):
+                beside.unlink()
+        raise Unwritable(f"{path} could not be written ({error.strerror or error}); it is as it was") from error
 
 
 def write_new(path: Path, text: str) -> None:

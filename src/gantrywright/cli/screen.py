@@ -11,7 +11,7 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
-from gantrywright.base.quantities import show, show_band
+from gantrywright.base.quantities import show, show_band, unit_for
 from gantrywright.cli import opened
 from gantrywright.cli.printing import console
 from gantrywright.findings import Finding, Status
@@ -87,12 +87,11 @@ def _binds(study: Study) -> str:
     return escape("\n".join(["What binds:", *lines, f"Mass of the whole machine: {weight}", ""]))
 
 
-def _with_band(value: float, low: float | None, high: float | None, unit: str, system: str) -> str:
+def _with_band(value: float, low: float | None, high: float | None, unit: str, system: str, hint: str = "") -> str:
     """``10.9 m/min (10.7..11.1)``; without the band where it is too narrow to be seen."""
-    plain = show(value, unit, system)
-    if low is None or high is None or show(low, unit, system) == show(high, unit, system):
-        return plain
-    return show_band(low, value, high, unit, system)
+    if low is None or high is None or show(low, unit, system, hint=hint) == show(high, unit, system, hint=hint):
+        return show(value, unit, system, hint=hint)
+    return show_band(low, value, high, unit, system, hint=hint)
 
 
 def _first(study: Study) -> tuple[Finding, ...]:
@@ -138,8 +137,9 @@ def sentence(study: Study, found: Finding) -> str:
     data = finding(found)
     if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
         return said.note or found.check.title
-    value = _with_band(data["value"], found.low, found.high, said.unit, system)
-    limit = show(data["limit"], said.unit, system)
+    hint = unit_for(data["limit"], said.unit, system)
+    value = _with_band(data["value"], found.low, found.high, said.unit, system, hint)
+    limit = show(data["limit"], said.unit, system, hint=hint)
     chance = (
         f", passes {100 * data['probability']:.0f} %"
         if found.status is Status.WATCH and found.probability is not None and found.probability < SURE

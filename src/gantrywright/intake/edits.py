@@ -1,16 +1,14 @@
 """Edits of a file on disk: only the text of the value changes; written beside, read again, compared, then put in place."""
 
-import os
 import re
-import tempfile
 import tomllib
-from contextlib import suppress
 from copy import deepcopy
 from datetime import date
 from pathlib import Path
 from typing import Any
 
-from gantrywright.base.errors import FileProblems, Problem, Unwritable
+from gantrywright.base.errors import FileProblems, Problem
+from gantrywright.base.files import write_whole
 from gantrywright.intake.components import with_component
 from gantrywright.intake.document import Edits, opened, put, read_toml
 from gantrywright.intake.spans import Pair, Section, Value, sections_of
@@ -50,31 +48,7 @@ def write_edits(path: Path | str, edits: Edits) -> None:
         raise FileProblems(
             [Problem(str(path), document.line(places.split(",")[0]), places, "this edit cannot be made; nothing was written")]
         )
-    replace_text(path, text)
-
-
-def replace_text(path: Path, text: str) -> None:
-    """Put a text in place of a file, whole or not at all."""
-    beside: Path | None = None
-    try:
-        windows = b"\r\n" in path.read_bytes() if path.exists() else False
-        raw = (text.replace("\n", "\r\n") if windows else text).encode("utf-8")
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
-        beside = Path(name)
-        with os.fdopen(handle, "wb") as file:
-            file.write(raw)
-            file.flush()
-            os.fsync(file.fileno())
-        if beside.read_bytes() != raw:
-            raise OSError("the disk gave back another text than was written")
-        if path.exists():
-            beside.chmod(path.stat().st_mode & 0o777)
-        os.replace(beside, path)
-    except OSError as error:
-        if beside is not None:
-            with suppress(OSError):
-                beside.unlink()
-        raise Unwritable(f"{path} could not be written ({error.strerror or error}); it is as it was") from error
+    write_whole(path, text)
 
 
 def typed_as(tree: dict[str, Any], path: str, text: str | None) -> Any:

@@ -208,6 +208,8 @@ class Reading:
     def _collection(self, sub: Sub, node: Node, made: Node, body: str, things: Node, recipe: str) -> Branch:
         path = f"{body}.{sub.name}"
         under = made.node(sub.name)
+        if sub.name == "foot":  # a body's price is that of its own pieces; its feet are bought apart
+            things = Node({key: value for key, value in things.items() if key != "price"})
         if under is not None and things:
             under = Node({child: merged(things, leaf) for child, leaf in under.items()})
         siblings = Siblings(sub.table, node.node(sub.name), under, path, lambda: self._mirror(body), self.problem)

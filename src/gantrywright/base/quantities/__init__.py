@@ -9,9 +9,9 @@ from gantrywright.base.quantities.doubt import choice, is_unknown, words_in_doub
 from gantrywright.base.quantities.kinds import SCALARS, Kind, about, currency_of, guess_kind
 from gantrywright.base.quantities.quantity import Quantity
 from gantrywright.base.quantities.reading import READERS, parse
-from gantrywright.base.quantities.showing import show, show_band, write
+from gantrywright.base.quantities.showing import show, show_band, unit_for, write
 
 __all__ = [
     "READERS", "SCALARS", "Kind", "Quantity", "about", "choice", "currency_of", "guess_kind", "is_unknown", "parse", "show", "show_band",
-    "with_number", "words_in_doubt", "write",
+    "unit_for", "with_number", "words_in_doubt", "write",
 ]  # fmt: skip

@@ -84,6 +84,23 @@ _ABSOLUTE = 200.0
 """Kelvin from which a bare "K" is a temperature: no part grows this much warmer, and no workshop is colder."""
 
 
+LARGE = 4
+"""Power of ten from which digits before the decimal point say more than is known."""
+
+
+def unit_for(value: float, unit: str, system: str = "metric") -> str:
+    """The name of the unit that a value would be shown in: a hint for others that stand beside it; empty where the unit has no steps.
+
+    Example:
+        >>> unit_for(4.5e-5, "m"), show(1.1e-4, "m", hint=unit_for(4.5e-5, "m"))
+        ('um', '110 um')
+    """
+    kind = BY_SYMBOL.get(unit, unit)
+    if kind not in STEPS or kind == "tempdiff" or not math.isfinite(value) or not value:
+        return ""
+    return _unit(value, unit, system, "")[0]
+
+
 def show(value: float | None, unit: str, system: str = "metric", *, digits: int = 3, hint: str = "") -> str:
     """Word a value for people, in their system.
 
@@ -91,7 +108,7 @@ def show(value: float | None, unit: str, system: str = "metric", *, digits: int 
         value: In SI; None and not-a-number are unknown.
         unit: Symbol of its SI unit (``m/s``) or a kind (``speed``).
         system: ``metric`` or ``inch``.
-        digits: Significant digits; digits before the decimal point are never rounded away.
+        digits: Significant digits; those before the decimal point are rounded away from 10 000 on only.
         hint: A kind that says more than the symbol, or a unit to use as it is (``mm``, ``um``, ``rad/s``, ``%``, a currency).
 
     Example:
@@ -180,6 +197,8 @@ def _digits(number: float, places: int | None, digits: int) -> str:
     if number == 0:
         return "0"
     size = math.floor(math.log10(abs(number)))
+    if places is None and digits <= size < 15 and size >= LARGE:
+        number = round(number, digits - 1 - size)
     if places is None and not -4 <= size < 15:
         text = f"{number:.{digits - 1}e}"
         body, _, power = text.partition("e")
