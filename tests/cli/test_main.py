@@ -128,6 +128,33 @@ def test_a_file_that_is_not_there(capsys: pytest.CaptureFixture[str], tmp_path: 
     assert "none.toml" in err
 
 
+def test_a_check_that_finds_nothing_to_judge_says_so(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "check", str(DEMO / "as-built.toml"), "--quick", "--finding", "DRV-203")
+    assert code == 0
+    assert "nothing to judge" in out
+    code, _, err = run(capsys, "check", str(DEMO / "as-built.toml"), "--quick", "--finding", "DRV-999")
+    assert code == 2
+    assert "no check 'DRV-999'" in err
+
+
+def test_a_fault_of_ours_gets_words_and_its_own_code(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    import gantrywright.cli.check
+
+    def crash(_: object) -> int:
+        raise ZeroDivisionError("by our own fault")
+
+    monkeypatch.setattr(gantrywright.cli.check, "run", crash)
+    code, _, err = run(capsys, "check", str(DEMO / "bench.toml"))
+    assert code == 4
+    assert "gantrywright itself failed: ZeroDivisionError: by our own fault" in err
+
+
+def test_all_tells_what_holds_in_a_line_each(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "check", str(DEMO / "as-built.toml"), "--quick", "--all")
+    assert "What holds" in out
+    assert len(out.splitlines()) < 900
+
+
 def test_checks_lists_and_finds_a_free_id(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, _ = run(capsys, "checks")
     assert "DRV-101" in out
@@ -180,6 +207,14 @@ def test_new_overwrites_nothing(capsys: pytest.CaptureFixture[str], tmp_path: Pa
     assert target.read_text("utf-8") == "mine"
 
 
+def test_new_keeps_a_shop_file_and_says_so(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    (tmp_path / "shop.toml").write_text("format = 1\n[shop]\nname = 'Mine'\n", "utf-8")
+    code, out, _ = run(capsys, "new", str(tmp_path), "--yes")
+    assert code == 0
+    assert "was there and is kept" in out
+    assert "Mine" in (tmp_path / "shop.toml").read_text("utf-8")
+
+
 def test_new_refuses_what_it_cannot_draw(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     code, _, err = run(capsys, "new", str(tmp_path / "mine"), "--work-area", "9000 x 900 x 100 mm", "--yes")
     assert code == 2
@@ -202,6 +237,28 @@ def test_parts_can_be_looked_up(capsys: pytest.CaptureFixture[str]) -> None:
     code, _, err = run(capsys, "parts", "balscrew")
     assert code == 2
     assert "ball-screw" in err
+
+
+def test_no_name_of_a_part_is_folded(capsys: pytest.CaptureFixture[str]) -> None:
+    _, rows, _ = run(capsys, "parts", "cutter")
+    lines = rows.splitlines()
+    assert max(map(len, lines)) <= 120
+    assert all(line.split("  ")[0] for line in lines if line and not line.startswith(" "))
+    assert (
+        sum(line.startswith("end-mill-6-2f-compression  ") for line in lines) == sum(line.startswith("id  ") for line in lines) > 1
+    )
+
+
+def test_parts_beside_a_machine_are_marked(capsys: pytest.CaptureFixture[str], machine: Path) -> None:
+    (machine.parent / "parts").mkdir()
+    (machine.parent / "parts" / "foot.csv").write_text("id,title,source,basis\nfoot-mine,Mine,derived,measured\n", "utf-8")
+    _, kinds, _ = run(capsys, "parts", "--beside", str(machine))
+    assert "(1 yours)" in kinds
+    _, rows, _ = run(capsys, "parts", "foot", "--beside", str(machine))
+    assert "yours" in next(line for line in rows.splitlines() if line.startswith("foot-mine"))
+    code, _, err = run(capsys, "parts", "foot", "--beside", str(machine.parent / "none.toml"))
+    assert code == 2
+    assert "none.toml" in err
 
 
 def test_expand_prints_what_recipes_became(capsys: pytest.CaptureFixture[str]) -> None:

@@ -10,6 +10,7 @@ from gantrywright.cli import opened, screen
 from gantrywright.findings import Status
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
+from gantrywright.study.checking import all_checks
 from gantrywright.study.export import export
 from gantrywright.study.study import Study
 from gantrywright.study.whole import whole
@@ -50,5 +51,8 @@ def exit_code(study: Study) -> int:
 def _one_check(study: Study, id: str) -> None:
     found = [finding for finding in study.findings if finding.id == id]
     if not found:
-        raise NotFound(f"no finding {id!r} on this machine{nearest_sentence(id, {f.id for f in study.findings})}")
+        check = next((check for check in all_checks() if check.id == id), None)
+        if check is None:
+            raise NotFound(f"no check {id!r}{nearest_sentence(id, {c.id for c in all_checks()})}; gantrywright checks lists them")
+        print(f"{id} {check.title}: it finds nothing to judge on this machine. gantrywright checks {id} says what it is about.")
     screen.long_form(study, found)

@@ -9,10 +9,13 @@ from typing import TypeAlias
 
 from gantrywright.base.errors import FileProblems, GantrywrightError
 
-OK, FAILS, UNREADABLE, UNSURE = 0, 1, 2, 3
-"""Exit codes: only ok or watch; something fails; input could not be read; nothing fails but something is unknown or broken."""
+OK, FAILS, UNREADABLE, UNSURE, FAULT = 0, 1, 2, 3, 4
+"""Exit codes: only ok or watch; something fails; input could not be read; nothing fails but something is unknown or broken; our fault."""
 
-EXIT_WORDS = "exit code: 0 only ok or watch, 1 something fails, 2 input could not be read, 3 nothing fails but something is unknown"
+EXIT_WORDS = (
+    "exit code: 0 only ok or watch, 1 something fails, 2 input could not be read, 3 nothing fails but something is unknown or a check is "
+    "broken, 4 the program itself failed"
+)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -28,6 +31,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         sys.stderr.close()
         return OK
+    except Exception as error:
+        if os.environ.get("GANTRYWRIGHT_TRACE"):
+            raise
+        _complain(
+            f"gantrywright itself failed: {type(error).__name__}: {error}\nThat is a fault of the program, not of your file; nothing was "
+            "written. GANTRYWRIGHT_TRACE=1 before the command shows where, for a report."
+        )
+        return FAULT
     return UNREADABLE
 
 

@@ -35,9 +35,14 @@ def run(given: argparse.Namespace) -> int:
     Catalog().find("material", answers.material)  # told here, before anything is written
     text = starter_text(answers)
     write_new(target, text)
-    if not (given.dir / "shop.toml").exists():
-        write_new(given.dir / "shop.toml", SHOP)
-    print(f"wrote {target} and {given.dir / 'shop.toml'}\nnext: gantrywright check {target}")
+    shop = given.dir / "shop.toml"
+    kept = shop.exists()
+    if not kept:
+        write_new(shop, SHOP)
+    print(f"wrote {target}\n{shop} was there and is kept" if kept else f"wrote {target} and {shop}")
+    print(
+        f"from these answers: {', '.join(f'{key} = {getattr(answers, key)}' for key, _ in QUESTIONS)}\nnext: gantrywright check {target}"
+    )
     return 0
 
 

@@ -34,7 +34,8 @@ def verdict(study: Study, *, everything: bool) -> None:
     out.print(_binds(study))
     shown = study.worst() if everything else _first(study)
     if everything:
-        long_form(study, shown, out)
+        long_form(study, [f for f in shown if f.status is not Status.OK], out)
+        _print_passes(study, [f for f in shown if f.status is Status.OK], out)
         opened.print_defaults(study, out)
     else:
         table, count = _findings_table(study, shown)
@@ -136,7 +137,7 @@ def sentence(study: Study, found: Finding) -> str:
         return f"{found.check.title}: {'not known without ' if found.status is Status.UNKNOWN else ''}{said.missing or 'more data'}"
     data = finding(found)
     if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
-        return said.note or found.check.title
+        return f"{HOLDS[found.status]}{found.check.title}" + (f": {said.note}" if said.note else "")
     hint = unit_for(data["limit"], said.unit, system)
     value = _with_band(data["value"], found.low, found.high, said.unit, system, hint)
     limit = show(data["limit"], said.unit, system, hint=hint)
@@ -145,8 +146,22 @@ def sentence(study: Study, found: Finding) -> str:
         if found.status is Status.WATCH and found.probability is not None and found.probability < SURE
         else ""
     )
-    margin = f", margin {100 * data['margin']:+.0f} %".replace("-", "−") if data["margin"] else ""
-    return f"{found.check.title}: {value} against {limit}{margin}{chance}"
+    what = f"{said.what} " if said.what else ""
+    margin = f", margin {_percent(data['margin'])}" if data["margin"] else ""
+    return f"{HOLDS[found.status]}{found.check.title}: {what}{value} against {limit}{margin}{chance}"
+
+
+HOLDS = {Status.FAIL: "does not hold: ", Status.WATCH: "may not hold: ", Status.OK: "holds: "}
+"""What a status says of the title, which words what is true where the check passes."""
+FAR = 999
+"""Per cent from which a margin says no more than that it is far off."""
+
+
+def _percent(margin: float) -> str:
+    percent = 100 * margin
+    if abs(percent) > FAR:
+        return f"{'over +' if percent > 0 else 'below −'}{FAR} %"
+    return f"{percent:+.0f} %".replace("-", "−")
 
 
 def _print_remedies(found: Iterable[Finding], out: Console) -> None:
@@ -183,6 +198,16 @@ def long_form(study: Study, found: Iterable[Finding], out: Console | None = None
             for r in data["remedies"]
         ]
         out.print(Group(*rows, ""))
+
+
+def _print_passes(study: Study, found: Iterable[Finding], out: Console) -> None:
+    """What holds, a line each: the long form of one is --finding ID."""
+    table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title="What holds", title_justify="left", title_style="bold")
+    for name in ("check", "subject", "what it says"):
+        table.add_column(name, overflow="fold", no_wrap=name == "check")
+    for f in found:
+        table.add_row(f.id, escape(f.subject), escape(sentence(study, f).removeprefix(HOLDS[Status.OK])))
+    out.print(table)
 
 
 LONG = (

@@ -73,7 +73,8 @@ def _head(answers: Answers, area: tuple[float, ...], volts: float, length: Lengt
     inch = answers.units == "inch"
     metal = answers.material.startswith(("al-", "brass", "steel"))
     cutter = "end-mill-6-1f" if metal else "end-mill-6-2f-up"
-    depth, width, feed = ("1.5 mm", 'width = "2 mm"', "1 m/min") if metal else ("5 mm", "slot = true", "3 m/min")
+    depth, width, feed = _cut(metal, inch)
+    rapid, fast = ("140 in/min", "120 in/min") if inch else ("3.6 m/min", "3 m/min")
     name = answers.name.replace("\\", "").replace('"', "'")
     return f"""format = 1
 # {name}: started by "gantrywright new". Every size is a proposal: change what you know better, then run "gantrywright check".
@@ -87,8 +88,8 @@ currency = "{"USD" if inch else "EUR"}"
 
 [purpose]                                           # what you want; the check compares it with what the metal gives
 work_area = "{_size(length, *area)}"
-rapid = "3.6 m/min"
-feed = "3 m/min"
+rapid = "{rapid}"
+feed = "{fast}"
 accuracy = "{0.3 if max(area) <= 1500 else 0.5} mm"
 
 [job.main]                                          # add a [job.NAME] for every kind of work
@@ -105,6 +106,13 @@ ambient = "18 °C (10..30)"
 rules = "{"NEC" if volts < 200 else "IEC"}"
 outlet.wall = {{ voltage = "{answers.outlet}", current = "{"15 A" if volts < 200 else "16 A"}" }}
 """
+
+
+def _cut(metal: bool, inch: bool) -> tuple[str, str, str]:
+    """Depth, width and feed of a first job, in the builder's units."""
+    if metal:
+        return ("1/16 in", 'width = "0.08 in"', "40 in/min") if inch else ("1.5 mm", 'width = "2 mm"', "1 m/min")
+    return ("3/16 in", "slot = true", "120 in/min") if inch else ("5 mm", "slot = true", "3 m/min")
 
 
 def _moving(area: tuple[float, ...], length: Length) -> str:
