@@ -55,24 +55,26 @@ class Verdict:
     source: str = ""
     remedy: str = ""
     changes: tuple[Change, ...] = field(default=())
+    what: str = ""
+    """What the value is, in one or two words, where title and unit do not say it: "overlap", "distance from a resonance"."""
 
 
 def ceiling(
     subject: str, *, value: Real, limit: Real, unit: str, watch: float = 0.0, note: str = "", figure: str = "",
-    source: str = "", remedy: str = "", changes: tuple[Change, ...] = (),
+    source: str = "", remedy: str = "", changes: tuple[Change, ...] = (), what: str = "",
 ) -> Verdict:  # fmt: skip
     """Verdict on a value that must not exceed a limit: margin = 1 - value/limit."""
     margin = 1 - np.divide(value, limit) if np.all(np.asarray(limit) != 0) else np.asarray(limit) - np.asarray(value)
-    return Verdict(subject, value, limit, unit, _plain(margin), watch, "", note, figure, source, remedy, changes)
+    return Verdict(subject, value, limit, unit, _plain(margin), watch, "", note, figure, source, remedy, changes, what)
 
 
 def floor(
     subject: str, *, value: Real, limit: Real, unit: str, watch: float = 0.0, note: str = "", figure: str = "",
-    source: str = "", remedy: str = "", changes: tuple[Change, ...] = (),
+    source: str = "", remedy: str = "", changes: tuple[Change, ...] = (), what: str = "",
 ) -> Verdict:  # fmt: skip
     """Verdict on a value that must reach a limit: margin = value/limit - 1."""
     margin = np.divide(value, limit) - 1 if np.all(np.asarray(limit) != 0) else np.asarray(value) - np.asarray(limit)
-    return Verdict(subject, value, limit, unit, _plain(margin), watch, "", note, figure, source, remedy, changes)
+    return Verdict(subject, value, limit, unit, _plain(margin), watch, "", note, figure, source, remedy, changes, what)
 
 
 def unknown(subject: str, *, missing: str, unit: str = "", limit: Real | None = None, note: str = "") -> Verdict:

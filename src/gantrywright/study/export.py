@@ -54,7 +54,8 @@ def finding(found: Finding) -> dict[str, Any]:
     """One finding with the words of its check."""
     verdict = found.verdict
     return {
-        "id": found.id, "subject": found.subject, "status": str(found.status), "title": found.check.title, "value": _number(verdict.value),
+        "id": found.id, "subject": found.subject, "status": str(found.status), "title": found.check.title, "what": verdict.what,
+        "value": _number(verdict.value),
         "limit": _number(verdict.limit), "unit": verdict.unit, "margin": _number(verdict.margin), "low": _number(found.low),
         "high": _number(found.high), "probability": _number(found.probability), "settle": found.settle, "why": found.check.why,
         "source": spell_out(verdict.source or found.check.source), "remedy": verdict.remedy or found.check.remedy, "place": found.place,
