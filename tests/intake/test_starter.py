@@ -3,6 +3,8 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from gantrywright.base.errors import UnreadableText
 from gantrywright.findings import Status
@@ -25,6 +27,24 @@ def test_nothing_fails_on_the_first_machine(tmp_path: Path, layout: str, area: s
         machine = resolve(read_document(target))
         assert machine.layout == layout
         assert [(f.id, f.subject, f.verdict.value) for f in run(machine).findings if f.status is Status.FAIL] == []
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    layout=st.sampled_from(["moving-gantry", "fixed-gantry"]),
+    size=st.tuples(st.integers(150, 1600), st.integers(150, 2000), st.integers(40, 250)),
+    units=st.sampled_from(["metric", "inch"]),
+    material=st.sampled_from(["mdf", "maple-hard", "al-6061", "brass"]),
+)
+def test_whatever_size_between_stands_too(
+    tmp_path: Path, layout: str, size: tuple[int, int, int], units: str, material: str
+) -> None:
+    x, y, z = size
+    area = f"{x} x {y if layout == 'moving-gantry' else min(y, 900)} x {z} mm"
+    target = tmp_path / "machine.toml"
+    target.write_text(starter_text(Answers("first", layout, area, material, units)), "utf-8")
+    stood = run(resolve(read_document(target)))
+    assert [(f.id, f.subject) for f in stood.findings if f.status in (Status.FAIL, Status.UNKNOWN, Status.BROKEN)] == []
 
 
 @pytest.mark.parametrize("area", ["9000 x 900 x 100 mm", "600 x 900 x 10 mm", "600 x 900", "600 x 900 x 100"])

@@ -49,6 +49,10 @@ class Catalog:
         """The ids of a kind, the packaged ones first, each in the order of its table."""
         return tuple(dict.fromkeys(id for table in reversed(tuple(self._tables(kind))) for id in table.index))
 
+    def own_names(self, kind: str) -> tuple[str, ...]:
+        """The ids of a kind that the user's own table has."""
+        return tuple(self._own[kind].index) if kind in self._own else ()
+
     def rows(self, kind: str) -> tuple[Row, ...]:
         """Every row of a kind."""
         return tuple(self.find(kind, id) for id in self.names(kind))

@@ -205,6 +205,7 @@ def _digits(number: float, places: int | None, digits: int) -> str:
         return f"{body.rstrip('0').rstrip('.') if '.' in body else body}e{int(power)}"
     text = f"{number:.{max(0, digits - 1 - size) if places is None else places}f}"
     if places is not None:
-        return text.removesuffix(".00")
-    text = text.rstrip("0").rstrip(".") if "." in text else text
+        text = text.removesuffix(".00")
+    else:
+        text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
