@@ -229,6 +229,14 @@ def test_new_knows_its_materials(capsys: pytest.CaptureFixture[str], tmp_path: P
     assert not (tmp_path / "mine").exists()
 
 
+def test_new_wants_a_material_that_is_cut(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "new", str(tmp_path / "mine"), "--material", "rail-steel", "--yes")
+    assert code == 2
+    assert "no cutting figures of 'rail-steel'" in err
+    assert "plywood-birch" in err
+    assert not (tmp_path / "mine").exists()
+
+
 def test_parts_can_be_looked_up(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, _ = run(capsys, "parts")
     assert "ball-screw" in out

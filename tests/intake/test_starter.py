@@ -7,6 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from gantrywright.base.errors import UnreadableText
+from gantrywright.catalog.tables import Catalog
 from gantrywright.findings import Status
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import resolve
@@ -45,6 +46,33 @@ def test_whatever_size_between_stands_too(
     target.write_text(starter_text(Answers("first", layout, area, material, units)), "utf-8")
     stood = run(resolve(read_document(target)))
     assert [(f.id, f.subject) for f in stood.findings if f.status in (Status.FAIL, Status.UNKNOWN, Status.BROKEN)] == []
+
+
+@pytest.mark.parametrize(
+    ("material", "units", "cutter"),
+    [
+        ("mdf", "metric", "end-mill-6-2f-up"),
+        ("mdf", "inch", "end-mill-1/4-2f-up"),
+        ("al-6082", "metric", "end-mill-6-1f"),
+        ("brass", "inch", "end-mill-1/4-1f"),
+    ],
+)
+@pytest.mark.parametrize("layout", ["moving-gantry", "fixed-gantry"])
+def test_the_cutter_suits_the_work(tmp_path: Path, layout: str, material: str, units: str, cutter: str) -> None:
+    target = tmp_path / "machine.toml"
+    target.write_text(starter_text(Answers("my CUTTER", layout, "300 x 400 x 60 mm", material, units)), "utf-8")
+    machine = resolve(read_document(target))
+    assert machine.name == "my CUTTER"
+    assert target.read_text("utf-8").count(f'cutter = "{cutter}"') == 2, "the job and the spindle have the same cutter"
+
+
+@pytest.mark.parametrize("material", [row.id for row in Catalog().rows("material") if row.text("shear_force")])
+def test_every_material_that_can_be_cut_gets_a_usual_chip(tmp_path: Path, material: str) -> None:
+    target = tmp_path / "machine.toml"
+    for units in ("metric", "inch"):
+        target.write_text(starter_text(Answers("first", material=material, units=units)), "utf-8")
+        stood = run(resolve(read_document(target)))
+        assert [(f.id, f.subject) for f in stood.findings if f.status in (Status.FAIL, Status.UNKNOWN, Status.BROKEN)] == []
 
 
 @pytest.mark.parametrize("area", ["9000 x 900 x 100 mm", "600 x 900 x 10 mm", "600 x 900", "600 x 900 x 100"])

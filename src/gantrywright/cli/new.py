@@ -4,8 +4,9 @@ import argparse
 import sys
 from pathlib import Path
 
-from gantrywright.base.errors import Unwritable
+from gantrywright.base.errors import NotFound, Unwritable
 from gantrywright.base.files import write_new
+from gantrywright.base.names import nearest_sentence
 from gantrywright.catalog.tables import Catalog
 from gantrywright.intake.starter import Answers, starter_text
 
@@ -16,6 +17,8 @@ QUESTIONS = (
     ("units", "Units of what is printed? (metric, inch)"),
     ("outlet", 'Wall outlet? (such as "230 V" or "120 V")'),
 )
+USUAL = ("plywood-birch", "mdf", "maple-hard", "al-6082", "brass")
+"""Materials to name where one is not known."""
 SHOP = """format = 1
 # What is at hand in the shop and belongs to no machine yet. A machine takes a piece with stock = "NAME".
 [shop]
@@ -32,7 +35,7 @@ def run(given: argparse.Namespace) -> int:
     if target.exists():
         raise Unwritable(f"{target} is there already and is left as it is; choose another folder")
     answers = _answers(given)
-    Catalog().find("material", answers.material)  # told here, before anything is written
+    _judge_material(answers.material)
     text = starter_text(answers)
     write_new(target, text)
     shop = given.dir / "shop.toml"
@@ -44,6 +47,16 @@ def run(given: argparse.Namespace) -> int:
         f"from these answers: {', '.join(f'{key} = {getattr(answers, key)}' for key, _ in QUESTIONS)}\nnext: gantrywright check {target}"
     )
     return 0
+
+
+def _judge_material(name: str) -> None:
+    """Told before anything is written."""
+    catalog = Catalog()
+    if not catalog.find("material", name).text("shear_force"):
+        cut = [row.id for row in catalog.rows("material") if row.text("shear_force")]
+        raise NotFound(
+            f"the tables have no cutting figures of {name!r}{nearest_sentence(name, cut)}; some that are cut: {', '.join(USUAL)}"
+        )
 
 
 def _answers(given: argparse.Namespace) -> Answers:

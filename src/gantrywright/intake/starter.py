@@ -9,8 +9,13 @@ from dataclasses import dataclass
 
 from gantrywright.base.errors import UnreadableText
 from gantrywright.base.quantities import parse
+from gantrywright.intake import startersizes as sizes
 
 INCH = 25.4
+METALS = ("al-", "brass", "bronze", "copper")
+"""Beginnings of the names of soft metals, which are cut more slowly than wood."""
+HARD = ("steel", "stainless", "iron", "gfrp", "cfrp")
+"""Beginnings of the names of what wears a cutter, and is cut more slowly still."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +44,8 @@ def starter_text(answers: Answers) -> str:
     length = _inch if answers.units == "inch" else _metric
     body = _moving(area, length) if answers.layout == "moving-gantry" else _fixed(area, length)
     inverter = "inverter-1.5kw-1ph-120v" if volts < 200 else "inverter-1.5kw-1ph"
-    return _head(answers, area, volts, length) + body.replace("INVERTER", inverter) + TAIL
+    body = body.replace("INVERTER", inverter).replace("CUTTER", _cutter(answers))
+    return _head(answers, area, volts, length) + body + TAIL
 
 
 def _metric(millimetres: float) -> str:
@@ -71,9 +77,7 @@ def _screw(free_length: float) -> str:
 
 def _head(answers: Answers, area: tuple[float, ...], volts: float, length: Length) -> str:
     inch = answers.units == "inch"
-    metal = answers.material.startswith(("al-", "brass", "steel"))
-    cutter = "end-mill-6-1f" if metal else "end-mill-6-2f-up"
-    depth, width, feed = _cut(metal, inch)
+    depth, width, feed = _cut(answers.material, inch)
     rapid, fast = ("140 in/min", "120 in/min") if inch else ("3.6 m/min", "3 m/min")
     name = answers.name.replace("\\", "").replace('"', "'")
     return f"""format = 1
@@ -94,7 +98,7 @@ accuracy = "{0.3 if max(area) <= 1500 else 0.5} mm"
 
 [job.main]                                          # add a [job.NAME] for every kind of work
 material = "{answers.material}"
-cutter = "{cutter}"
+cutter = "{_cutter(answers)}"
 {width}
 depth = "{depth}"
 feed = "{feed}"
@@ -108,17 +112,25 @@ outlet.wall = {{ voltage = "{answers.outlet}", current = "{"15 A" if volts < 200
 """
 
 
-def _cut(metal: bool, inch: bool) -> tuple[str, str, str]:
-    """Depth, width and feed of a first job, in the builder's units."""
-    if metal:
+def _cutter(answers: Answers) -> str:
+    """One flute carries the chips of metal away, two leave wood clean."""
+    diameter = "1/4" if answers.units == "inch" else "6"
+    return f"end-mill-{diameter}-1f" if answers.material.startswith(METALS + HARD) else f"end-mill-{diameter}-2f-up"
+
+
+def _cut(material: str, inch: bool) -> tuple[str, str, str]:
+    """Depth, width and feed of a first job, in the builder's units: a usual chip at 18 000 rpm."""
+    if material.startswith(HARD):
+        return ("1/32 in", 'width = "0.06 in"', "24 in/min") if inch else ("0.8 mm", 'width = "1.5 mm"', "0.6 m/min")
+    if material.startswith(METALS):
         return ("1/16 in", 'width = "0.08 in"', "40 in/min") if inch else ("1.5 mm", 'width = "2 mm"', "1 m/min")
     return ("3/16 in", "slot = true", "120 in/min") if inch else ("5 mm", "slot = true", "3 m/min")
 
 
 def _moving(area: tuple[float, ...], length: Length) -> str:
     x, y, z = area
-    lift = 1.5 * z + 225  # middle of the beam over the line of the Y blocks: work of the wanted height passes under the carriage
-    upright = lift + 230
+    lift = sizes.beam_over_blocks(z)
+    upright = sizes.upright_height(lift)
     return f"""
 # ---- the frame that stands on the floor: measures from its middle, front end and top face
 [bed]
@@ -141,7 +153,7 @@ travel = "{length(y)}"
 alignment = {{ parallel = "0.03 mm", height = "0.08 mm" }}   # what you trust yourself to reach over the rails' length
 home = {{ at = "least", sensor = "proximity-8-npn", each_drive = true }}   # a sensor a side squares the gantry
 [axis.y.rail]
-each = {{ part = "rail-20", length = "{length(y + 390)}", face = "outer" }}
+each = {{ part = "rail-20", length = "{length(sizes.rail_length(y, 220, 77, stops=46.5))}", face = "outer" }}
 left = {{ on = "bed.left-side" }}
 right = {{ on = "bed.right-side" }}
 [axis.y.blocks]
@@ -175,7 +187,7 @@ travel = "{length(x)}"
 alignment = {{ parallel = "0.02 mm", height = "0.03 mm" }}
 home = {{ at = "least", sensor = "proximity-8-npn" }}
 [axis.x.rail]
-each = {{ part = "rail-20", length = "{length(x + 310)}", on = "gantry.beam", face = "front" }}
+each = {{ part = "rail-20", length = "{length(sizes.rail_length(x, 150, 77, stops=41.5))}", on = "gantry.beam", face = "front" }}
 upper = {{ across = "60 mm" }}
 lower = {{ across = "-60 mm" }}
 [axis.x.blocks]
@@ -194,11 +206,11 @@ driver = {{ part = "driver-50v-5a", current = "3.5 A rms" }}
 supply = "drives"
 [carriage]
 recipe = "plate-on-blocks"
-size = "230 x {z + 220:.0f} x 15 mm"
+size = "230 x {sizes.carriage_height(z):.0f} x 15 mm"
 material = "al-6082"
 shift = "0, -30 mm"
 spacers = "12 mm"
-{_upright_axis(z, 51.5 - z)}"""
+{_upright_axis(z, sizes.mount_height(51.5, z))}"""
 
 
 def _upright_axis(z: float, mount: float) -> str:
@@ -208,13 +220,13 @@ def _upright_axis(z: float, mount: float) -> str:
     return f"""
 # ---- Z: a motor with a brake, since an unpowered ball screw lets the head fall
 [axis.z]
-travel = "{z + 20:.0f} mm"
+travel = "{sizes.z_travel(z):.0f} mm"
 rapid = "2 m/min"
 feed = "1.5 m/min"
 alignment = {{ parallel = "0.015 mm", height = "0.02 mm" }}   # both seats milled in one setting
 home = {{ at = "most", sensor = "proximity-8-npn" }}
 [axis.z.rail]
-each = {{ part = "rail-20", length = "{z + 220:.0f} mm", on = "carriage.plate", face = "front" }}
+each = {{ part = "rail-20", length = "{sizes.z_rail(z):.0f} mm", on = "carriage.plate", face = "front" }}
 left = {{ across = "-60 mm" }}
 right = {{ across = "60 mm" }}
 [axis.z.blocks]
@@ -225,7 +237,7 @@ spacing = "110 mm"
 kind = "ball-screw"
 part = "ball-screw-1605"
 offset = "0, -15, 30 mm"                            # up, so that its lower end clears the work
-length = "{z + 140:.0f} mm"
+length = "{sizes.z_screw(z):.0f} mm"
 ends = "fixed-supported"
 motor = {{ part = "stepper-23-76", brake = true }}
 motor_end = "top"
@@ -243,16 +255,16 @@ inverter = "INVERTER"
 outlet = "wall"
 mount = {{ on = "head.plate", face = "front", at = "0, {mount - shift:.0f} mm", stand_off = "55 mm", length = "80 mm", nose_below = "95 mm", mass = "1.5 kg" }}
 [tool]
-cutter = "end-mill-6-2f-up"
+cutter = "CUTTER"
 stick_out = "30 mm"
 """
 
 
 def _fixed(area: tuple[float, ...], length: Length) -> str:
     x, y, z = area
-    screw = 2 * y + 80  # the motor stays clear of the table at both ends of its travel
+    screw = sizes.table_screw(y)
     base, table = screw + 340, y + 60
-    beam = 1.5 * z + 187  # middle of the beam over the base: work of the wanted height passes under the carriage
+    beam = sizes.beam_over_base(z)
     return f"""
 # ---- the base: measures from its middle, front end and top face
 [bed]
@@ -283,7 +295,7 @@ travel = "{length(y)}"
 alignment = {{ parallel = "0.012 mm", height = "0.015 mm" }}   # what you trust yourself to reach over the rails' length
 home = {{ at = "most", sensor = "proximity-8-npn" }}
 [axis.y.rail]
-each = {{ part = "rail-15", length = "{length(y + 350)}", on = "bed.slab", face = "top" }}
+each = {{ part = "rail-15", length = "{length(sizes.rail_length(y, 230, 60, stops=30))}", on = "bed.slab", face = "top" }}
 left = {{ across = "-{x / 2 - 25:.0f} mm" }}
 right = {{ across = "{x / 2 - 25:.0f} mm" }}
 [axis.y.blocks]
@@ -317,7 +329,7 @@ travel = "{length(x)}"
 alignment = {{ parallel = "0.012 mm", height = "0.015 mm" }}
 home = {{ at = "least", sensor = "proximity-8-npn" }}
 [axis.x.rail]
-each = {{ part = "rail-15", length = "{length(x + 260)}", on = "gantry.beam", face = "front" }}
+each = {{ part = "rail-15", length = "{length(sizes.rail_length(x, 130, 60, stops=35))}", on = "gantry.beam", face = "front" }}
 upper = {{ across = "35 mm" }}
 lower = {{ across = "-35 mm" }}
 [axis.x.blocks]
@@ -336,10 +348,10 @@ driver = {{ part = "driver-50v-5a", current = "3 A rms" }}
 supply = "drives"
 [carriage]
 recipe = "plate-on-blocks"
-size = "200 x {z + 220:.0f} x 15 mm"
+size = "200 x {sizes.carriage_height(z):.0f} x 15 mm"
 material = "al-6082"
 spacers = "14 mm"                                   # room for the nut
-{_upright_axis(z, 46 - z)}"""
+{_upright_axis(z, sizes.mount_height(46, z))}"""
 
 
 TAIL = """
