@@ -37,6 +37,17 @@ MISTAKES: list[tuple[str, str, str, str, str, tuple[str, ...]]] = [
     (L, 'travel = "120 mm"', 'travel = "-120 mm"', "axis.z.travel", "-120 mm", ("cannot be negative",)),
     (L, 'length = "280 mm"', 'length = "0 mm"', "axis.z.rail.each.length", '"0 mm"', ("cannot be zero",)),
     (L, 'size = "140 x 200 x 12 mm"', 'size = "140 x 0 x 12 mm"', "head.size", "140 x 0", ("above zero",)),
+    # ---- amounts that must be there, or have an end
+    (F, "ratio = 1.5", "ratio = 0", "axis.y.drive.main.reduction.ratio", "ratio = 0", ("cannot be zero", "greater than 0")),
+    (L, 'current = "5.2 A peak"', 'current = "0 A peak"', "axis.y.drive.main.driver.current", "0 A peak", ("cannot be zero", "a current")),
+    (L, 'motor = { part = "stepper-23-76"', 'motor = { part = "stepper-23-76", holding = "0 oz in"', "axis.x.drive.main.motor.holding", "0 oz in", ("cannot be zero",)),
+    (L, 'motor = { part = "stepper-23-76"', 'motor = { part = "stepper-23-76", inductance = "0 mH"', "axis.x.drive.main.motor.inductance", "0 mH", ("cannot be zero",)),
+    (L, 'accuracy = "0.3 mm"', 'accuracy = "0 in"', "purpose.accuracy", "0 in", ("cannot be zero",)),
+    (L, "per_rail = 2", "per_rail = 0", "axis.y.blocks.per_rail", "per_rail = 0", ("cannot be zero",)),
+    (L, 'driver = { part = "driver-50v-5a"', 'driver = { part = "driver-50v-5a", remaining = 8', "axis.x.drive.main.driver.remaining", "remaining = 8", ("cannot be more than 1", "greater than 0, 1 at most")),
+    (L, 'work_area = "600 x 3000 x 90 mm"', 'work_area = "0 x 3000 x 90 mm"', "purpose.work_area", "0 x 3000", ("above zero",)),
+    (L, "start_factor = 5", "start_factor = 0", "site.load.extractor.start_factor", "start_factor = 0", ("cannot be zero",)),
+    (L, 'name = "Spar bench"', 'name = "Spar bench"\nshop = "other.toml"', "machine.shop", "other.toml", ("no file 'other.toml'",)),
     # ---- keys, tables and words
     (L, 'accuracy = "0.3 mm"', 'acuracy = "0.3 mm"', "purpose.acuracy", "acuracy", ("no key 'acuracy'", "nearest: accuracy")),
     (L, "[tool]", "[tol]", "tol", "[tol]", ("no table 'tol'", "tool")),

@@ -7,7 +7,7 @@ from typing import Any
 import jsonschema
 import pytest
 from helper_reading import EXAMPLES, MACHINES
-from test_mistakes import MISTAKES
+from test_mistakes import MISTAKES, F, L
 
 from gantrywright.intake.schema import schema, shop_schema
 
@@ -61,3 +61,13 @@ def test_lengths(value: str, good: bool) -> None:
     tree = tomllib.loads((MACHINES / "long_bed.toml").read_text("utf-8"))
     tree["axis"]["y"]["stops"] = value
     assert validator().is_valid(tree) is good
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "mistake"),
+    [(F, "ratio = 1.5", "ratio = 0"), (L, "per_rail = 2", "per_rail = 0"), (L, "owned = true }", "owned = true, remaining = 8 }")],
+)
+def test_bare_numbers_out_of_their_range_are_refused(name: str, text: str, mistake: str) -> None:
+    written = (MACHINES / f"{name}.toml").read_text("utf-8")
+    assert text in written
+    assert not validator().is_valid(tomllib.loads(written.replace(text, mistake, 1)))

@@ -15,6 +15,8 @@ class Column:
         default: Text of the value taken when row and file are silent, with its band; empty means there is none.
         source: Source id or "common practice, no source" of the default.
         required: A row without it is refused.
+        positive: 0 is refused too, of a kind that could be 0 elsewhere (of the kinds in ``ABOVE_ZERO`` it always is).
+        most: Largest value, where there is one.
     """
 
     kind: str
@@ -22,6 +24,23 @@ class Column:
     default: str = ""
     source: str = ""
     required: bool = False
+    positive: bool = False
+    most: float | None = None
+
+    @property
+    def is_positive(self) -> bool:
+        """Whether its amount is above zero in every part."""
+        return self.kind in ABOVE_ZERO or self.positive or (self.required and self.kind in _AMOUNTS)
+
+
+ABOVE_ZERO = frozenset(
+    {
+        "mass", "linear-mass", "density", "inertia", "pressure", "pressure-speed", "stiffness", "tilt-stiffness", "twist-stiffness",
+        "area", "lead", "current", "resistance", "inductance", "frequency", "phase-current", "rating", "static-rating", "count",
+    }
+)  # fmt: skip
+"""Kinds whose values are above zero in any part; the others may be zero but not below, save those with a sign."""
+_AMOUNTS = frozenset({"length", "power", "voltage", "torque", "speed", "turn-speed"})
 
 
 def columns_of(record: type) -> dict[str, Column]:

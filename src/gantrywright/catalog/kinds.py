@@ -265,7 +265,7 @@ class Motor(Part):
     ] = None
     resistance: Annotated[Ohm | None, Column("resistance", "Of one phase as wired")] = None
     inductance: Annotated[Henry | None, Column("inductance", "Of one phase as wired")] = None
-    holding: Annotated[NewtonMetre | None, Column("torque", "Holding torque")] = None
+    holding: Annotated[NewtonMetre | None, Column("torque", "Holding torque", positive=True)] = None
     detent: Annotated[NewtonMetre | None, Column("torque", "Detent torque")] = None
     loss_torque: Annotated[
         NewtonMetre | None,
@@ -275,8 +275,8 @@ class Motor(Part):
         NewtonMetreSecond | None,
         Column("viscous", "Part of the loss that grows with speed", "4e-4 N m s (1e-4..1e-3)", CP),
     ] = None
-    rated_torque: Annotated[NewtonMetre | None, Column("torque", "Servo: continuous torque")] = None
-    peak_torque: Annotated[NewtonMetre | None, Column("torque", "Servo: short-time torque")] = None
+    rated_torque: Annotated[NewtonMetre | None, Column("torque", "Servo: continuous torque", positive=True)] = None
+    peak_torque: Annotated[NewtonMetre | None, Column("torque", "Servo: short-time torque", positive=True)] = None
     rated_speed: Annotated[RadianPerSecond | None, Column("turn-speed", "Servo: speed up to which the rated torque holds")] = None
     top_speed: Annotated[RadianPerSecond | None, Column("turn-speed", "Highest speed")] = None
     inertia: Annotated[KilogramSquareMetre | None, Column("inertia", "Of the rotor")] = None
@@ -304,7 +304,9 @@ class Driver(Part):
     capacitance: Annotated[Farad | None, Column("capacitance", "Of the bus capacitor inside")] = None
     drop: Annotated[Volt | None, Column("voltage", "Voltage lost in the bridge", "1.5 V (1..2.5)", CP)] = None
     idle: Annotated[Watt | None, Column("power", "Power of its electronics", "5 W (3..8)", CP)] = None
-    efficiency: Annotated[Number | None, Column("number", "Of the power stage", "0.95 (0.93..0.97)", CP)] = None
+    efficiency: Annotated[
+        Number | None, Column("number", "Of the power stage", "0.95 (0.93..0.97)", CP, positive=True, most=1.0)
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -321,7 +323,9 @@ class PowerSupply(Part):
     regulated: Annotated[bool | None, Column("flag", "Output is regulated", "true", CP)] = None
     adjustable: Annotated[bool | None, Column("flag", "Output can be set", "false", CP)] = None
     tolerance: Annotated[Number | None, Column("number", "Setting and temperature tolerance", "0.02 (0.01..0.05)", CP)] = None
-    efficiency: Annotated[Number | None, Column("number", "Output over input power", "0.88 (0.84..0.92)", CP)] = None
+    efficiency: Annotated[
+        Number | None, Column("number", "Output over input power", "0.88 (0.84..0.92)", CP, positive=True, most=1.0)
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -330,7 +334,9 @@ class Gearbox(Part):
 
     kind: ClassVar[str] = "gearbox"
     ratio: Annotated[Number | None, Column("number", "Motor turns per output turn")] = None
-    efficiency: Annotated[Number | None, Column("number", "Output over input power", "0.92 (0.88..0.96)", CP)] = None
+    efficiency: Annotated[
+        Number | None, Column("number", "Output over input power", "0.92 (0.88..0.96)", CP, positive=True, most=1.0)
+    ] = None
     backlash: Annotated[Radian | None, Column("angle", "Play at the output")] = None
     stiffness: Annotated[NewtonMetrePerRadian | None, Column("twist-stiffness", "At the output")] = None
     inertia: Annotated[KilogramSquareMetre | None, Column("inertia", "At the motor shaft")] = None

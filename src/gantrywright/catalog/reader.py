@@ -14,7 +14,7 @@ from gantrywright.base.quantities import SCALARS
 from gantrywright.base.quantities.kinds import factor_of
 from gantrywright.base.sources import PLAIN, sources
 from gantrywright.base.values import PhaseCurrent, Rating
-from gantrywright.catalog.columns import Column, columns_of
+from gantrywright.catalog.columns import ABOVE_ZERO, Column, columns_of
 from gantrywright.catalog.kinds import KINDS
 from gantrywright.catalog.rows import Cell, Row, read_cell
 
@@ -24,16 +24,8 @@ ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9./-]*$")
 HEADER = re.compile(r"([a-z][a-z0-9_]*)(?: \[(.+)\])?$")
 REFERENCE = "_reference"
 _SIGNED = frozenset({"angle", "temperature", "tempdiff", "expansion", "money"})
-_ABOVE_ZERO = frozenset(
-    {
-        "mass", "linear-mass", "density", "inertia", "pressure", "pressure-speed", "stiffness", "tilt-stiffness", "twist-stiffness",
-        "area", "lead", "current", "resistance", "inductance", "frequency", "phase-current", "rating", "static-rating", "count",
-    }
-)  # fmt: skip
-"""Kinds whose values are above zero in any part; the others may be zero but not below, save those with a sign."""
 _SIGNED_FIELDS = frozenset({"shear_ratio", "edge_ratio"})
 """Numbers that may be below zero: wood may pull a cutter in."""
-_SHARES = frozenset({"efficiency"})
 
 Tell = Callable[[int, str, str], None]
 """Takes line, name of row and column, message."""
@@ -215,12 +207,12 @@ def _out_of_range(field: Field, value: Any, low: float | None) -> str:
     if isinstance(number, bool) or not isinstance(number, int | float):
         return ""
     least = min(number, low) if low is not None else number
-    if kind in _ABOVE_ZERO and (number <= 0 or least < 0):
-        return f"a value of kind {kind} is above zero"
+    if field.column.is_positive and (number <= 0 or least < 0):
+        return f"a value of kind {kind} is above zero" if kind in ABOVE_ZERO else f"{field.name} is above zero"
     if kind not in _SIGNED and field.name not in _SIGNED_FIELDS and least < 0:
         return f"a value of kind {kind} is not below zero"
-    if field.name in _SHARES and number > 1:
-        return "an efficiency is 1 at most, or 100 %"
+    if field.column.most is not None and number > field.column.most:
+        return f"{field.name} is {field.column.most:g} at most"
     return ""
 
 

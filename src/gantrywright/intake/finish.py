@@ -190,8 +190,10 @@ class Finisher:
             return node
         piece = self._shop.piece(entry.value)
         if piece is None:
-            self._tell_written(entry, f"{path}.stock", self._shop.no_piece(entry.value))
-            return node
+            if not self._shop.lost:
+                self._tell_written(entry, f"{path}.stock", self._shop.no_piece(entry.value))
+            could = [key.name for key in table.key_map.values() if key.stock] + [table.carries] * bool(table.carries)
+            return Node({**{name: Entry(FAILED, entry.origin) for name in could}, **node}, whole=node.whole)
         result = Node(whole=node.whole)
         fields = piece.fields
         for key in table.key_map.values():

@@ -55,16 +55,16 @@ class Reading:
         self._typist = Typist(document, self._trouble)
         tree = document.tree
         machine = _table(tree.get("machine"))
+        layout, chain = str(machine.get("layout", "")), _table(tree.get("chain"))
+        names = body_names(layout, chain)
+        self.paths = Paths(document, names)
         self._shop = open_shop(document, machine, self._trouble, self.problem)
         self._typist.convert = self._shop.converter(str(machine.get("currency", "EUR")))
         self._rows = Rows.beside(document, machine, self._trouble)
         self._rows.convert = self._typist.convert
         own_parts(_table(tree.get("part")), self._typist, self._rows)
         stock_pieces(self._shop, self._rows, self._trouble)
-        layout, chain = str(machine.get("layout", "")), _table(tree.get("chain"))
-        names = body_names(layout, chain)
         self._meant: set[str] = set()
-        self.paths = Paths(document, names)
         self._measurements = Measurements(self.problem)
         self._measurements.gather(_table(tree.get("measured")), str(document.path), document.line)
         self._finisher = Finisher(

@@ -67,7 +67,7 @@ class _Maker:
         properties |= {sub.name: self.sub(sub) for sub in table.sub_map.values()}
         made: Schema = {"type": "object", "properties": properties, "additionalProperties": False}
         if table.free:
-            made["additionalProperties"] = self.key(Key("", table.free, ""))
+            made["additionalProperties"] = self.key(Key("", table.free, "", positive=True))
         if table.help:
             made["description"] = table.help
         if table is ROOT or table is SHOP_FILE or required:
@@ -147,9 +147,9 @@ class _Maker:
         if kind == "flag":
             return {"type": "boolean"}
         if kind == "count":
-            return {"anyOf": [{"type": "integer", "minimum": 0}, {"type": "string", "pattern": r"^\s*[0-9][0-9 ]*\s*$"}]}
+            return {"anyOf": [{"type": "integer", **_limits(key)}, {"type": "string", "pattern": r"^\s*[0-9][0-9 ]*\s*$"}]}
         if kind == "number":
-            return {"anyOf": [{"type": "number"}, _quantity("number")]}
+            return {"anyOf": [{"type": "number", **_limits(key)}, _quantity("number")]}
         if kind in SCALARS:
             return _quantity(kind, firm=key.is_firm)
         if kind == "fitted":
@@ -178,6 +178,16 @@ _PATTERNS: dict[str, Schema] = {
     "direction": {"pattern": rf"^({_DIRECTION}|[^,]+,\s[^,]+,\s[^,]+)$"},
     "face": {"pattern": rf"^({'|'.join(re.escape(word) for word in FACES)}|[^,]+,\s[^,]+,\s[^,]+)$".replace(r"\-", "-")},
 }
+
+
+def _limits(key: Key) -> Schema:
+    """What a bare number may be; of a text with a unit only the reader can tell."""
+    made: Schema = {}
+    if key.least is not None:
+        made["exclusiveMinimum" if key.is_positive else "minimum"] = 0
+    if key.most is not None:
+        made["maximum"] = key.most
+    return made
 
 
 def _choice(words: tuple[str, ...]) -> Schema:

@@ -46,11 +46,11 @@ def open_shop(document: Document, machine: Mapping[str, Any], trouble: Trouble, 
     except (OSError, ValueError):
         if isinstance(named, str):
             tell("machine.shop", f"no file '{named}' beside this machine")
-        return Shop(tell=tell)
+        return Shop(lost=isinstance(named, str), tell=tell)
     read = _open(str(path), stat.st_mtime_ns, stat.st_size)
     for problem in read.problems:
         trouble.add(problem.file, problem.line, problem.path, problem.message)
-    return Shop(document=read.document, node=read.node, extra=read.extra, tell=tell)
+    return Shop(document=read.document, node=read.node, extra=read.extra, lost=read.document is None, tell=tell)
 
 
 @lru_cache(maxsize=16)

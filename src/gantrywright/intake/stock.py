@@ -74,6 +74,8 @@ class Shop:
     node: Node = field(default_factory=Node)
     """Its tables, typed."""
     extra: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+    lost: bool = False
+    """Its file could not be read, which is told already: whatever it may hold is not missed."""
     tell: Tell = lambda path, message: None
     pieces: Mapping[str, Piece] = field(default_factory=dict)
     _takers: dict[str, list[Taker]] = field(default_factory=dict)

@@ -8,6 +8,7 @@ from typing import Any
 from gantrywright.base.errors import UnreadableText
 from gantrywright.base.names import nearest, nearest_sentence
 from gantrywright.base.spread import Origin, OriginKind, Spread
+from gantrywright.base.values import PhaseCurrent, Rating
 from gantrywright.intake.document import Document
 from gantrywright.intake.grammar.parts import part_table
 from gantrywright.intake.grammar.shape import Key, Sub, Table
@@ -56,7 +57,7 @@ class Typist:
             if sub is not None:
                 node[name] = self.sub(sub, below, place, kind)
             elif table.free:
-                node[name] = self.key(Key(name, table.free, ""), below, place, kind)
+                node[name] = self.key(Key(name, table.free, "", positive=True), below, place, kind)
             else:
                 self.unknown(name, table.names, place, below, table.elsewhere.get(name, ""))
                 for meant in nearest(name, table.names, 1):  # what was meant is not reported as missing too
@@ -155,13 +156,19 @@ class Typist:
 
 def _out_of_range(key: Key, value: Any, spread: Spread | None) -> str:
     """A sentence for a value that cannot be meant, such as a negative length."""
-    numbers = value if isinstance(value, tuple) else (value,) if spread is None else (value, spread.low)
-    if not all(isinstance(number, float | int) for number in numbers):
+    amount = value.force if isinstance(value, Rating) else value.value if isinstance(value, PhaseCurrent) else value
+    numbers = amount if isinstance(amount, tuple) else (amount,) if spread is None else (amount, spread.low)
+    if not numbers or not all(isinstance(number, float | int) for number in numbers):
         return ""
+    allowed = f"write {wanted(key)} {'greater than 0' if key.is_positive else 'from 0 on'}"
+    if key.most is not None:
+        allowed += f", {key.most:g} at most"
     if min(numbers) < 0:
-        return f"cannot be negative; write {wanted(key)} from 0 on"
+        return f"cannot be negative; {allowed}"
     if key.is_positive and min(numbers) == 0:
-        return f"cannot be zero; write {wanted(key)} greater than 0"
+        return f"cannot be zero; {allowed}"
+    if key.most is not None and max(numbers) > key.most:
+        return f"cannot be more than {key.most:g}; {allowed}"
     return ""
 
 

@@ -94,8 +94,8 @@ LAYER = Table(
     (
         Key("material", "text", "Material", "!", stock=True, names="material"),
         Key("thickness", "length", "Thickness", "!", placed=True),
-        Key("pitch", "length", "Webs: distance of those along the long side", placed=True),
-        Key("across_pitch", "length", "Webs: distance of those across it", placed=True),
+        Key("pitch", "length", "Webs: distance of those along the long side", placed=True, positive=True),
+        Key("across_pitch", "length", "Webs: distance of those across it", placed=True, positive=True),
     ),
     feeds="S J H",
     thing=THING,
@@ -107,8 +107,8 @@ WEBS = Table(
     (
         Key("material", "text", "Material", "!", stock=True, names="material"),
         Key("thickness", "length", "Thickness", "!", placed=True),
-        Key("pitch", "length", "Distance of those that run along the long side", "!", placed=True),
-        Key("across_pitch", "length", "Distance of those that run across it", "!", placed=True),
+        Key("pitch", "length", "Distance of those that run along the long side", "!", placed=True, positive=True),
+        Key("across_pitch", "length", "Distance of those that run across it", "!", placed=True, positive=True),
     ),
     feeds="S J H",
     thing=THING,
@@ -123,7 +123,7 @@ TOP = Table(
         Key("on", "ref", "What carries it: gives height and joints", "!"),
         Key("size", "size2", "x, y", otherwise="work area and 100 mm each way"),
         Key("at", "pair", "Its middle", otherwise="middle plane, middle of what carries it"),
-        Key("height", "length", "Of a torsion box over both skins", "if recipe=torsion-box", placed=True),
+        Key("height", "length", "Of a torsion box over both skins", "if recipe=torsion-box", placed=True, positive=True),
     ),
     (
         Sub("layers", LAYER, "Lowest first", "list", need="!"),

@@ -61,6 +61,8 @@ def _fields(kind: str) -> tuple[Key, ...]:
             placed=name in placed,
             of_part=True,
             firm=column.required,
+            positive=column.is_positive,
+            most=column.most,
         )
         for name, column in columns_of(KINDS[kind]).items()
     )

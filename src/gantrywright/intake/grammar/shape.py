@@ -39,6 +39,8 @@ class Key:
         firm: It cannot be "unknown": there is no machine without it.
         of_part: It is a field of a part.
         signed: It may be negative.
+        positive: It cannot be 0, though it may be left out (an amount that must be there never is, see `is_positive`).
+        most: Largest value, where there is one.
     """
 
     name: str
@@ -56,6 +58,8 @@ class Key:
     firm: bool = False
     of_part: bool = False
     signed: bool = False
+    positive: bool = False
+    most: float | None = None
 
     @cached_property
     def choices(self) -> tuple[str, ...]:
@@ -75,7 +79,7 @@ class Key:
     @cached_property
     def item(self) -> "Key":
         """The key that one item of a list is read with."""
-        return Key(self.name, self.item_kind, self.help, mirror=self.mirror, placed=self.placed)
+        return Key(self.name, self.item_kind, self.help, mirror=self.mirror, placed=self.placed, positive=self.positive)
 
     @property
     def is_firm(self) -> bool:
@@ -87,12 +91,14 @@ class Key:
     @cached_property
     def least(self) -> float | None:
         """0 where the value cannot be negative; None where it can, or has no sign."""
-        return 0.0 if not self.signed and self.kind in NEVER_NEGATIVE else None
+        amount = self.kind in NEVER_NEGATIVE or self.positive or self.most is not None
+        return 0.0 if not self.signed and amount else None
 
     @cached_property
     def is_positive(self) -> bool:
         """Whether 0 is refused too: of amounts that must be there. Sizes are refused by their reader."""
-        return self.least is not None and bool(self.need) and not self.of_part
+        needed = bool(self.need) and not self.of_part and self.kind in NEVER_NEGATIVE
+        return self.least is not None and (self.positive or needed)
 
     @property
     def is_geometry(self) -> bool:

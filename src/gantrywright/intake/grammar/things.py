@@ -9,7 +9,8 @@ THING_KEYS = (
     Key("condition", "text", "State of a used piece, in words", stock=True),
     Key("label", "text", "What stands on its label or drawing"),
     Key("note", "text", "Remark for the reader"),
-    Key("remaining", "number", "Factor on its load ratings", default="1", source="definition", stock=True, firm=True),
+    Key("remaining", "number", "Factor on its load ratings", default="1", source="definition", stock=True, firm=True,
+        positive=True, most=1.0),
     Key("mass", "mass", "Mass of one piece", otherwise="from geometry and material, else the parts row's"),
     Key("fitted", "fitted", "Date it was fitted; false: planned and priced, not placed", default="true", source="definition"),
     Key(
@@ -21,7 +22,7 @@ THING_KEYS = (
     Key("made", "here/cut/bought", "Who makes it; cut: bought cut to size", default="here", source="definition"),
     Key("mirror", "text", "Name of the sibling that it copies across the body's middle"),
     Key("remove", "flag", "Takes away what a lower layer made"),
-)
+)  # fmt: skip
 
 REPEAT = Table(
     "repeat",
@@ -42,10 +43,8 @@ FOOT_STIFFNESS = Table(
     "stiffness of a foot",
     "How far a foot gives.",
     (
-        Key(
-            "vertical", "stiffness", "Upright", default="50 N/um (20..100)", source=CP,
-        ),
-        Key("horizontal", "stiffness", "Sideways", otherwise="a third of the vertical one, common practice, no source"),
+        Key("vertical", "stiffness", "Upright", default="50 N/um (20..100)", source=CP, positive=True),
+        Key("horizontal", "stiffness", "Sideways", otherwise="a third of the vertical one, common practice, no source", positive=True),
     ),
     feeds="S",
 )  # fmt: skip
@@ -54,11 +53,11 @@ BLOCK_STIFFNESS = Table(
     "stiffness of a block",
     "Of one block at its preload; what is left out is estimated from size and preload.",
     (
-        Key("normal", "stiffness", "Square to the rail's foot"),
-        Key("lateral", "stiffness", "Across the rail"),
-        Key("roll", "tilt-stiffness", "About the rail"),
-        Key("pitch", "tilt-stiffness", "About the lateral axis"),
-        Key("yaw", "tilt-stiffness", "About the normal"),
+        Key("normal", "stiffness", "Square to the rail's foot", positive=True),
+        Key("lateral", "stiffness", "Across the rail", positive=True),
+        Key("roll", "tilt-stiffness", "About the rail", positive=True),
+        Key("pitch", "tilt-stiffness", "About the lateral axis", positive=True),
+        Key("yaw", "tilt-stiffness", "About the normal", positive=True),
     ),
     feeds="G S",
 )
