@@ -105,9 +105,9 @@ class TestJoints:
 class TestStray:
     def test_overlap(self) -> None:
         found = revised("salvaged", ("bed.member.cross.from", "75, 40, 780 mm"))
-        assert ("bed.left-side", "goes 5.0 mm into bed.cross-1") in found.stray or (
+        assert ("bed.left-side", "goes 5 mm into bed.cross-1") in found.stray or (
             "bed.cross-1",
-            "goes 5.0 mm into bed.left-side",
+            "goes 5 mm into bed.left-side",
         ) in found.stray
 
     def test_bar_that_touches_nothing(self) -> None:

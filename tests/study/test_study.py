@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from gantrywright.findings import Status, ceiling
+from gantrywright.findings import Finding, Status, ceiling
 from gantrywright.findings.check import Check
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.resolve import again, resolve
@@ -17,9 +17,10 @@ from gantrywright.study import checking
 from gantrywright.study.export import export
 from gantrywright.study.promises import promises
 from gantrywright.study.remedies import with_remedies
-from gantrywright.study.study import Study, run, settle
+from gantrywright.study.study import Study, run, settle, simulated
 
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
+MACHINES = Path(__file__).parents[1] / "machines"
 NAMES = ("first-idea", "as-built", "bench")
 
 
@@ -76,17 +77,38 @@ def test_typical_finding_is_kept_where_nothing_spreads(settled: tuple[Study, Stu
             assert found.status is before[(found.id, found.subject)].status
 
 
-METRIC = re.compile(r"(?<![\w/])[\d.,]+ ?(mm|m|um|m/min|mm/s|m/s|m/s2|kg|N|kN|N m|N/um|kPa|MPa|km|°C)(?![\w/])")
-INCH = re.compile(r"(?<![\w/])[\d.,]+ ?(in|thou|in/min|lbf|lb|psi|ft|°F|lbf in)(?![\w/])")
+METRIC = re.compile(
+    r"(?<![\w/.-])[\d.,]+ ?(mm|m|um|m/min|mm/s|m/s|m/s2|mm/rev|m/rad|kg|N|kN|N m|mN m|N m/rad|N/um|N/mm|kPa|MPa|km|°C)(?![\w/-])"
+    r"|\b(milli|centi|kilo)?metres?\b|\b[km]?N m\b"
+)
+INCH = re.compile(
+    r"(?<![\w/.-])[\d.,]+ ?(in|thou|mi|in/min|in/rev|in/rad|lbf|ozf|lb|oz|psi|ksi|ft|°F|lbf in|oz in)(?![\w/-])|\binch(es)?\b|\bmiles?\b"
+)
 
 
-def test_words_keep_to_the_units_that_were_chosen(settled: tuple[Study, Study]) -> None:
-    other = METRIC if settled[1].machine.show == "inch" else INCH
-    said = {
-        (f.id, words) for f in settled[1].findings
-        for words in (f.verdict.note, f.verdict.remedy, f.verdict.missing, *(change.words for change in f.verdict.changes))
-    }  # fmt: skip
+def words_of(found: Finding) -> list[str]:
+    """All that a reader is told about a finding, and what is written into the file for it."""
+    verdict, check = found.verdict, found.check
+    told = [check.title, check.why, verdict.note, verdict.remedy or check.remedy, verdict.missing]
+    told += [words for change in verdict.changes for words in (change.words, *(text for _, text in change.edits))]
+    return told + [words for remedy in found.remedies for words in (remedy.words, *remedy.effects)]
+
+
+@pytest.mark.parametrize("show", ["metric", "inch"])
+@pytest.mark.parametrize("file", [*sorted(DEMO.glob("*.toml")), *(MACHINES / f"{name}.toml" for name in ("fixed_gantry", "long_bed"))], ids=lambda file: file.stem)  # fmt: skip
+def test_words_keep_to_the_units_that_were_chosen(file: Path, show: str) -> None:
+    resolve_again = again(revise(read_document(file), (("machine.show", show),)))
+    study = with_remedies(simulated(run(resolve_again({}, ()))), resolve_again, most=None)
+    other = METRIC if show == "inch" else INCH
+    said = {(f.id, words) for f in study.findings for words in words_of(f)}
     assert [pair for pair in sorted(said) if other.search(pair[1])] == []
+
+
+def test_no_word_of_a_unit_slips_through() -> None:
+    for words in ("rails of z 10 mm longer", "half a millimetre", "0.0159 m/rad", "0.025 mm", "it wrenches by 3 N m", "1000 km"):
+        assert METRIC.search(words)
+    for words in ("27959 lbf in on the guide", "0.003 in", "621371 mi", "16000 pulses an inch"):
+        assert INCH.search(words)
 
 
 def test_export_is_plain_data(settled: tuple[Study, Study]) -> None:

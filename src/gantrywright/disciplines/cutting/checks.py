@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.units import Real
 from gantrywright.disciplines.cutting.analyse import missing
@@ -55,7 +56,7 @@ def chip_is_not_too_thick(machine: Machine, results: Results) -> Iterator[Verdic
             unit="m",
             note=note,
             figure=f"{job.path}.chip",
-            changes=_feed_change(job, thick, high),
+            changes=_feed_change(machine, job, thick, high),
         )
 
 
@@ -118,7 +119,7 @@ def spindle_has_the_power(machine: Machine, results: Results) -> Iterator[Verdic
         power = spindle.part.power if rated is None else spindle.part.power * np.minimum(job.speed / rated, 1.0)
         note = "First estimate: constant torque up to the highest speed, rated power as at the shaft; duty, cooling and wear are not in it."
         yield ceiling(job.path, value=force.power, limit=power, unit="W", watch=0.25, note=note, figure=f"{job.path}.power",
-                      changes=_more_passes(job, 0.7 * _middle(job.depth) * _middle(power) / _middle(force.power)))  # fmt: skip
+                      changes=_more_passes(machine, job, 0.7 * _middle(job.depth) * _middle(power) / _middle(force.power)))  # fmt: skip
 
 
 @check(
@@ -138,19 +139,23 @@ def flutes_are_long_enough(machine: Machine, results: Results) -> Iterator[Verdi
                 value=job.depth,
                 limit=job.cutter.flute_length,
                 unit="m",
-                changes=_more_passes(job, job.cutter.flute_length),
+                changes=_more_passes(machine, job, job.cutter.flute_length),
             )
 
 
-def _more_passes(job: Job, most: Real) -> tuple[Change, ...]:
+def _more_passes(machine: Machine, job: Job, most: Real) -> tuple[Change, ...]:
     """The same depth in so many passes that each is at most so deep."""
     depth = _middle(job.depth)
     if depth <= _middle(most) or _middle(most) <= 0:
         return ()
     times = int(np.ceil(depth / _middle(most)))
-    each = f"{np.ceil(depth / times * 1e4) / 10:g} mm"
+    each = propose(depth / times, "depth", machine.show, "up")
     edits = ((f"{job.path}.depth", each), (f"{job.path}.passes", str(times * job.passes)))
-    return (Change(f"{times * job.passes} passes of {each} instead of {job.passes} of {depth * 1000:.3g} mm", edits),)
+    return (
+        Change(
+            f"{times * job.passes} passes of {each} instead of {job.passes} of {beside(depth, each, 'length', machine.show)}", edits
+        ),
+    )
 
 
 def _chips(machine: Machine, results: Results) -> Iterator[tuple[Job, Real, float, float, str]]:
@@ -165,16 +170,13 @@ def _chips(machine: Machine, results: Results) -> Iterator[tuple[Job, Real, floa
         yield job, largest_chip(feed_per_tooth=chips[job.name], diameter=job.cutter.diameter, width=width), low, high, usual.group
 
 
-def _feed_change(job: Job, thick: Real, high: float) -> tuple[Change, ...]:
+def _feed_change(machine: Machine, job: Job, thick: Real, high: float) -> tuple[Change, ...]:
     wanted = _middle(job.feed) * 0.9 * high / _middle(thick)
     if _middle(thick) <= high:
         return ()
-    return (
-        Change(
-            f"feed {wanted * 60:.2g} m/min instead of {_middle(job.feed) * 60:.2g} m/min",
-            ((f"{job.path}.feed", f"{wanted * 60:.2g} m/min"),),
-        ),
-    )
+    feed = propose(wanted, "speed", machine.show, "down")
+    now = beside(_middle(job.feed), feed, "speed", machine.show)
+    return (Change(f"feed {feed} instead of {now}", ((f"{job.path}.feed", feed),)),)
 
 
 def _speed_change(machine: Machine, job: Job, thick: Real, low: float) -> tuple[Change, ...]:

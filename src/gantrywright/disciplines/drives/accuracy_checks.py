@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.quantities.showing import show
 from gantrywright.base.units import Real
 from gantrywright.disciplines.drives import alternatives
 from gantrywright.disciplines.drives.judging import each_drive
@@ -84,8 +85,12 @@ def thermal_growth(machine: Machine, results: Results) -> Iterator[Verdict]:
     for _, fit, _ in each_drive(machine, results):
         yield _share(
             machine, fit, fit.drive.growth(WARMING_AT_WORK), GROWTH_SHARE, "growth_at_work", missing="",
-            note=f"warming of 5 K while a job runs; from the coldest to the warmest shop it is {times:.1f} times this",
+            note=f"warming of {_warming(machine)} while a job runs; from the coldest to the warmest shop it is {times:.1f} times this",
         )  # fmt: skip
+
+
+def _warming(machine: Machine) -> str:
+    return show(WARMING_AT_WORK, "K", machine.show, hint="tempdiff")
 
 
 def _share(

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from gantrywright.base.quantities.showing import show
+from gantrywright.base.quantities.proposing import propose
 from gantrywright.base.units import GRAVITY, Real
 from gantrywright.disciplines.drives import alternatives, falling
 from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive, near
@@ -18,7 +18,7 @@ from gantrywright.theory.drive_demand import SERVICE
 from gantrywright.theory.falling import fall_time
 from gantrywright.theory.screw_life import life_turns
 
-ENDLESS = 1e9
+ENDLESS = 1e8
 """Lives beyond this, m, are shown as this: more than a machine ever runs, and without force they have no end."""
 
 NOTHING = 1e-6
@@ -59,13 +59,13 @@ def _holders(machine: Machine, axis: Axis, results: Results) -> tuple[Change, ..
     mass = float(np.median(np.asarray(results.masses.axes[axis.name].mass)))
     if not np.isfinite(mass) or mass <= 0:
         return ()
-    force = max(10.0, round(mass * GRAVITY * axis.rise / 10) * 10)
-    spring = Change(f"a gas spring of {show(force, 'N', machine.show)}", ((f"{axis.path}.counterweight.force", f"{force:.0f} N"),))
+    force = propose(mass * GRAVITY * axis.rise, "force", machine.show)
+    spring = Change(f"a gas spring of {force}", ((f"{axis.path}.counterweight.force", force),))
     return (spring, *alternatives.shorter_lead(axis, axis.drives[0]))
 
 
 @check(
-    "DRV-501", title="Grip of a drive lasts a service of 1000 km",
+    "DRV-501", title="Grip of a drive lasts its service",
     why="A worn nut knocks, loses its preload and its place.",
     source="common practice, no source", remedy="A larger screw, a preload that is not larger than needed, wipers that keep chips out.",
 )  # fmt: skip
@@ -80,8 +80,8 @@ def grip_life(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(fit.path, missing=", ".join(answer.lacking), unit="m", limit=SERVICE)
         else:
             yield floor(
-                fit.path, value=np.minimum(answer.life, ENDLESS), limit=SERVICE, unit="m", figure=f"{fit.path}.life",
-                note="half the travel cutting, half positioning; clean and greased", changes=_longer_lived(axis, fit, answer.life),
+                fit.path, value=np.minimum(answer.life, ENDLESS), limit=SERVICE, unit="m", what="life", figure=f"{fit.path}.life",
+                note="the service is some 5500 h of work; half the travel cutting, half positioning; clean and greased", changes=_longer_lived(axis, fit, answer.life),
             )  # fmt: skip
 
 
@@ -92,7 +92,7 @@ def _longer_lived(axis: Axis, fit: DriveFit, life: Real) -> tuple[Change, ...]:
 
 
 @check(
-    "DRV-502", title="Fixed end bearing of a screw lasts a service of 1000 km",
+    "DRV-502", title="Fixed end bearing of a screw lasts its service",
     why="It bears every push of the screw; once it is worn the screw floats.",
     source="common practice, no source", remedy="A larger fixed bearing.",
 )  # fmt: skip
@@ -111,6 +111,6 @@ def bearing_life(machine: Machine, results: Results) -> Iterator[Verdict]:
             life = units * bearing.dynamic.reference * answer.travel_per_turn
             stronger = alternatives.stronger_bearing(axis, fit, np.cbrt(SERVICE / life)) if near(SERVICE, life) else ()
             yield floor(
-                fit.path, value=np.minimum(life, ENDLESS), limit=SERVICE, unit="m", figure=f"{fit.path}.mean_force",
-                note=f"life of {bearing.id} under the mean force", changes=stronger,
+                fit.path, value=np.minimum(life, ENDLESS), limit=SERVICE, unit="m", what="life", figure=f"{fit.path}.mean_force",
+                note=f"the service is some 5500 h of work; {bearing.id} under the mean force", changes=stronger,
             )  # fmt: skip

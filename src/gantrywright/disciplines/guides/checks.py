@@ -50,7 +50,7 @@ def static_safety(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(f"{axis.path}.blocks", missing=lacking, limit=STATIC_SAFETY, note=note)
             continue
         misaligned = f"misalignment adds {show(typical(worst.misalignment), 'N', machine.show)}"
-        changes = (*_less_misaligned(axis, worst, safety), *blocks_apart(axis), *larger_blocks(axis))
+        changes = (*_less_misaligned(machine.show, axis, worst, safety), *blocks_apart(axis, machine.show), *larger_blocks(axis))
         yield floor(
             f"{axis.path}.blocks", value=safety, limit=STATIC_SAFETY, unit="", watch=1.0, figure=f"{worst.block}.static_safety",
             note=f"Static safety; hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
@@ -58,11 +58,11 @@ def static_safety(machine: Machine, results: Results) -> Iterator[Verdict]:
         )  # fmt: skip
 
 
-def _less_misaligned(axis: Axis, worst: BlockLoad, safety: Real) -> tuple[Change, ...]:
+def _less_misaligned(system: str, axis: Axis, worst: BlockLoad, safety: Real) -> tuple[Change, ...]:
     """Rails laid so well that the load has twice the least safety, where misalignment alone stands against that."""
     added, whole = typical(worst.misalignment), typical(worst.equivalent) + typical(worst.misalignment)
     allowed = whole * typical(safety) / (2 * STATIC_SAFETY) - typical(worst.equivalent)
-    return better_aligned(axis, "parallel height", added, allowed) if allowed > 0 else ()
+    return better_aligned(axis, system, "parallel height", added, allowed) if allowed > 0 else ()
 
 
 @check(
@@ -89,14 +89,14 @@ def life(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield floor(
             f"{axis.path}.blocks", value=shortest, limit=limit, unit="m", watch=1.0, figure=f"{worst.block}.life",
             note=f"Shortest on {worst.block.rpartition('.')[2]}, wanted {HOURS:.0f} h at feed speed. {cause}".strip(),
-            changes=_longer_lived(axis, worst, shortest / limit) if np.any(np.asarray(shortest) < 2 * limit) else (),
+            changes=_longer_lived(machine.show, axis, worst, shortest / limit) if np.any(np.asarray(shortest) < 2 * limit) else (),
         )  # fmt: skip
 
 
-def _longer_lived(axis: Axis, worst: BlockLoad, share: Real) -> tuple[Change, ...]:
+def _longer_lived(system: str, axis: Axis, worst: BlockLoad, share: Real) -> tuple[Change, ...]:
     """Life goes with the inverse cube of the load; where misalignment makes most of that, rails that are laid so much better."""
     load = typical(worst.misalignment)
-    aligned = better_aligned(axis, "parallel height", load, load * np.cbrt(typical(share) / 2)) if load > 0 else ()
+    aligned = better_aligned(axis, system, "parallel height", load, load * np.cbrt(typical(share) / 2)) if load > 0 else ()
     return (*aligned, *softer_preload(axis), *larger_blocks(axis))
 
 
@@ -151,7 +151,7 @@ def light_running(machine: Machine, results: Results) -> Iterator[Verdict]:
 @check(
     "GDE-401",
     title="Every block has ratings that say what they refer to",
-    why="A dynamic rating for 50 km, read as one for 100 km, doubles the life on paper.",
+    why="A dynamic rating for the shorter of the two usual distances, read as one for the longer, doubles the life on paper.",
     source="iso-14728-1",
     remedy="Take ratings with their reference distance from the data sheet, or use a block of the tables.",
 )
@@ -195,7 +195,9 @@ def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error:
         " the most forgiving half as much again."
     )
     changes = (
-        (*better_aligned(axis, what, error, SURELY * table), *softer_preload(axis)) if np.any(np.asarray(error) > table) else ()
+        (*better_aligned(axis, machine.show, what, error, SURELY * table), *softer_preload(axis))
+        if np.any(np.asarray(error) > table)
+        else ()
     )
     return ceiling(subject, value=error, limit=OTHER_MAKERS * table, unit="m", watch=1 - 1 / OTHER_MAKERS, note=note, source=published.source,
                    figure=f"{block.path}.misalignment", changes=changes)  # fmt: skip

@@ -1,8 +1,8 @@
 """Changes that take load off blocks or make them bear more."""
 
-import math
 import re
 
+from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.catalog.tables import packaged
@@ -12,8 +12,6 @@ from gantrywright.model.axis import Axis
 SIZES = (15, 20, 25, 30, 35, 45)
 """Sizes of the common interchangeable families, mm."""
 WIDER = 1.5
-FINEST = 5
-"""Alignments are proposed in steps of this, um."""
 
 
 def larger_blocks(axis: Axis) -> tuple[Change, ...]:
@@ -36,19 +34,21 @@ def _instead(axis: Axis, old: str, block: str, rail: str) -> tuple[Change, ...]:
     return (Change(f"{block} on {rail} instead of {old}", edits),)
 
 
-def blocks_apart(axis: Axis) -> tuple[Change, ...]:
+def blocks_apart(axis: Axis, system: str) -> tuple[Change, ...]:
     """The blocks of a rail half as far again from each other."""
     if axis.slide or axis.blocks_per_rail < 2 or axis.block_spacing <= 0:
         return ()
-    old, new = axis.block_spacing * 1000, axis.block_spacing * 1000 * WIDER
-    return (Change(f"blocks {new:.0f} mm apart instead of {old:.0f} mm", ((f"{axis.path}.blocks.spacing", f"{new:.0f} mm"),)),)
+    new = propose(axis.block_spacing * WIDER, "length", system)
+    old = beside(axis.block_spacing, new, "length", system)
+    return (Change(f"blocks {new} apart instead of {old}", ((f"{axis.path}.blocks.spacing", new),)),)
 
 
-def better_aligned(axis: Axis, what: str, reached: Real, needed: Real) -> tuple[Change, ...]:
+def better_aligned(axis: Axis, system: str, what: str, reached: Real, needed: Real) -> tuple[Change, ...]:
     """Rails laid so much better that the error which comes on the blocks is allowed.
 
     Args:
         axis: The axis.
+        system: ``metric`` or ``inch``.
         what: ``parallel`` or ``height``, or both with a blank between.
         reached: What comes on the blocks now, in the measure of ``needed``.
         needed: What is allowed.
@@ -59,9 +59,9 @@ def better_aligned(axis: Axis, what: str, reached: Real, needed: Real) -> tuple[
     edits, words = [], []
     for name in what.split():
         now = typical(axis.alignment.parallel if name == "parallel" else axis.alignment.height)
-        new = max(math.floor(now * share * 1e6 / FINEST), 1) * FINEST
-        edits.append((f"{axis.path}.alignment.{name}", f"{new / 1000:g} mm"))
-        words.append(f"{'parallel' if name == 'parallel' else 'level'} to {new / 1000:g} mm instead of {now * 1000:.3g} mm")
+        new = propose(now * share, "fine-length", system, "down")
+        edits.append((f"{axis.path}.alignment.{name}", new))
+        words.append(f"{'parallel' if name == 'parallel' else 'level'} to {new} instead of {beside(now, new, 'length', system)}")
     return (Change(f"rails laid {' and '.join(words)}", tuple(edits)),)
 
 

@@ -6,12 +6,15 @@ from dataclasses import replace
 import numpy as np
 
 from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import typical
 from gantrywright.findings import Verdict, ceiling, check, holds, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 
 ONE_PERSON = 25.0
 """Reference mass, kg (iso-11228-1); 23 kg in the lifting equation (niosh-94-110)."""
+NOTABLE = 0.1
+"""Part of what was weighed that the list of parts may lack or have too much; common practice, no source."""
 TWO_PERSONS = 2 / 3 * 2 * 23.0
 """Two thirds of the sum of single capabilities, kg: common guidance for a team of two."""
 
@@ -43,7 +46,7 @@ def bodies_can_be_lifted(machine: Machine, results: Results) -> Iterator[Verdict
     for name, weighed in results.masses.bodies.items():
         if not weighed.parts:
             continue
-        verdict = ceiling(name, value=weighed.mass, limit=ONE_PERSON, unit="kg", figure=f"mass.{name}")
+        verdict = ceiling(name, value=weighed.mass, limit=ONE_PERSON, unit="kg", what="mass", figure=f"mass.{name}")
         # guidance, not a limit of the machine: over it is to be watched, never a failure
         margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
         yield replace(
@@ -54,15 +57,40 @@ def bodies_can_be_lifted(machine: Machine, results: Results) -> Iterator[Verdict
         )
 
 
+@check(
+    "GEO-503",
+    title="What was weighed agrees with the list of parts",
+    why="What the list lacks is put at the middle of the body, which may be the wrong place; what it has too much is a size or a"
+    " material that is not the real one.",
+    source="common practice, no source",
+    remedy="Look for parts that are not listed, or for a size, wall or material that is not what was built.",
+)
+def weighed_as_listed(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Difference of what the scale showed and the masses of the parts, never worse than to be watched: the scale counts."""
+    lumps = {solid.path: solid.mass for solid in machine.solids}
+    for seen in machine.observations:
+        rest = lumps.get(f"{seen.of}.not-listed")
+        if seen.observe != "mass" or seen.value is None or rest is None:
+            continue
+        verdict = ceiling(f"{seen.of} ({seen.name})", value=np.abs(rest), limit=NOTABLE * seen.value, unit="kg", what="difference")
+        margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
+        scale, listed = (show(typical(mass), "kg", machine.show) for mass in (seen.value, seen.value - rest))
+        allowed = f"caution: more than {NOTABLE:.0%} of the mass; " if typical(np.abs(rest)) > NOTABLE * typical(seen.value) else ""
+        yield replace(
+            verdict, margin=margin if margin.ndim else float(margin), watch=1e-9,
+            note=f"{allowed}the scale showed {scale}, the listed parts weigh {listed}",
+        )  # fmt: skip
+
+
 def _words(machine: Machine, mass: object, missing: tuple[str, ...]) -> str:
     typical = float(np.median(np.asarray(mass, dtype=float)))
     lower = f" Lower bound: no mass for {_list(missing)}." if missing else ""
     if typical <= ONE_PERSON:
         return "By mass alone one person's lift in a good posture; reach and twist lower that." + lower
     if typical <= TWO_PERSONS:
-        return "A lift for two by mass alone." + lower
+        return "Caution: a lift for two by mass alone." + lower
     return (
-        f"More than two persons should lift together ({show(TWO_PERSONS, 'kg', machine.show)}): use a hoist, or take it apart for the lift."
+        f"Caution: more than two persons should lift together ({show(TWO_PERSONS, 'kg', machine.show)}): use a hoist, or take it apart for the lift."
         + lower
     )
 

@@ -1,8 +1,8 @@
 """MOT-3xx: two motors on one gantry."""
 
-import math
 from collections.abc import Iterator
 
+from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import least, typical
 from gantrywright.base.units import Newton, Real
@@ -65,16 +65,17 @@ def stalled_side(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield ceiling(
             axis.path, value=_block_force(axis, moment), limit=rating, unit="N", watch=1 - RACKED, figure=f"{axis.path}.stall_force",
             note=f"up to {show(typical(moment), 'N m', machine.show)} about the guide's normal, drives {show(distance, 'm', machine.show)} apart",
-            changes=_apart(axis, typical(_block_force(axis, moment)) / typical(rating)),
+            changes=_apart(machine, axis, typical(_block_force(axis, moment)) / typical(rating)),
         )  # fmt: skip
 
 
-def _apart(axis: Axis, times: float) -> tuple[Change, ...]:
+def _apart(machine: Machine, axis: Axis, times: float) -> tuple[Change, ...]:
     """Blocks of a rail farther apart: the force of a moment goes down with their distance."""
     if axis.slide or axis.blocks_per_rail < 2 or not RACKED < times <= FARTHEST * RACKED:
         return ()
-    old, new = axis.block_spacing * 1000, math.ceil(axis.block_spacing * 1000 * times / RACKED)
-    return (Change(f"blocks {new} mm apart instead of {old:.0f} mm", ((f"{axis.path}.blocks.spacing", f"{new} mm"),)),)
+    new = propose(axis.block_spacing * times / RACKED, "length", machine.show, "up")
+    old = beside(axis.block_spacing, new, "length", machine.show)
+    return (Change(f"blocks {new} apart instead of {old}", ((f"{axis.path}.blocks.spacing", new),)),)
 
 
 @check(
@@ -103,6 +104,6 @@ def power_up(machine: Machine, results: Results) -> Iterator[Verdict]:
         moment = racking_moment(offset=apart, distance=drive_distance(axis), yaw_stiffness=yaw_stiffness(axis))
         yield ceiling(
             axis.path, value=apart, limit=RACKING_SHARE * machine.purpose.accuracy, unit="m",
-            note=f"with a rigid frame that is {show(typical(moment), 'N m', machine.show)} on the guide",
+            note=f"were frame and screws rigid, that would wrench the guide with {show(typical(moment), 'N m', machine.show)}",
             changes=(Change("a home switch for each drive", ((f"{axis.path}.home.each_drive", "true"),)),) if axis.home else (),
         )  # fmt: skip

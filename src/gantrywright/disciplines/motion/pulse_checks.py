@@ -35,9 +35,15 @@ def rate(machine: Machine, results: Results) -> Iterator[Verdict]:
             else:
                 yield ceiling(
                     fit.path, value=pulses[1], limit=limit, unit="Hz", figure=f"{fit.path}.pulse_rate",
-                    note=f"{float(pulses[0]) / 1000:.6g} pulses a millimetre: enter them unrounded" if isinstance(pulses[0], float) else "",
+                    note=_pulse_words(machine, pulses[0]) if isinstance(pulses[0], float) else "",
                     changes=alternatives.fewer_microsteps(fit, pulses[1] / limit),
                 )  # fmt: skip
+
+
+def _pulse_words(machine: Machine, steps_per_metre: float) -> str:
+    """Pulses by the unit of the machine, with every digit that there is."""
+    unit, length = ("an inch", 0.0254) if machine.show == "inch" else ("a millimetre", 1e-3)
+    return f"{steps_per_metre * length:.12g} pulses {unit}: enter them unrounded"
 
 
 @check(

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
@@ -74,7 +75,7 @@ def bumper_fits(machine: Machine, results: Results) -> Iterator[Verdict]:
             f" {far.weakest}; "
             + ("the push alone is more than that bears: no bumper helps, lower the motor current." if endless else f"{needs}.")
         )
-        room = _bumpers(axis, typical(far.bumper_stroke))
+        room = _bumpers(machine, axis, typical(far.bumper_stroke))
         left = far.weakest_force - (far.bumper_force - far.stop_force)
         yield ceiling(axis.path, value=far.bumper_force, limit=far.weakest_force, unit="N", note=note, figure=f"{axis.path}.bumper_force",
                       changes=(*room, *_less_current(axis, left / far.stop_force)))  # fmt: skip
@@ -113,18 +114,20 @@ def hands(machine: Machine, results: Results) -> Iterator[Verdict]:
             )
             continue
         verdict = ceiling(axis.path, value=force, limit=HAND, unit="N", figure=f"{axis.path}.stop_force",
-                          note=f"It pushes {typical(force) / HAND:.0f} times what a hand bears." if typical(force) > HAND else "")  # fmt: skip
+                          note=f"Caution: it pushes {typical(force) / HAND:.2g} times what a hand bears." if typical(force) > HAND else "")  # fmt: skip
         # a caution to heed, for which no part has to change: to be watched, never a failure of the machine
         margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
         yield replace(verdict, margin=margin if margin.ndim else float(margin), watch=1e-9)
 
 
-def _bumpers(axis: Axis, stroke: float) -> tuple[Change, ...]:
+def _bumpers(machine: Machine, axis: Axis, stroke: float) -> tuple[Change, ...]:
     """Longer bumpers, where they help."""
     if not np.isfinite(stroke) or stroke <= axis.stops:
         return ()
-    new = np.ceil(stroke * 1000 * MORE)
-    return (Change(f"bumpers of {new:.0f} mm instead of {axis.stops * 1000:.3g} mm", ((f"{axis.path}.stops", f"{new:.0f} mm"),)),)
+    new = propose(stroke * MORE, "length", machine.show, "up")
+    return (
+        Change(f"bumpers of {new} instead of {beside(axis.stops, new, 'length', machine.show)}", ((f"{axis.path}.stops", new),)),
+    )
 
 
 def _less_current(axis: Axis, share: Real) -> tuple[Change, ...]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.travel.analyse import SIDES
@@ -18,8 +19,10 @@ from gantrywright.results import Results
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.travel import AxisTravel
 
-ROUND_UP = 0.005
-"""New lengths are proposed in whole steps of this, m."""
+STEPS = 5
+"""More length is proposed in so many of the usual steps at once."""
+INTO_SPOILBOARD = 0.0005
+"""What a through cut goes into a spoilboard, m; common practice, no source."""
 
 
 @check(
@@ -66,7 +69,7 @@ def blocks_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
         spare = sum((worst.near, worst.far)) / 2
         note = f"At the {end} end of the travel, {worst.rail}; in the middle there would be {show(spare, 'm', machine.show)} at each end."
         yield floor(axis.path, value=min(worst.near, worst.far), limit=axis.stops, unit="m", note=note,
-                    changes=(*_shifted(axis, worst.near, worst.far, spare), *_longer_rails(axis, 2 * (axis.stops - spare))))  # fmt: skip
+                    changes=(*_shifted(machine, axis, worst.near, worst.far, spare), *_longer_rails(machine, axis, 2 * (axis.stops - spare))))  # fmt: skip
 
 
 @check(
@@ -125,7 +128,7 @@ def reaches_down_and_up(machine: Machine, results: Results) -> Iterator[Verdict]
     height = machine.table.size[2]
     down, up = machine.table.least[2] - machine.reach.least[2], machine.reach.most[2] - machine.table.most[2]
     stick_out = "" if machine.tool is None else f", with this cutter {show(typical(machine.tool.stick_out), 'm', machine.show)} out"
-    note = f"{_beyond(machine, down, 'the table')} downwards{stick_out}; a through cut wants half a millimetre into a spoilboard."
+    note = f"{_beyond(machine, down, 'the table')} downwards{stick_out}; a through cut wants {show(INTO_SPOILBOARD, 'm', machine.show)} into a spoilboard."
     yield floor("purpose.work_area (bottom)", value=height + min(down, 0.0), limit=height, unit="m", note=note, figure="reach.z",
                 changes=_lower(machine, down))  # fmt: skip
     note = f"{_beyond(machine, up, 'the wanted height')} upwards{stick_out}."
@@ -206,7 +209,7 @@ def _lacking(axis: Axis, far: AxisTravel) -> str:
 
 def _long_enough(machine: Machine, axis: Axis, far: AxisTravel) -> tuple[Change, ...]:
     """Longer rails and screws, together where both are too short."""
-    rails = () if far.by_rails is None else _longer_rails(axis, axis.travel - far.by_rails)
+    rails = () if far.by_rails is None else _longer_rails(machine, axis, axis.travel - far.by_rails)
     screws = () if far.by_screw is None else _longer_screws(machine, axis, axis.travel - far.by_screw)
     if not rails or not screws:
         return (*rails, *screws)
@@ -214,12 +217,12 @@ def _long_enough(machine: Machine, axis: Axis, far: AxisTravel) -> tuple[Change,
     return (Change(words, (*rails[0].edits, *screws[0].edits)),)
 
 
-def _longer_rails(axis: Axis, lacking: float) -> tuple[Change, ...]:
+def _longer_rails(machine: Machine, axis: Axis, lacking: float) -> tuple[Change, ...]:
     if lacking <= 0:
         return ()
-    more = _rounded(lacking)
-    edits = tuple((f"{rail.path}.length", f"{(rail.length + more) * 1000:.0f} mm") for rail in axis.rails)
-    return (Change(f"rails of {axis.name} {more * 1000:.0f} mm longer", edits),)
+    more = _rounded(machine, lacking)
+    edits = tuple((f"{rail.path}.length", propose(rail.length + more, "length", machine.show, "up")) for rail in axis.rails)
+    return (Change(f"rails of {axis.name} {show(more, 'm', machine.show)} longer", edits),)
 
 
 def _longer_screws(machine: Machine, axis: Axis, lacking: float) -> tuple[Change, ...]:
@@ -227,20 +230,23 @@ def _longer_screws(machine: Machine, axis: Axis, lacking: float) -> tuple[Change
     paths = [fit.path for fit in axis.drives if f"{fit.path}.length" in machine.origins]
     if lacking <= 0 or len(paths) < len(axis.drives):
         return ()
-    more = _rounded(lacking)
-    edits = tuple((f"{fit.path}.length", f"{(fit.free_length + more) * 1000:.0f} mm") for fit in axis.drives)
-    return (Change(f"screws or belts of {axis.name} {more * 1000:.0f} mm longer", edits),)
+    more = _rounded(machine, lacking)
+    edits = tuple((f"{fit.path}.length", propose(fit.free_length + more, "length", machine.show, "up")) for fit in axis.drives)
+    return (Change(f"screws or belts of {axis.name} {show(more, 'm', machine.show)} longer", edits),)
 
 
-def _rounded(more: float) -> float:
-    return float(np.ceil(more / ROUND_UP - 1e-6)) * ROUND_UP
+def _rounded(machine: Machine, more: float) -> float:
+    """A little more, m, so that it is a round number for the builder."""
+    step = 0.05 * 0.0254 if machine.show == "inch" else 0.001
+    return float(np.ceil(more / (STEPS * step) - 1e-6)) * STEPS * step
 
 
-def _shifted(axis: Axis, near: float, far: float, spare: float) -> tuple[Change, ...]:
+def _shifted(machine: Machine, axis: Axis, near: float, far: float, spare: float) -> tuple[Change, ...]:
     if min(near, far) >= axis.stops or spare < axis.stops or axis.rails_ride:
         return ()
     offset = axis.offset + (far - near) / 2 * (1 if axis.sign > 0 else -1)
-    return (Change(f"blocks of {axis.name} in the middle of their rails", ((f"{axis.path}.offset", f"{offset * 1000:.1f} mm"),)),)
+    place = show(offset, "m", hint="in" if machine.show == "inch" else "mm", digits=5)
+    return (Change(f"blocks of {axis.name} in the middle of their rails", ((f"{axis.path}.offset", place),)),)
 
 
 def _more_travel(machine: Machine, letter: str, gaps: tuple[float, float]) -> tuple[Change, ...]:
@@ -248,23 +254,21 @@ def _more_travel(machine: Machine, letter: str, gaps: tuple[float, float]) -> tu
     axis = next((axis for axis in machine.axes if axis.name == letter), None)
     if axis is None or axis.slide:
         return ()
-    more = _rounded(2 * max(-min(gaps), 0.0))
-    new = (axis.travel + more) * 1000
-    return (
-        Change(
-            f"travel of {letter} {new:.0f} mm instead of {axis.travel * 1000:.0f} mm", ((f"{axis.path}.travel", f"{new:.0f} mm"),)
-        ),
-    )
+    more = _rounded(machine, 2 * max(-min(gaps), 0.0))
+    new = propose(axis.travel + more, "length", machine.show, "up")
+    old = beside(axis.travel, new, "length", machine.show)
+    return (Change(f"travel of {letter} {new} instead of {old}", ((f"{axis.path}.travel", new),)),)
 
 
 def _lower(machine: Machine, down: float) -> tuple[Change, ...]:
     tool = machine.tool
     if down >= 0 or tool is None or not any(axis.rise > UPRIGHT for axis in machine.axes):
         return ()
-    new = float(np.ceil((typical(tool.stick_out) - down) * 1000 - 1e-6))
-    if tool.cutter.length is None or new / 1000 > 0.7 * typical(tool.cutter.length):
+    needed = typical(tool.stick_out) - down
+    if tool.cutter.length is None or needed > 0.7 * typical(tool.cutter.length):
         return ()
-    return (Change(f"cutter {new:.0f} mm out of the collet", (("tool.stick_out", f"{new:.0f} mm"),)),)
+    new = propose(needed, "length", machine.show, "up")
+    return (Change(f"cutter {new} out of the collet", (("tool.stick_out", new),)),)
 
 
 def _beyond(machine: Machine, gap: float, what: str = "the work area") -> str:

@@ -62,7 +62,7 @@ def place_drive(
         raise Unplaced(path)
     line = place_line(world, branch, guide)
     if line.over > 5e-4:
-        world.stray.append((path, f"the grip runs {line.over * 1e3:.0f} mm off the end of the drive"))
+        world.stray.append((path, f"the grip runs {world.said(line.over)} off the end of the drive"))
     reduction = records.reduction(branch, estimate)
     motor = record(branch.sub("motor"), kinds.Motor)
     coupling = _part(world, branch, "coupling", kinds.Coupling, usual_coupling(motor) if reduction is DIRECT else "")

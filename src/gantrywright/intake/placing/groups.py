@@ -29,7 +29,7 @@ def joined(world: World, named: list[tuple[str, Branch]]) -> list[Joint]:
         solids = [_in_ground(world, solid) for name in group for solid in world.bodies[name].solids.values() if solid.kind in PARTS]
         patches, overlaps = touching(solids)
         for a, b, depth in overlaps:
-            world.stray.append((a.path, f"goes {depth * 1e3:.1f} mm into {b.path}"))
+            world.stray.append((a.path, f"goes {world.said(depth)} into {b.path}"))
         for patch in patches:
             pair = frozenset((patch.a.path, patch.b.path))
             joint = _of_patch(world, patch, by_pair.get(pair))

@@ -54,7 +54,7 @@ def rail_line(world: World, branch: Branch, carrier: Solid, face: Face, t: Vecto
     if long > 2 * reach + 5e-4 or (start is not None and start + long > 2 * reach + 5e-4):
         over = max(long - 2 * reach, 0.0 if start is None else start + long - 2 * reach)
         world.stray.append((f"axis.{branch.path.split('.')[1]}.rail.{branch.path.split('.')[-1]}",
-                            f"stands {over * 1e3:.0f} mm over the end of {carrier.path}"))  # fmt: skip
+                            f"stands {world.said(over)} over the end of {carrier.path}"))  # fmt: skip
     return with_component(foot, t, at)
 
 

@@ -12,9 +12,6 @@ from gantrywright.model.bodies import Solid, Use
 from gantrywright.model.frame import Vector
 from gantrywright.model.machine import Observation
 
-NOTABLE = 0.1
-"""A difference over this share of what was weighed is told."""
-
 
 def lumps(world: World, observations: Sequence[Observation], solids: Sequence[Solid]) -> list[Solid]:
     """A solid for each weighed body, in the frame of ``solids``.
@@ -40,12 +37,6 @@ def lumps(world: World, observations: Sequence[Observation], solids: Sequence[So
                 Use(note=f"weighed: {seen.name}"),
             )
         )
-        weighed, missing = float(np.mean(seen.value)), float(np.mean(rest))
-        if abs(missing) > NOTABLE * weighed:
-            word = "less" if missing > 0 else "more"
-            world.stray.append(
-                (seen.of, f"the listed parts weigh {abs(missing):.1f} kg {word} than the {weighed:.1f} kg on the scale")
-            )
     return found
 
 

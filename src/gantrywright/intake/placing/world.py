@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from gantrywright.base.names import nearest_sentence
+from gantrywright.base.quantities import show
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import Face as Side
@@ -66,6 +67,11 @@ class World:
         """Note a problem; returns what the caller may raise."""
         self.reading.problem(path, message)
         return Unplaced(path)
+
+    def said(self, length: float) -> str:
+        """A length in the units of the machine."""
+        machine = self.reading.branch("machine")
+        return show(length, "m", str(machine["show"]) if machine is not None else "metric")
 
     # ---- references
 
