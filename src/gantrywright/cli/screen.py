@@ -148,7 +148,10 @@ def sentence(study: Study, found: Finding) -> str:
     )
     what = f"{said.what} " if said.what else ""
     margin = f", margin {_percent(data['margin'])}" if data["margin"] else ""
-    return f"{HOLDS[found.status]}{found.check.title}: {what}{value} against {limit}{margin}{chance}"
+    held = HOLDS[found.status]
+    if found.status is Status.WATCH and not data["margin"]:  # over a guide value that no machine has to keep
+        held = "caution, does not hold: "
+    return f"{held}{found.check.title}: {what}{value} against {limit}{margin}{chance}"
 
 
 HOLDS = {Status.FAIL: "does not hold: ", Status.WATCH: "may not hold: ", Status.OK: "holds: "}
