@@ -104,6 +104,14 @@ def test_words_keep_to_the_units_that_were_chosen(file: Path, show: str) -> None
     assert [pair for pair in sorted(said) if other.search(pair[1])] == []
 
 
+def test_every_number_of_a_finding_has_a_name(settled: tuple[Study, Study]) -> None:
+    facts = {"CUT-101", "GDE-401", "GEO-302", "GEO-501"}
+    unnamed = {f.id for f in settled[1].findings if f.verdict.value is not None and not f.verdict.what} - facts
+    assert {
+        id for id in unnamed if any(f.id == id and abs(float(np.asarray(f.verdict.margin))) != 1 for f in settled[1].findings)
+    } == set()
+
+
 def test_no_word_of_a_unit_slips_through() -> None:
     for words in ("rails of z 10 mm longer", "half a millimetre", "0.0159 m/rad", "0.025 mm", "it wrenches by 3 N m", "1000 km"):
         assert METRIC.search(words)

@@ -67,6 +67,7 @@ OTHERS: dict[str, dict[System, tuple[str, float]]] = {
     "m4": {"metric": ("cm4", 1e-8), "inch": ("in4", 0.0254**4)},
     "J": {"metric": ("J", 1.0), "inch": ("lbf ft", 1.3558179483314004)},
     "Wb": {"metric": ("mWb", 1e-3), "inch": ("mWb", 1e-3)},
+    "m/rad": {"metric": ("mm/rad", 1e-3), "inch": ("in/rad", 0.0254)},
     "N m/A": {"metric": ("N m/A", 1.0), "inch": ("oz in/A", 0.007061551833333)},
 }
 """Units of results that no key of a file takes, with their worth in SI."""

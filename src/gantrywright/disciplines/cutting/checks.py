@@ -54,6 +54,7 @@ def chip_is_not_too_thick(machine: Machine, results: Results) -> Iterator[Verdic
             value=thick,
             limit=high,
             unit="m",
+            what="chip",
             note=note,
             figure=f"{job.path}.chip",
             changes=_feed_change(machine, job, thick, high),
@@ -71,7 +72,7 @@ def chip_is_not_too_thin(machine: Machine, results: Results) -> Iterator[Verdict
     for job, thick, low, high, group in _chips(machine, results):
         note = f"{group.capitalize()}; usual {_said(machine, low)} to {_said(machine, high)} a tooth, rubbing is to be expected below {THINNEST:.0%} of that."
         # between rubbing and the usual range it is to be watched: 1/0.3 - 1 is where the usual range begins
-        yield floor(job.path, value=thick, limit=THINNEST * low, unit="m", watch=1 / THINNEST - 1, note=note, figure=f"{job.path}.chip",
+        yield floor(job.path, value=thick, limit=THINNEST * low, unit="m", what="chip", watch=1 / THINNEST - 1, note=note, figure=f"{job.path}.chip",
                     changes=_speed_change(machine, job, thick, low))  # fmt: skip
 
 
@@ -92,12 +93,16 @@ def spindle_reaches_the_speed(machine: Machine, results: Results) -> Iterator[Ve
             yield unknown(f"{job.path} (fastest)", missing="spindle.part.highest", unit="rad/s")
         else:
             changes = _turn(job, spindle.part.highest) if np.any(np.asarray(job.speed) > spindle.part.highest) else ()
-            yield ceiling(f"{job.path} (fastest)", value=job.speed, limit=spindle.part.highest, unit="rad/s", changes=changes)
+            yield ceiling(
+                f"{job.path} (fastest)", value=job.speed, limit=spindle.part.highest, unit="rad/s", what="speed", changes=changes
+            )
         if spindle.part.lowest is None:
             yield unknown(f"{job.path} (slowest)", missing="spindle.part.lowest", unit="rad/s")
         else:
             changes = _turn(job, spindle.part.lowest) if np.any(np.asarray(job.speed) < spindle.part.lowest) else ()
-            yield floor(f"{job.path} (slowest)", value=job.speed, limit=spindle.part.lowest, unit="rad/s", changes=changes)
+            yield floor(
+                f"{job.path} (slowest)", value=job.speed, limit=spindle.part.lowest, unit="rad/s", what="speed", changes=changes
+            )
 
 
 @check(
@@ -118,7 +123,7 @@ def spindle_has_the_power(machine: Machine, results: Results) -> Iterator[Verdic
         rated = spindle.part.highest
         power = spindle.part.power if rated is None else spindle.part.power * np.minimum(job.speed / rated, 1.0)
         note = "First estimate: constant torque up to the highest speed, rated power as at the shaft; duty, cooling and wear are not in it."
-        yield ceiling(job.path, value=force.power, limit=power, unit="W", watch=0.25, note=note, figure=f"{job.path}.power",
+        yield ceiling(job.path, value=force.power, limit=power, unit="W", what="power taken", watch=0.25, note=note, figure=f"{job.path}.power",
                       changes=_more_passes(machine, job, 0.7 * _middle(job.depth) * _middle(power) / _middle(force.power)))  # fmt: skip
 
 
@@ -139,6 +144,7 @@ def flutes_are_long_enough(machine: Machine, results: Results) -> Iterator[Verdi
                 value=job.depth,
                 limit=job.cutter.flute_length,
                 unit="m",
+                what="depth",
                 changes=_more_passes(machine, job, job.cutter.flute_length),
             )
 

@@ -21,6 +21,8 @@ LOST_MOTION_SHARE = 0.5
 SCALE_SHARE = 1.0
 GROWTH_SHARE = 0.5
 """Parts of the wanted accuracy (common practice, no source)."""
+WHAT = {"lost_motion": "play", "lead_error": "error", "growth_at_work": "growth"}
+"""What the figures are."""
 
 
 @check(
@@ -103,5 +105,5 @@ def _share(
     if value is None:
         return unknown(fit.path, missing=missing, unit="m", limit=share * wanted)
     return ceiling(
-        fit.path, value=value, limit=share * wanted, unit="m", figure=f"{fit.path}.{figure}", note=note, changes=changes,
+        fit.path, value=value, limit=share * wanted, unit="m", what=WHAT[figure], figure=f"{fit.path}.{figure}", note=note, changes=changes,
     )  # fmt: skip

@@ -38,7 +38,7 @@ def own_load_limits(machine: Machine, results: Results) -> Iterator[Verdict]:
         for reason, force, source, remedy in answer.load_limits:
             if reason != "slack side":
                 yield ceiling_of_demand(
-                    f"{fit.path} ({reason})", answer, value=answer.thrust, limit=force, unit="N", source=source, remedy=remedy,
+                    f"{fit.path} ({reason})", answer, value=answer.thrust, limit=force, unit="N", what="push", source=source, remedy=remedy,
                     note=note, figure=f"{fit.path}.thrust", changes=_thicker(axis, fit, answer.thrust / force) if reason == "buckling" else (),
                 )  # fmt: skip
 
@@ -63,7 +63,7 @@ def belt_pretension(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         enough = propose(1.2 * float(np.median(np.asarray(needed))), "force", machine.show, "up")
         yield floor(
-            fit.path, value=pretension, limit=needed, unit="N", figure=f"{fit.path}.thrust",
+            fit.path, value=pretension, limit=needed, unit="N", what="pretension", figure=f"{fit.path}.thrust",
             changes=(Change(f"pretension of {enough}", ((f"{fit.path}.pretension", enough),)),),
         )  # fmt: skip
 
@@ -78,7 +78,7 @@ def teeth_in_mesh(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis, fit, _ in each_drive(machine, results):
         if isinstance(fit.drive, BeltDrive):
             yield floor(
-                fit.path, value=fit.drive.teeth_in_mesh, limit=float(belts.LEAST_MESH), unit="teeth",
+                fit.path, value=fit.drive.teeth_in_mesh, limit=float(belts.LEAST_MESH), unit="teeth", what="in mesh",
                 figure=f"{fit.path}.teeth_in_mesh", changes=alternatives.more_teeth(axis, fit, 2.0 * belts.LEAST_MESH),
             )  # fmt: skip
 
@@ -99,7 +99,7 @@ def nut_heat(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(fit.path, missing="length and allowed pressure times speed of the nut", unit="Pa m/s")
             continue
         yield ceiling_of_demand(
-            fit.path, answer, value=heat, limit=nut.pressure_speed, unit="Pa m/s", figure=f"{fit.path}.mean_force",
+            fit.path, answer, value=heat, limit=nut.pressure_speed, unit="Pa m/s", what="pressure times speed", figure=f"{fit.path}.mean_force",
             note="mean force at the wanted feed", changes=alternatives.thicker(axis, fit, lambda _: True),
         )  # fmt: skip
 
@@ -116,7 +116,7 @@ def held_screw_warms(machine: Machine, results: Results) -> Iterator[Verdict]:
             warming = WARMING * fit.drive.parts.far_end_held
             limit = np.minimum(fit.drive.buckling_warming().value, HOT)
             yield ceiling(
-                fit.path, value=warming, limit=limit, unit="K",
+                fit.path, value=warming, limit=limit, unit="K", what="warming",
                 figure=f"{fit.path}.buckling_warming", note="warming over the frame that is not free to grow; 0 where the far end slides",
                 changes=(*alternatives.one_end_free(axis, fit), *_thicker(axis, fit, (warming / limit) ** 2)),  # grows with the root squared
             )  # fmt: skip

@@ -43,7 +43,7 @@ def stays_up(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             back = np.where(np.asarray(answer.back_torque) < NOTHING, 0.0, answer.back_torque)[()]
             yield ceiling_of_demand(
-                axis.path, answer, value=back, limit=answer.resisting_torque, unit="N m", watch=0.3,
+                axis.path, answer, value=back, limit=answer.resisting_torque, unit="N m", what="load torque", watch=0.3,
                 figure=f"{axis.path}.back_torque", note=_fall_note(axis, answer), changes=_holders(machine, axis, results),
             )  # fmt: skip
 

@@ -28,7 +28,7 @@ def own_speed_limits(machine: Machine, results: Results) -> Iterator[Verdict]:
         for limit in answer.speed_limits:
             if limit.hard:
                 yield ceiling(
-                    f"{fit.path} ({limit.reason})", value=axis.rapid, limit=limit.speed, unit="m/s", source=limit.source,
+                    f"{fit.path} ({limit.reason})", value=axis.rapid, limit=limit.speed, unit="m/s", what="rapid", source=limit.source,
                     remedy=limit.remedy, figure=_figure(fit, limit), changes=_changes(axis, fit, limit) if near(axis.rapid, limit.speed) else (),
                 )  # fmt: skip
 
@@ -44,7 +44,7 @@ def cautions(machine: Machine, results: Results) -> Iterator[Verdict]:
         for limit in answer.speed_limits:
             if not limit.hard:
                 verdict = ceiling(
-                    f"{fit.path} ({limit.reason})", value=axis.rapid, limit=limit.speed, unit="m/s", watch=0.05,
+                    f"{fit.path} ({limit.reason})", value=axis.rapid, limit=limit.speed, unit="m/s", what="rapid", watch=0.05,
                     source=limit.source, remedy=limit.remedy, figure=_figure(fit, limit),
                     note="a caution only: past it, listen for the screw shaking in some part of the travel",
                 )  # fmt: skip

@@ -47,7 +47,7 @@ def overheats(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(drive.path, missing=what, unit="A")
             continue
         yield ceiling(
-            drive.path, value=setting.peak, limit=rating.peak, unit="A", changes=_rated(drive),
+            drive.path, value=setting.peak, limit=rating.peak, unit="A", what="current", changes=_rated(drive),
             note=f"peak values: the driver's setting was told as {setting.convention}, the motor's rating as {rating.convention}",
         )  # fmt: skip
 
@@ -68,7 +68,7 @@ def within_the_driver(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         most = f"{typical(able.peak):.2f} A peak"
         yield ceiling(
-            drive.path, value=setting.peak, limit=able.peak, unit="A", note="peak values",
+            drive.path, value=setting.peak, limit=able.peak, unit="A", what="current", note="peak values",
             changes=(Change(f"driver set to {most}, the most that it gives", ((f"{drive.path}.driver.current", most),)),),
         )  # fmt: skip
 
@@ -84,4 +84,6 @@ def too_little(machine: Machine, results: Results) -> Iterator[Verdict]:
         rating = drive.motor.part.current if drive.motor else None
         setting = drive.driver.current if drive.driver else None
         if rating is not None and setting is not None:
-            yield caution(floor(drive.path, value=setting.peak, limit=USED * rating.peak, unit="A", changes=_rated(drive)))
+            yield caution(
+                floor(drive.path, value=setting.peak, limit=USED * rating.peak, unit="A", what="current", changes=_rated(drive))
+            )

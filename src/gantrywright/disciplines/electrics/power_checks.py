@@ -53,6 +53,7 @@ def power(machine: Machine, results: Results) -> Iterator[Verdict]:
             value=load.typical,
             limit=rated,
             unit="W",
+            what="power drawn",
             watch=0.1,
             note=_beside(load),
             figure=f"{supply.path}.power.typical",
@@ -131,7 +132,7 @@ def bus_peak(machine: Machine, results: Results) -> Iterator[Verdict]:
             words.append("a braking resistor of the drives is not counted")
         best = float(int(typical(load.best_set))) if load.best_set is not None else 0.0
         yield ceiling(
-            supply.path, value=load.bus_peak, limit=load.driver_limit, unit="V", note="; ".join(words), figure=f"{supply.path}.bus_peak",
+            supply.path, value=load.bus_peak, limit=load.driver_limit, unit="V", what="bus peak", note="; ".join(words), figure=f"{supply.path}.bus_peak",
             changes=(*lower(supply, best), *_bank(supply, load)),
         )  # fmt: skip
 

@@ -64,11 +64,11 @@ def window(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(f"{supply.path} (highest)", missing="highest voltage of its drivers", unit="V")
         else:
             yield ceiling(
-                f"{supply.path} (highest)", value=load.high_line, limit=load.driver_limit, unit="V",
+                f"{supply.path} (highest)", value=load.high_line, limit=load.driver_limit, unit="V", what="bus",
                 changes=lower(supply, float(int(BELOW_LIMIT * typical(load.driver_limit)))),
             )  # fmt: skip
         if lowest:
-            yield floor(f"{supply.path} (lowest)", value=load.low_line, limit=greatest(*lowest), unit="V")
+            yield floor(f"{supply.path} (lowest)", value=load.low_line, limit=greatest(*lowest), unit="V", what="bus")
         else:
             yield unknown(f"{supply.path} (lowest)", missing="lowest voltage of its drivers", unit="V")
 
@@ -87,7 +87,7 @@ def distance(machine: Machine, results: Results) -> Iterator[Verdict]:
         best = _best(load)
         limit = BELOW_LIMIT * load.driver_limit
         yield caution(ceiling(
-            supply.path, value=load.set, limit=limit, unit="V", note=best, figure=f"{supply.path}.best_set" if best else "",
+            supply.path, value=load.set, limit=limit, unit="V", what="setting", note=best, figure=f"{supply.path}.best_set" if best else "",
             changes=lower(supply, float(np.ceil(typical(limit)) - 1)),
         ))  # fmt: skip
 
@@ -116,6 +116,7 @@ def own_range(machine: Machine, results: Results) -> Iterator[Verdict]:
                 value=load.set,
                 limit=part.highest,
                 unit="V",
+                what="setting",
                 changes=_set(supply, typical(part.highest)),
             )
         if part.lowest is not None:
@@ -124,6 +125,7 @@ def own_range(machine: Machine, results: Results) -> Iterator[Verdict]:
                 value=load.set,
                 limit=part.lowest,
                 unit="V",
+                what="setting",
                 changes=_set(supply, typical(part.lowest)),
             )
 
@@ -151,7 +153,12 @@ def low_line(machine: Machine, results: Results) -> Iterator[Verdict]:
                 continue
             value = least(least(*electric) * load.low_line / load.set, *(cap.speed for cap in moved.caps))
             yield floor(
-                f"axis.{axis}", value=value, limit=machine.axis(axis).rapid, unit="m/s", figure=f"axis.{axis}.rapid_promise"
+                f"axis.{axis}",
+                value=value,
+                limit=machine.axis(axis).rapid,
+                unit="m/s",
+                what="rapid at low line",
+                figure=f"axis.{axis}.rapid_promise",
             )
 
 
@@ -168,4 +175,4 @@ def iron(machine: Machine, results: Results) -> Iterator[Verdict]:
         ]
         guides = [guide_voltage(inductance=motor.inductance) for motor in motors if motor.inductance is not None]
         if load.set is not None and guides:
-            yield caution(ceiling(supply.path, value=load.set, limit=least(*guides), unit="V"))
+            yield caution(ceiling(supply.path, value=load.set, limit=least(*guides), unit="V", what="setting"))

@@ -52,8 +52,8 @@ def static_safety(machine: Machine, results: Results) -> Iterator[Verdict]:
         misaligned = f"misalignment adds {show(typical(worst.misalignment), 'N', machine.show)}"
         changes = (*_less_misaligned(machine.show, axis, worst, safety), *blocks_apart(axis, machine.show), *larger_blocks(axis))
         yield floor(
-            f"{axis.path}.blocks", value=safety, limit=STATIC_SAFETY, unit="", watch=1.0, figure=f"{worst.block}.static_safety",
-            note=f"Static safety; hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
+            f"{axis.path}.blocks", value=safety, limit=STATIC_SAFETY, unit="", what="static safety", watch=1.0, figure=f"{worst.block}.static_safety",
+            note=f"Hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
             changes=changes if np.any(np.asarray(safety) < 2 * STATIC_SAFETY) else (),
         )  # fmt: skip
 
@@ -87,7 +87,7 @@ def life(machine: Machine, results: Results) -> Iterator[Verdict]:
         share = typical(worst.misalignment) / max(typical(worst.mean), 1e-9)
         cause = "Misalignment of the rails, not cutting, wears it." if share > 0.75 else ""
         yield floor(
-            f"{axis.path}.blocks", value=shortest, limit=limit, unit="m", watch=1.0, figure=f"{worst.block}.life",
+            f"{axis.path}.blocks", value=shortest, limit=limit, unit="m", what="life", watch=1.0, figure=f"{worst.block}.life",
             note=f"Shortest on {worst.block.rpartition('.')[2]}, wanted {HOURS:.0f} h at feed speed. {cause}".strip(),
             changes=_longer_lived(machine.show, axis, worst, shortest / limit) if np.any(np.asarray(shortest) < 2 * limit) else (),
         )  # fmt: skip
@@ -144,7 +144,7 @@ def light_running(machine: Machine, results: Results) -> Iterator[Verdict]:
         motors = sum(fit.motor is not None for fit in axis.drives)
         friction = results.friction.axes[axis.name]
         note = f"Seals {show(typical(friction.seals), 'N', machine.show)} of it; against the thrust at which the motors stall."
-        yield ceiling(axis.path, value=friction.moving, limit=FRICTION_SHARE * motors * stall, unit="N", watch=0.4, note=note,
+        yield ceiling(axis.path, value=friction.moving, limit=FRICTION_SHARE * motors * stall, unit="N", what="friction", watch=0.4, note=note,
                       figure=f"{axis.path}.friction", changes=softer_preload(axis) if _much(friction.moving, motors * stall) else ())  # fmt: skip
 
 
@@ -199,7 +199,8 @@ def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error:
         if np.any(np.asarray(error) > table)
         else ()
     )
-    return ceiling(subject, value=error, limit=OTHER_MAKERS * table, unit="m", watch=1 - 1 / OTHER_MAKERS, note=note, source=published.source,
+    return ceiling(subject, value=error, limit=OTHER_MAKERS * table, unit="m", what=f"out of {'parallel' if what == 'parallel' else 'level'}",
+                   watch=1 - 1 / OTHER_MAKERS, note=note, source=published.source,
                    figure=f"{block.path}.misalignment", changes=changes)  # fmt: skip
 
 

@@ -63,7 +63,7 @@ def stalled_side(machine: Machine, results: Results) -> Iterator[Verdict]:
         distance = drive_distance(axis)
         moment = stall_moment(thrust=thrust, distance=distance)
         yield ceiling(
-            axis.path, value=_block_force(axis, moment), limit=rating, unit="N", watch=1 - RACKED, figure=f"{axis.path}.stall_force",
+            axis.path, value=_block_force(axis, moment), limit=rating, unit="N", what="block force", watch=1 - RACKED, figure=f"{axis.path}.stall_force",
             note=f"up to {show(typical(moment), 'N m', machine.show)} about the guide's normal, drives {show(distance, 'm', machine.show)} apart",
             changes=_apart(machine, axis, typical(_block_force(axis, moment)) / typical(rating)),
         )  # fmt: skip
@@ -103,7 +103,7 @@ def power_up(machine: Machine, results: Results) -> Iterator[Verdict]:
         apart = slip(travel_per_motor_turn=travel, pole_pairs=poles)
         moment = racking_moment(offset=apart, distance=drive_distance(axis), yaw_stiffness=yaw_stiffness(axis))
         yield ceiling(
-            axis.path, value=apart, limit=RACKING_SHARE * machine.purpose.accuracy, unit="m",
+            axis.path, value=apart, limit=RACKING_SHARE * machine.purpose.accuracy, unit="m", what="sides apart",
             note=f"were frame and screws rigid, that would wrench the guide with {show(typical(moment), 'N m', machine.show)}",
             changes=(Change("a home switch for each drive", ((f"{axis.path}.home.each_drive", "true"),)),) if axis.home else (),
         )  # fmt: skip

@@ -34,7 +34,7 @@ def rate(machine: Machine, results: Results) -> Iterator[Verdict]:
                 yield unknown(fit.path, missing=what, unit="Hz", limit=limit)
             else:
                 yield ceiling(
-                    fit.path, value=pulses[1], limit=limit, unit="Hz", figure=f"{fit.path}.pulse_rate",
+                    fit.path, value=pulses[1], limit=limit, unit="Hz", what="pulse rate", figure=f"{fit.path}.pulse_rate",
                     note=_pulse_words(machine, pulses[0]) if isinstance(pulses[0], float) else "",
                     changes=alternatives.fewer_microsteps(fit, pulses[1] / limit),
                 )  # fmt: skip
@@ -61,6 +61,6 @@ def resolution(machine: Machine, results: Results) -> Iterator[Verdict]:
                 step, limit = step_length(steps_per_metre=made.pulses[0]), STEP_SHARE * machine.purpose.accuracy
                 fit = next(fit for fit in axis.drives if fit.path == made.path)
                 yield ceiling(
-                    made.path, value=step, limit=limit, unit="m", figure=f"{made.path}.steps_per_metre",
+                    made.path, value=step, limit=limit, unit="m", what="step", figure=f"{made.path}.steps_per_metre",
                     changes=alternatives.more_microsteps(fit, typical(step) / typical(limit)),
                 )  # fmt: skip

@@ -72,7 +72,7 @@ def rapid(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             note = f"binds: {moved.binds}; next: {moved.next}" if moved.next else f"binds: {moved.binds}"
             yield floor(
-                axis.path, value=moved.rapid, limit=axis.rapid, unit="m/s", note=note, figure=f"{axis.path}.rapid_promise",
+                axis.path, value=moved.rapid, limit=axis.rapid, unit="m/s", what="promised", note=note, figure=f"{axis.path}.rapid_promise",
                 remedy=moved.caps[0].remedy, changes=_speed_changes(machine, axis, moved),
             )  # fmt: skip
 
@@ -127,7 +127,7 @@ def accel(machine: Machine, results: Results) -> Iterator[Verdict]:
             *alternatives.stronger_motor(axis), *alternatives.longer_leads(axis, 1),
         )  # fmt: skip
         yield floor(
-            axis.path, value=moved.accel, limit=axis.accel, unit="m/s2", note=f"binds: {moved.accel_binds}",
+            axis.path, value=moved.accel, limit=axis.accel, unit="m/s2", what="promised", note=f"binds: {moved.accel_binds}",
             figure=f"{axis.path}.accel_promise", changes=changes,
         )  # fmt: skip
 
@@ -147,7 +147,7 @@ def feed(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield _no_promise(machine, axis, moved, wanted)
         else:
             yield floor(
-                axis.path, value=moved.rapid, limit=wanted, unit="m/s", note=f"binds: {moved.binds}", figure=f"{axis.path}.rapid_promise",
+                axis.path, value=moved.rapid, limit=wanted, unit="m/s", what="promised rapid", note=f"binds: {moved.binds}", figure=f"{axis.path}.rapid_promise",
                 changes=_speed_changes(machine, axis, moved),
             )  # fmt: skip
 
@@ -171,7 +171,7 @@ def beyond_corner(machine: Machine, results: Results) -> Iterator[Verdict]:
         beyond = typical(moved.beyond_corner) > 1
         limit = np.maximum(promised, moved.beyond_band[0]) if beyond else promised
         yield ceiling(
-            axis.path, value=axis.rapid, limit=limit, unit="m/s", watch=ALWAYS if beyond else 0.0,
+            axis.path, value=axis.rapid, limit=limit, unit="m/s", what="rapid", watch=ALWAYS if beyond else 0.0,
             note=_band_words(machine, moved) if beyond else "", figure=f"{axis.path}.rapid_promise",
             changes=_open_loop_changes(machine, axis),
         )  # fmt: skip
@@ -193,7 +193,7 @@ def simulated(machine: Machine, results: Results) -> Iterator[Verdict]:
         ramp = f"{show(typical(run.acceleration), 'm/s2', machine.show)} to {alternatives.speed_words(machine, run.speed)}"
         counts = [each.loss_factor for each in run.runs if each.damping >= (MEASURED_DAMPING if run.measured else 0.0)]
         yield floor(
-            run.drive, value=min(counts), limit=1.0, unit="", figure=f"axis.{run.axis}.accel_promise",
+            run.drive, value=min(counts), limit=1.0, unit="", what="kept over promised", figure=f"axis.{run.axis}.accel_promise",
             note=f"ramp of {ramp}; acceleration up to which step is kept, over the promised one, by damping: {words}",
         )  # fmt: skip
 

@@ -56,7 +56,7 @@ def feed_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(made.path, missing="the mean cutting force (a job with a material whose cutting coefficients are known)")
         else:
             yield ceiling(
-                made.path, value=made.feed_torque_share, limit=1.0, unit="", figure=f"{made.path}.feed.torque",
+                made.path, value=made.feed_torque_share, limit=1.0, unit="", what="part of the torque", figure=f"{made.path}.feed.torque",
                 note=f"torque in the cut over what may be promised; this motor bears up to {100 * typical(made.share):.0f} % of the moving mass",
                 changes=_stronger(axis, OVER * typical(made.feed_torque_share)) if typical(made.feed_torque_share) > NEAR else (),
             )  # fmt: skip
@@ -75,7 +75,7 @@ def lag(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis, made in _each(machine, results):
         if made.lag is not None:
             yield ceiling(
-                made.path, value=made.lag, limit=LAG_SHARE * accuracy, unit="m", source="common practice, no source",
+                made.path, value=made.lag, limit=LAG_SHARE * accuracy, unit="m", what="lag", source="common practice, no source",
                 figure=f"{made.path}.feed.lag",
                 changes=_stronger(axis, 1.0) if typical(made.lag) > NEAR * LAG_SHARE * typical(accuracy) else (),
             )  # fmt: skip
@@ -93,7 +93,7 @@ def ratio(machine: Machine, results: Results) -> Iterator[Verdict]:
         closes = [drive for drive in axis.drives if drive.motor is not None and drive.motor.part.type != "stepper"]
         if moved.inertia_ratio is not None and closes:
             yield capped(ceiling(
-                axis.path, value=moved.inertia_ratio, limit=RATIO_GUIDE, unit="", figure=f"{closes[0].path}.inertia_ratio",
+                axis.path, value=moved.inertia_ratio, limit=RATIO_GUIDE, unit="", what="inertia ratio", figure=f"{closes[0].path}.inertia_ratio",
                 note="inertia of the load over that of the rotor",
             ))  # fmt: skip
 
@@ -116,7 +116,7 @@ def resonance(machine: Machine, results: Results) -> Iterator[Verdict]:
         words = ", ".join(alternatives.speed_words(machine, speed) for speed in made.resonant_feeds)
         swing = "" if made.natural_frequency is None else f"the rotor swings at {show(typical(made.natural_frequency), 'Hz')}; "
         yield capped(floor(
-            made.path, value=nearest, limit=RESONANCE_GUARD, unit="", figure=f"{made.path}.natural_frequency",
+            made.path, value=nearest, limit=RESONANCE_GUARD, unit="", what="distance from a resonance", figure=f"{made.path}.natural_frequency",
             note=f"{swing}the nearest feed is {100 * typical(nearest):.0f} % away; within 15 % of {words} it may buzz",
         ))  # fmt: skip
 
@@ -131,7 +131,7 @@ def duty(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis, made in _each(machine, results):
         if made.rms_torque_share is not None:
             yield ceiling(
-                made.path, value=made.rms_torque_share, limit=1.0, unit="", figure=f"{made.path}.duty.rms_torque",
+                made.path, value=made.rms_torque_share, limit=1.0, unit="", what="part of the torque", figure=f"{made.path}.duty.rms_torque",
                 note="torque that heats as much as the moves do, over the continuous torque",
                 changes=alternatives.stronger_motor(axis, OVER * typical(made.rms_torque_share)),
             )  # fmt: skip

@@ -41,7 +41,7 @@ def nothing_meets(machine: Machine, results: Results) -> Iterator[Verdict]:
     for meeting in found[:MOST]:
         at = ", ".join(f"{letter} {show(q, 'm', machine.show)}" for letter, q in zip("xyz", meeting.pose, strict=True))
         note = f"Deepest at {at} of the travels. Parts are taken as boxes and cylinders, cut-outs are not seen."
-        yield ceiling(f"{meeting.a} (against {meeting.b})", value=meeting.overlap, limit=DEEP, unit="m", note=note)
+        yield ceiling(f"{meeting.a} (against {meeting.b})", value=meeting.overlap, limit=DEEP, unit="m", what="overlap", note=note)
     if len(found) > MOST:
         yield holds("machine", true=False, note=f"{len(found) - MOST} more pairs of parts meet.")
     elif not found:
@@ -77,7 +77,7 @@ def bumper_fits(machine: Machine, results: Results) -> Iterator[Verdict]:
         )
         room = _bumpers(machine, axis, typical(far.bumper_stroke))
         left = far.weakest_force - (far.bumper_force - far.stop_force)
-        yield ceiling(axis.path, value=far.bumper_force, limit=far.weakest_force, unit="N", note=note, figure=f"{axis.path}.bumper_force",
+        yield ceiling(axis.path, value=far.bumper_force, limit=far.weakest_force, unit="N", what="force", note=note, figure=f"{axis.path}.bumper_force",
                       changes=(*room, *_less_current(axis, left / far.stop_force)))  # fmt: skip
 
 
@@ -94,7 +94,7 @@ def drives_bear_a_stall(machine: Machine, results: Results) -> Iterator[Verdict]
         if far.stop_force is None or far.weakest_force is None:
             yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="N")
         else:
-            yield ceiling(axis.path, value=far.stop_force, limit=far.weakest_force, unit="N", note=f"Weakest: {far.weakest}.",
+            yield ceiling(axis.path, value=far.stop_force, limit=far.weakest_force, unit="N", what="thrust", note=f"Weakest: {far.weakest}.",
                           figure=f"{axis.path}.stop_force", changes=_less_current(axis, far.weakest_force / far.stop_force))  # fmt: skip
 
 
@@ -113,7 +113,7 @@ def hands(machine: Machine, results: Results) -> Iterator[Verdict]:
                 axis.path, missing=results.motion.axes[axis.name].missing or "thrust of the stalled motors", unit="N", limit=HAND
             )
             continue
-        verdict = ceiling(axis.path, value=force, limit=HAND, unit="N", figure=f"{axis.path}.stop_force",
+        verdict = ceiling(axis.path, value=force, limit=HAND, unit="N", what="thrust", figure=f"{axis.path}.stop_force",
                           note=f"Caution: it pushes {typical(force) / HAND:.2g} times what a hand bears." if typical(force) > HAND else "")  # fmt: skip
         # a caution to heed, for which no part has to change: to be watched, never a failure of the machine
         margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)

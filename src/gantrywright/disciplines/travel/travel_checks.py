@@ -43,7 +43,7 @@ def long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
         value = far.by_screw if far.binds == "rails" else far.by_rails
         beside = "" if value is None else f" The {other} would give {show(value, 'm', machine.show)}."
         yield floor(
-            axis.path, value=far.gives, limit=axis.travel, unit="m", figure=f"{axis.path}.travel_possible",
+            axis.path, value=far.gives, limit=axis.travel, unit="m", what="travel", figure=f"{axis.path}.travel_possible",
             note=f"The {'rails bind' if far.binds == 'rails' else 'screw ' + far.binds + ' binds'}; stops taken off.{beside}",
             changes=_long_enough(machine, axis, far) if far.gives < axis.travel else (),
         )  # fmt: skip
@@ -68,7 +68,7 @@ def blocks_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
         end = "near" if worst.near <= worst.far else "far"
         spare = sum((worst.near, worst.far)) / 2
         note = f"At the {end} end of the travel, {worst.rail}; in the middle there would be {show(spare, 'm', machine.show)} at each end."
-        yield floor(axis.path, value=min(worst.near, worst.far), limit=axis.stops, unit="m", note=note,
+        yield floor(axis.path, value=min(worst.near, worst.far), limit=axis.stops, unit="m", what="room", note=note,
                     changes=(*_shifted(machine, axis, worst.near, worst.far, spare), *_longer_rails(machine, axis, 2 * (axis.stops - spare))))  # fmt: skip
 
 
@@ -87,7 +87,7 @@ def grips_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
             nut = fit.drive.parts.nut
             half = 0.0 if nut is None or nut.length is None else typical(nut.length) / 2
             room = min(near, far) - half
-            yield floor(path, value=room, limit=axis.stops, unit="m", note=note,
+            yield floor(path, value=room, limit=axis.stops, unit="m", what="room", note=note,
                         changes=_longer_screws(machine, axis, 2 * (axis.stops - room)))  # fmt: skip
 
 
@@ -111,6 +111,7 @@ def reaches_the_sides(machine: Machine, results: Results) -> Iterator[Verdict]:
                 value=reach,
                 limit=size,
                 unit="m",
+                what="reach",
                 note=note,
                 figure=f"reach.{letter}",
                 changes=changes,
@@ -129,10 +130,10 @@ def reaches_down_and_up(machine: Machine, results: Results) -> Iterator[Verdict]
     down, up = machine.table.least[2] - machine.reach.least[2], machine.reach.most[2] - machine.table.most[2]
     stick_out = "" if machine.tool is None else f", with this cutter {show(typical(machine.tool.stick_out), 'm', machine.show)} out"
     note = f"{_beyond(machine, down, 'the table')} downwards{stick_out}; a through cut wants {show(INTO_SPOILBOARD, 'm', machine.show)} into a spoilboard."
-    yield floor("purpose.work_area (bottom)", value=height + min(down, 0.0), limit=height, unit="m", note=note, figure="reach.z",
+    yield floor("purpose.work_area (bottom)", value=height + min(down, 0.0), limit=height, unit="m", what="reach", note=note, figure="reach.z",
                 changes=_lower(machine, down))  # fmt: skip
     note = f"{_beyond(machine, up, 'the wanted height')} upwards{stick_out}."
-    yield floor("purpose.work_area (top)", value=height + min(up, 0.0), limit=height, unit="m", note=note, figure="reach.z",
+    yield floor("purpose.work_area (top)", value=height + min(up, 0.0), limit=height, unit="m", what="reach", note=note, figure="reach.z",
                 changes=_more_travel(machine, "z", (down, up)) if up < 0 else ())  # fmt: skip
 
 
@@ -149,7 +150,7 @@ def passes_under(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield unknown("purpose.work_area (height)", missing="parts that pass over the table", unit="m", limit=height)
         return
     lowest = next(given.value for given in results.ledger["daylight"].inputs if given.name == "lowest")
-    yield floor("purpose.work_area (height)", value=results.travel.daylight, limit=height, unit="m", figure="daylight",
+    yield floor("purpose.work_area (height)", value=results.travel.daylight, limit=height, unit="m", what="room", figure="daylight",
                 note=f"Lowest is {lowest}. What the Z axis carries is taken as lifted.")  # fmt: skip
 
 
@@ -174,9 +175,16 @@ def chains_have_room(machine: Machine, results: Results) -> Iterator[Verdict]:
         apart = subtract(chain.moving_at, chain.fixed_at)
         across = length(subtract(apart, scale(axis.direction, dot(apart, axis.direction))))
         note = f"Distance of the two ends across the axis; a bend takes twice the radius of {show(typical(radius), 'm', machine.show)}."
-        yield floor(f"{subject} (room)", value=across, limit=2 * typical(np.maximum(radius, least)), unit="m", note=note)
         yield floor(
-            f"{subject} (radius)", value=radius, limit=least, unit="m", note="Radius it is laid with against the least of the part."
+            f"{subject} (room)", value=across, limit=2 * typical(np.maximum(radius, least)), unit="m", what="room", note=note
+        )
+        yield floor(
+            f"{subject} (radius)",
+            value=radius,
+            limit=least,
+            unit="m",
+            what="bend radius",
+            note="Radius it is laid with against the least of the part.",
         )
 
 
