@@ -112,6 +112,14 @@ def test_every_number_of_a_finding_has_a_name(settled: tuple[Study, Study]) -> N
     } == set()
 
 
+def test_what_is_to_be_watched_says_why(settled: tuple[Study, Study]) -> None:
+    """A watch level that nobody explains looks like a fault of the tool: "watch, margin +81 %"."""
+    silent = {(f.id, f.verdict.note) for f in settled[1].findings if f.verdict.watch > 0 and f.id != "GEO-302"}
+    assert {
+        pair for pair in silent if "watched" not in pair[1] and not pair[1].lower().startswith(("caution:", "crush hazard:"))
+    } == set()
+
+
 def test_no_word_of_a_unit_slips_through() -> None:
     for words in ("rails of z 10 mm longer", "half a millimetre", "0.0159 m/rad", "0.025 mm", "it wrenches by 3 N m", "1000 km"):
         assert METRIC.search(words)

@@ -70,7 +70,7 @@ def chip_is_not_too_thick(machine: Machine, results: Results) -> Iterator[Verdic
 )
 def chip_is_not_too_thin(machine: Machine, results: Results) -> Iterator[Verdict]:
     for job, thick, low, high, group in _chips(machine, results):
-        note = f"{group.capitalize()}; usual {_said(machine, low)} to {_said(machine, high)} a tooth, rubbing is to be expected below {THINNEST:.0%} of that."
+        note = f"{group.capitalize()}; usual {_said(machine, low)} to {_said(machine, high)} a tooth: less is to be watched, below {THINNEST:.0%} of it teeth rub."
         # between rubbing and the usual range it is to be watched: 1/0.3 - 1 is where the usual range begins
         yield floor(job.path, value=thick, limit=THINNEST * low, unit="m", what="chip", watch=1 / THINNEST - 1, note=note, figure=f"{job.path}.chip",
                     changes=_speed_change(machine, job, thick, low))  # fmt: skip
@@ -122,7 +122,7 @@ def spindle_has_the_power(machine: Machine, results: Results) -> Iterator[Verdic
             continue
         rated = spindle.part.highest
         power = spindle.part.power if rated is None else spindle.part.power * np.minimum(job.speed / rated, 1.0)
-        note = "First estimate: constant torque up to the highest speed, rated power as at the shaft; duty, cooling and wear are not in it."
+        note = "First estimate: constant torque up to the highest speed, rated power as at the shaft; duty, cooling and wear are not in it, so that less than a quarter to spare is to be watched."
         yield ceiling(job.path, value=force.power, limit=power, unit="W", what="power taken", watch=0.25, note=note, figure=f"{job.path}.power",
                       changes=_more_passes(machine, job, 0.7 * _middle(job.depth) * _middle(power) / _middle(force.power)))  # fmt: skip
 

@@ -51,7 +51,7 @@ def stays_up(machine: Machine, results: Results) -> Iterator[Verdict]:
 def _fall_note(axis: Axis, answer: DriveAnswer) -> str:
     fall = 0.0 if answer.fall is None else float(np.median(np.asarray(answer.fall)))
     if fall <= 0:
-        return "shaking can still start a slow fall where the margin is small"
+        return "less than 30 % to spare is to be watched: shaking can start a slow fall"
     return f"crush hazard: the whole travel falls in {fall_time(acceleration=fall, distance=axis.travel):.1f} s"
 
 

@@ -46,7 +46,7 @@ def cautions(machine: Machine, results: Results) -> Iterator[Verdict]:
                 verdict = ceiling(
                     f"{fit.path} ({limit.reason})", value=axis.rapid, limit=limit.speed, unit="m/s", what="rapid", watch=0.05,
                     source=limit.source, remedy=limit.remedy, figure=_figure(fit, limit),
-                    note="a caution only: past it, listen for the screw shaking in some part of the travel",
+                    note="caution: past it, listen for the screw shaking in some part of the travel",
                 )  # fmt: skip
                 yield replace(verdict, margin=np.maximum(verdict.margin, 0.0) if verdict.margin is not None else None)
 

@@ -84,6 +84,7 @@ def too_little(machine: Machine, results: Results) -> Iterator[Verdict]:
         rating = drive.motor.part.current if drive.motor else None
         setting = drive.driver.current if drive.driver else None
         if rating is not None and setting is not None:
-            yield caution(
-                floor(drive.path, value=setting.peak, limit=USED * rating.peak, unit="A", what="current", changes=_rated(drive))
+            verdict = floor(
+                drive.path, value=setting.peak, limit=USED * rating.peak, unit="A", what="current", changes=_rated(drive)
             )
+            yield caution(verdict, f"below {USED:.0%} of the rating torque is given away; a cool motor may be what is wanted")

@@ -19,6 +19,8 @@ from gantrywright.results import Results
 from gantrywright.results.electrics import SupplyLoad
 from gantrywright.theory.supplies import capacitance_needed
 
+MOST_CAPACITANCE = 1.0
+"""More on a bus than this, F, is no mend; common practice, no source."""
 MORE = 1.15
 """A proposed supply has so many times the power that is drawn."""
 
@@ -93,7 +95,7 @@ def _power(row: PowerSupply, volts: float) -> float:
 
 
 def _beside(load: SupplyLoad) -> str:
-    words = []
+    words = ["less than a tenth to spare is to be watched"]
     if load.holding is not None:
         words.append(f"{show(typical(load.holding), 'W')} at rest")
     if load.greatest is not None:
@@ -125,7 +127,7 @@ def bus_peak(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         needed = capacitance_needed(voltage=load.set, highest=load.driver_limit, energy=load.returned)
         motion = "" if load.kinetic is None else f" of the {show(typical(load.kinetic), 'J')} in motion"
-        words = [f"{show(typical(load.returned), 'J')}{motion} come back", f"{show(typical(needed), 'F')} on the bus would take it"]
+        words = [f"{show(typical(load.returned), 'J')}{motion} come back", _would_take(load, typical(needed))]
         if load.capacitance_missing:
             words.append(f"unknown and left out: {', '.join(load.capacitance_missing)}")
         if supply.direct:
@@ -137,6 +139,14 @@ def bus_peak(machine: Machine, results: Results) -> Iterator[Verdict]:
         )  # fmt: skip
 
 
+def _would_take(load: SupplyLoad, needed: float) -> str:
+    if load.set is None or load.driver_limit is None or typical(load.set) >= typical(load.driver_limit):
+        return "no capacitor would take it, since the setting alone reaches the drivers' limit"
+    if needed > MOST_CAPACITANCE:
+        return "no bank of capacitors of a sensible size would take it"
+    return f"{show(needed, 'F')} on the bus would take it"
+
+
 def _bank(supply: Supply, load: SupplyLoad) -> tuple[Change, ...]:
     """Capacitors on the output, half as much again as is needed."""
     if supply.direct or supply.part is None or load.set is None or load.driver_limit is None or load.returned is None:
@@ -146,7 +156,7 @@ def _bank(supply: Supply, load: SupplyLoad) -> tuple[Change, ...]:
     needed = typical(capacitance_needed(voltage=load.set, highest=load.driver_limit, energy=load.returned))
     own = 0.0 if supply.part.capacitance is None else typical(supply.part.capacitance)
     more = 1.5 * needed - typical(load.capacitance)
-    if more <= 0:
+    if more <= 0 or needed > MOST_CAPACITANCE:
         return ()
     bank = f"{math.ceil(1000 * (own + more))} mF"
     return (Change(f"a bank of capacitors on {supply.path}, {bank} with its own", ((f"{supply.path}.part.capacitance", bank),)),)

@@ -27,13 +27,17 @@ def _each(machine: Machine, results: Results) -> Iterator[tuple[Supply, SupplyLo
             yield supply, load
 
 
-def caution(verdict: Verdict) -> Verdict:
-    """Never worse than to be watched."""
-    return (
-        verdict
-        if verdict.margin is None
-        else replace(verdict, margin=np.maximum(verdict.margin, 0.0), watch=max(verdict.watch, 1e-9))
-    )
+def caution(verdict: Verdict, words: str) -> Verdict:
+    """Never worse than to be watched; the note says first that it is a caution, and why.
+
+    Args:
+        verdict: By its numbers.
+        words: What is to be heeded.
+    """
+    if verdict.margin is None:
+        return verdict
+    note = f"caution: {words}; {verdict.note}" if verdict.note else f"caution: {words}"
+    return replace(verdict, margin=np.maximum(verdict.margin, 0.0), watch=max(verdict.watch, 1e-9), note=note)
 
 
 def lower(supply: Supply, volts: float) -> tuple[Change, ...]:
@@ -89,7 +93,7 @@ def distance(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield caution(ceiling(
             supply.path, value=load.set, limit=limit, unit="V", what="setting", note=best, figure=f"{supply.path}.best_set" if best else "",
             changes=lower(supply, float(np.ceil(typical(limit)) - 1)),
-        ))  # fmt: skip
+        ), f"{1 - BELOW_LIMIT:.0%} below the drivers' limit of {show(typical(load.driver_limit), 'V')} is usual")  # fmt: skip
 
 
 def _best(load: SupplyLoad) -> str:
@@ -175,4 +179,5 @@ def iron(machine: Machine, results: Results) -> Iterator[Verdict]:
         ]
         guides = [guide_voltage(inductance=motor.inductance) for motor in motors if motor.inductance is not None]
         if load.set is not None and guides:
-            yield caution(ceiling(supply.path, value=load.set, limit=least(*guides), unit="V", what="setting"))
+            verdict = ceiling(supply.path, value=load.set, limit=least(*guides), unit="V", what="setting")
+            yield caution(verdict, "a rule of thumb, no limit: above it a stepper runs hotter, not faster")

@@ -53,7 +53,7 @@ def static_safety(machine: Machine, results: Results) -> Iterator[Verdict]:
         changes = (*_less_misaligned(machine.show, axis, worst, safety), *blocks_apart(axis, machine.show), *larger_blocks(axis))
         yield floor(
             f"{axis.path}.blocks", value=safety, limit=STATIC_SAFETY, unit="", what="static safety", watch=1.0, figure=f"{worst.block}.static_safety",
-            note=f"Hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}.",
+            note=f"Hardest on {worst.block.rpartition('.')[2]}. {worst.worst}; {misaligned}. Up to twice the limit is to be watched: a crash is not in it.",
             changes=changes if np.any(np.asarray(safety) < 2 * STATIC_SAFETY) else (),
         )  # fmt: skip
 
@@ -88,7 +88,7 @@ def life(machine: Machine, results: Results) -> Iterator[Verdict]:
         cause = "Misalignment of the rails, not cutting, wears it." if share > 0.75 else ""
         yield floor(
             f"{axis.path}.blocks", value=shortest, limit=limit, unit="m", what="life", watch=1.0, figure=f"{worst.block}.life",
-            note=f"Shortest on {worst.block.rpartition('.')[2]}, wanted {HOURS:.0f} h at feed speed. {cause}".strip(),
+            note=f"Shortest on {worst.block.rpartition('.')[2]}, wanted {HOURS:.0f} h at feed speed; up to twice that is to be watched, since life goes with the cube of the load. {cause}".strip(),
             changes=_longer_lived(machine.show, axis, worst, shortest / limit) if np.any(np.asarray(shortest) < 2 * limit) else (),
         )  # fmt: skip
 
@@ -143,7 +143,7 @@ def light_running(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         motors = sum(fit.motor is not None for fit in axis.drives)
         friction = results.friction.axes[axis.name]
-        note = f"Seals {show(typical(friction.seals), 'N', machine.show)} of it; against the thrust at which the motors stall."
+        note = f"Seals {show(typical(friction.seals), 'N', machine.show)} of it; against a quarter of the thrust at which the motors stall; over 60 % of that is to be watched."
         yield ceiling(axis.path, value=friction.moving, limit=FRICTION_SHARE * motors * stall, unit="N", what="friction", watch=0.4, note=note,
                       figure=f"{axis.path}.friction", changes=softer_preload(axis) if _much(friction.moving, motors * stall) else ())  # fmt: skip
 
@@ -192,7 +192,7 @@ def _against_table(machine: Machine, axis: Axis, block: Block, what: str, error:
     note = (
         f"Of the {show(written, 'm', machine.show)} that can be reached {typical(share):.0%} come on the blocks, the rest bends the structure;"
         f" one maker allows {show(table, 'm', machine.show)} for size {typical(block.part.size or 0.0) * 1000:.0f} with {block.preload} preload,"
-        " the most forgiving half as much again."
+        " the most forgiving half as much again: between the two it is to be watched."
     )
     changes = (
         (*better_aligned(axis, machine.show, what, error, SURELY * table), *softer_preload(axis))

@@ -75,10 +75,9 @@ def weighed_as_listed(machine: Machine, results: Results) -> Iterator[Verdict]:
         verdict = ceiling(f"{seen.of} ({seen.name})", value=np.abs(rest), limit=NOTABLE * seen.value, unit="kg", what="difference")
         margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
         scale, listed = (show(typical(mass), "kg", machine.show) for mass in (seen.value, seen.value - rest))
-        allowed = f"caution: more than {NOTABLE:.0%} of the mass; " if typical(np.abs(rest)) > NOTABLE * typical(seen.value) else ""
         yield replace(
             verdict, margin=margin if margin.ndim else float(margin), watch=1e-9,
-            note=f"{allowed}the scale showed {scale}, the listed parts weigh {listed}",
+            note=f"caution: a difference over {NOTABLE:.0%} of the mass is to be looked into; the scale showed {scale}, the listed parts weigh {listed}",
         )  # fmt: skip
 
 
@@ -86,7 +85,7 @@ def _words(machine: Machine, mass: object, missing: tuple[str, ...]) -> str:
     typical = float(np.median(np.asarray(mass, dtype=float)))
     lower = f" Lower bound: no mass for {_list(missing)}." if missing else ""
     if typical <= ONE_PERSON:
-        return "By mass alone one person's lift in a good posture; reach and twist lower that." + lower
+        return "Caution: by mass alone one person's lift in a good posture; reach and twist lower that." + lower
     if typical <= TWO_PERSONS:
         return "Caution: a lift for two by mass alone." + lower
     return (

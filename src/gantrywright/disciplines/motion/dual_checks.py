@@ -64,7 +64,7 @@ def stalled_side(machine: Machine, results: Results) -> Iterator[Verdict]:
         moment = stall_moment(thrust=thrust, distance=distance)
         yield ceiling(
             axis.path, value=_block_force(axis, moment), limit=rating, unit="N", what="block force", watch=1 - RACKED, figure=f"{axis.path}.stall_force",
-            note=f"up to {show(typical(moment), 'N m', machine.show)} about the guide's normal, drives {show(distance, 'm', machine.show)} apart",
+            note=f"up to {show(typical(moment), 'N m', machine.show)} about the guide's normal, drives {show(distance, 'm', machine.show)} apart; over half of the static rating is to be watched",
             changes=_apart(machine, axis, typical(_block_force(axis, moment)) / typical(rating)),
         )  # fmt: skip
 

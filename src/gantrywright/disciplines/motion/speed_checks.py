@@ -172,7 +172,7 @@ def beyond_corner(machine: Machine, results: Results) -> Iterator[Verdict]:
         limit = np.maximum(promised, moved.beyond_band[0]) if beyond else promised
         yield ceiling(
             axis.path, value=axis.rapid, limit=limit, unit="m/s", what="rapid", watch=ALWAYS if beyond else 0.0,
-            note=_band_words(machine, moved) if beyond else "", figure=f"{axis.path}.rapid_promise",
+            note=f"caution: beyond what the model may promise; {_band_words(machine, moved)}" if beyond else "", figure=f"{axis.path}.rapid_promise",
             changes=_open_loop_changes(machine, axis),
         )  # fmt: skip
 
@@ -199,9 +199,7 @@ def simulated(machine: Machine, results: Results) -> Iterator[Verdict]:
 
 
 def capped(verdict: Verdict) -> Verdict:
-    """A caution only: never worse than to be watched."""
-    return (
-        verdict
-        if verdict.margin is None
-        else replace(verdict, margin=np.maximum(verdict.margin, 0.0), watch=max(verdict.watch, 1e-9))
-    )
+    """A caution only: never worse than to be watched, and its note says so first."""
+    if verdict.margin is None:
+        return verdict
+    return replace(verdict, margin=np.maximum(verdict.margin, 0.0), watch=max(verdict.watch, 1e-9), note=f"caution: {verdict.note}")

@@ -94,7 +94,7 @@ def ratio(machine: Machine, results: Results) -> Iterator[Verdict]:
         if moved.inertia_ratio is not None and closes:
             yield capped(ceiling(
                 axis.path, value=moved.inertia_ratio, limit=RATIO_GUIDE, unit="", what="inertia ratio", figure=f"{closes[0].path}.inertia_ratio",
-                note="inertia of the load over that of the rotor",
+                note="a guide to tuning, no limit: inertia of the load over that of the rotor",
             ))  # fmt: skip
 
 
