@@ -23,6 +23,18 @@ if TYPE_CHECKING:
     from gantrywright.catalog import kinds
 
 
+NEVER_UNKNOWN: dict[str, tuple[str, ...]] = {
+    "section": ("shape",),
+    "block": ("size", "height"),
+    "slide": ("travel", "block"),
+    "ball-screw": ("diameter", "root", "lead"),
+    "lead-screw": ("diameter", "root", "lead"),
+    "pinion": ("module", "teeth"),
+    "pulley": ("pitch", "teeth"),
+}
+"""Kinds of parts without which nothing can be placed or moved, and what an unknown one must bring at least."""
+
+
 def no_mirror() -> Mirror:
     """Where nothing has a place, any plane will do."""
     return Mirror(0.0)
@@ -44,6 +56,8 @@ class Finisher:
         self._line = line
         self._known = known
         self._materials: dict[str, Any] = {}
+        self._told: set[str] = set()
+        """Materials that no table has, told where they were written."""
         self.rows: dict[str, Branch] = {}
         """Every material that was asked for, as ``material.NAME``."""
         self.spreads: dict[str, Spread] = {}
@@ -167,6 +181,12 @@ class Finisher:
             elif leaf.value is not FAILED:
                 old = entries.get(name)
                 entries[name] = leaf if old is None or old is leaf else on_top(leaf, old)
+        if named is not None and named.value is None and kind in NEVER_UNKNOWN:
+            lacks = [name for name in NEVER_UNKNOWN[kind] if name not in entries and name not in node]
+            if lacks:
+                can = f"the name of a {kind}, or a table with its {', '.join(lacks)}"
+                self._tell_written(named, path, f"cannot be unknown: there is no machine without it; write {can}")
+                return Branch(path, self._line(path))
         if kind:
             entries["kind"] = Entry(kind, Origin("derived"))
             if named is None:
@@ -250,7 +270,10 @@ class Finisher:
             if entry is None or not isinstance(entry.value, str):
                 continue
             if key.names == "material":
-                if self._rows.row("material", entry.value) is None:
+                if self._rows.row("material", entry.value) is None and not (
+                    entry.origin.kind == "recipe" and entry.value in self._told
+                ):
+                    self._told.add(entry.value)
                     self._tell_written(entry, f"{path}.{key.name}", self._no_material(entry.value))
                 continue
             known = self._known[key.names]
@@ -263,7 +286,8 @@ class Finisher:
         if name not in self._materials:
             row = self._rows.row("material", name)
             if row is None:
-                self._tell(where, self._no_material(name))
+                if name not in self._told:
+                    self._tell(where, self._no_material(name))
                 return None
             entries = dict(row)
             self._sample(part_table("material").key_map, entries, f"material.{name}")

@@ -262,7 +262,14 @@ class Reading:
         branches["rail"] = self._finisher.group(
             RAIL, rails, f"{path}.rail", made=list(below.node("rail") or ()), recipe="slide" if made else ""
         )
-        drives = Siblings(DRIVE, node.node("drive"), below.node("drive"), f"{path}.drive", mirror, self.problem).expanded()
+        lost = (
+            node.node("slide") is not None and not made
+        )  # the slide would bring most of the drive; why it does not is told already
+        drives = (
+            {}
+            if lost
+            else Siblings(DRIVE, node.node("drive"), below.node("drive"), f"{path}.drive", mirror, self.problem).expanded()
+        )
         branches["drive"] = self._finisher.group(
             DRIVE, drives, f"{path}.drive", made=list(below.node("drive") or ()), recipe="slide" if made else ""
         )

@@ -145,7 +145,8 @@ class Typist:
 
     def _part(self, key: Key, raw: Any, path: str, kind: OriginKind) -> Node:
         if isinstance(raw, Branch):
-            return node_of(raw)
+            lost = not raw.entries and not raw.branches  # told where it was written
+            return Node({"part": Entry(FAILED, Origin(kind, self.file, raw.line, raw.path))}, whole=True) if lost else node_of(raw)
         if isinstance(raw, Entry):
             return Node({"part": raw}, whole=True)
         table = part_table(key.part_kind)

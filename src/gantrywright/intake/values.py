@@ -205,6 +205,8 @@ def wanted(key: Key) -> str:
         return f"one of {', '.join(key.choices)}"
     if key.part_kind:
         return f"the name of a {key.part_kind}"
+    if key.names == "material":
+        return "the name of a material"
     words = {"ref": "a name", "words": "a text", "text": "a text", "size3": "a size x x y x z", "size2": "a size x x y",
              "phase-current": "a current", "static-rating": "a rating", "number": "a number"}  # fmt: skip
     return words.get(key.kind, f"a {key.kind}" if key.kind[0] not in "aeio" else f"an {key.kind}")

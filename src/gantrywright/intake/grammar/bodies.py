@@ -49,7 +49,7 @@ PLATE = Table(
         Key("normal", "direction", "Square to the plate", "!", mirror="vector"),
         Key("at", "point", "Its middle, or the middle of the face named in by", "!", mirror="place"),
         Key("by", "words", "What at is the middle of: axis, or a face", default="axis", source="definition"),
-        Key("material", "text", "Material", "!", stock=True, names="material"),
+        Key("material", "text", "Material", "!", stock=True, names="material", firm=True),
         Key("strip", "direction", "The way it carries as a bar", otherwise="its longer side", mirror="vector"),
         Key("rigid", "flag", "Taken as rigid", default="false", source="definition"),
         Key("outline", "text", "DXF file beside the machine", otherwise="a rectangle"),
@@ -92,7 +92,7 @@ LAYER = Table(
     "layer",
     "One layer of a table top.",
     (
-        Key("material", "text", "Material", "!", stock=True, names="material"),
+        Key("material", "text", "Material", "!", stock=True, names="material", firm=True),
         Key("thickness", "length", "Thickness", "!", placed=True),
         Key("pitch", "length", "Webs: distance of those along the long side", placed=True, positive=True),
         Key("across_pitch", "length", "Webs: distance of those across it", placed=True, positive=True),
@@ -105,7 +105,7 @@ WEBS = Table(
     "webs",
     "Webs of a torsion box.",
     (
-        Key("material", "text", "Material", "!", stock=True, names="material"),
+        Key("material", "text", "Material", "!", stock=True, names="material", firm=True),
         Key("thickness", "length", "Thickness", "!", placed=True),
         Key("pitch", "length", "Distance of those that run along the long side", "!", placed=True, positive=True),
         Key("across_pitch", "length", "Distance of those that run across it", "!", placed=True, positive=True),

@@ -48,7 +48,7 @@ UPRIGHTS = Table(
     "The two plates that stand against the block faces.",
     (
         Key("size", "size3", "Along y, along z, thickness", "!"),
-        Key("material", "text", "Material", "!", stock=True, names="material"),
+        Key("material", "text", "Material", "!", stock=True, names="material", firm=True),
         Key("at", "pair", "Their middle along y z from the body's origin", default="0, 0 mm", source="definition"),
         Key("spacers", "length", "Between block faces and plate", default="0 mm", source="definition", placed=True),
     ),
@@ -109,7 +109,7 @@ SLAB = Recipe(
     "One slab along y. Measures from the middle in x, the front end in y, the top face in z.",
     (
         Key("size", "size3", "x, y, z", "!"),
-        Key("material", "text", "Material", "!", names="material"),
+        Key("material", "text", "Material", "!", names="material", firm=True),
         Key("height", "length", "Top face over the floor", "!", placed=True),
     ),
     (Sub("feet", FEET, "Feet; of three, two stand in front and one behind"),),
@@ -137,7 +137,7 @@ PLATE_ON_BLOCKS = Recipe(
     "One plate on the blocks, or one that carries the riding rails.",
     (
         Key("size", "size3", "Along the two axes that are not the normal, in the order x y z; then the thickness", "!"),
-        Key("material", "text", "Material", "!", stock=True, names="material"),
+        Key("material", "text", "Material", "!", stock=True, names="material", firm=True),
         Key("shift", "pair", "Of its middle, along the plate", default="0, 0 mm", source="definition"),
         Key("spacers", "length", "Its back face stands off the blocks", default="0 mm", source="definition", placed=True),
     ),

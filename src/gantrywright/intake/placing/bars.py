@@ -27,7 +27,7 @@ def place_bar(world: World, body: Placed, name: str, branch: Branch) -> tuple[Me
     """
     path = f"{body.name}.{name}"
     row = record(branch.sub("section"), kinds.Section)
-    if row is None or not branch.has("from") or not branch.has("to"):
+    if row is None or not row.shape or not branch.has("from") or not branch.has("to"):
         raise Unplaced(path)
     where = branch.path
     section = section_of(row, where, world)

@@ -60,9 +60,13 @@ def _by_recipe(world: World, name: str, carried: Carried) -> dict[str, Any]:
     try:
         return maker(recipe, carried)
     except NoRecipe as error:
-        world.problem(f"{name}.{error.key}", str(error))
+        where = f"{name}.{error.key}"
+        if not any(problem.path == where for problem in world.reading.problems):
+            world.problem(where, str(error))
+        world.unmade[name] = str(recipe.get("recipe"))
     except (KeyError, TypeError):  # a key that the recipe needs failed or is unknown: told already, or told by the caller
         world.unplaced.append(name)
+        world.unmade[name] = str(recipe.get("recipe"))
     return {}
 
 

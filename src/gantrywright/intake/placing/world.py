@@ -10,6 +10,7 @@ from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import Face as Side
 from gantrywright.intake.geometry.frames import Unclear, face_of
+from gantrywright.intake.grammar.recipes import makes
 from gantrywright.intake.tree import Branch
 from gantrywright.model.axis import Axis
 from gantrywright.model.bodies import Foot, Link, Member, Plate, Solid
@@ -62,6 +63,8 @@ class World:
     stray: list[tuple[str, str]] = field(default_factory=list)
     unplaced: list[str] = field(default_factory=list)
     """Paths of what could not be placed."""
+    unmade: dict[str, str] = field(default_factory=dict)
+    """Recipes that could not be followed, by body: what they promise is not missed."""
 
     def problem(self, path: str, message: str) -> Unplaced:
         """Note a problem; returns what the caller may raise."""
@@ -115,8 +118,12 @@ class World:
     def _is_silent(self, name: str) -> bool:
         """The part is written but could not be placed: told already."""
         body, _, part = name.partition(".")
+        recipe = self.unmade.get(body, "")
+        if makes(recipe, part) or makes(recipe, f"{part}-1"):
+            return True
         branch = self.bodies[body].branch
-        return any(part in dict(branch.children(group)) for group in COLLECTIONS)
+        copies = re.compile(re.escape(part) + r"(-\d+)?")
+        return any(copies.fullmatch(name) for group in COLLECTIONS for name, _ in branch.children(group))
 
     def _unknown_body(self, name: str, reference: str, where: str) -> Unplaced:
         known = [link.body for link in self.links]

@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from typing import Any
 
+from gantrywright.base.spread import Origin
 from gantrywright.intake.geometry.guide import Guide, Pad
-from gantrywright.intake.tree import Branch
+from gantrywright.intake.layers import FAILED
+from gantrywright.intake.tree import Branch, Entry
 from gantrywright.intake.values import Computed
 from gantrywright.model.frame import Vector
 
@@ -55,8 +57,8 @@ def handed(branch: Branch, *keys: str) -> dict[str, Any]:
     for key in keys:
         if key in branch.branches:
             found[key] = part_of(branch, key)
-        elif key in branch.entries:
-            found[key] = branch.entries[key]
+        else:
+            found.update(said(branch, key))
     for key in THING:
         entry = branch.entries.get(key)
         if entry is not None and entry.origin.kind != "default":
@@ -64,9 +66,18 @@ def handed(branch: Branch, *keys: str) -> dict[str, Any]:
     return found
 
 
+def said(branch: Branch, key: str) -> dict[str, Entry]:
+    """A key for a part that the recipe makes; a material that could not be read is told already, so the part does not miss it."""
+    if key in branch.entries:
+        return {key: branch.entries[key]}
+    return {key: Entry(FAILED, Origin("recipe"))} if key == "material" else {}
+
+
 def part_of(branch: Branch, key: str) -> Branch | dict[str, Any]:
     """What stands under a key: a part as it is, any other table as its entries."""
     below = branch.branches[key]
+    if not below.entries and not below.branches:  # no part of that name: told already
+        return below
     if "kind" not in below.entries:
         return dict(below.entries)
     return Branch(below.path, below.line, {name: entry for name, entry in below.entries.items() if name != "kind"})

@@ -3,7 +3,7 @@
 from typing import Any
 
 from gantrywright.intake.geometry.frames import face_axes
-from gantrywright.intake.recipes.making import Carried, vector
+from gantrywright.intake.recipes.making import Carried, said, vector
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.values import Computed
 from gantrywright.model.frame import add, along, scale
@@ -18,5 +18,5 @@ def make(recipe: Branch, carried: Carried) -> dict[str, Any]:
     aside, aslant = recipe.get("shift") or (0.0, 0.0)
     place = along((0.0, 0.0, 0.0), n, (recipe.get("spacers") or 0.0) + recipe["size"][2] / 2)
     place = add(place, add(scale(first, aside), scale(second, aslant)))
-    own = {key: recipe.entries[key] for key in ("size", "material") if key in recipe.entries}
+    own = said(recipe, "size") | said(recipe, "material")
     return {"plate": {"plate": own | {"normal": vector(n), "at": Computed(place)}}}

@@ -1,0 +1,79 @@
+"""Mistakes that show only when the whole machine is placed: each told once, with its line and what to write."""
+
+from pathlib import Path
+
+import pytest
+from helper_reading import told, with_changes
+
+from gantrywright.base.errors import FileProblems, Problem
+from gantrywright.intake.resolve import load_machine
+from gantrywright.intake.starter import Answers, starter_text
+from gantrywright.model.drives.belt import BeltDrive
+
+L, S, F = "long_bed", "salvaged", "fixed_gantry"
+
+MISTAKES: list[tuple[str, str, str, str, tuple[str, ...]]] = [
+    # ---- parts that cannot be unknown
+    (L, 'pulley = { part = "pulley-5m-24" }', 'pulley = "unknown"', "axis.y.drive.main.pulley", ("cannot be unknown", "the name of a pulley", "pitch, teeth")),
+    (F, 'pinion = { part = "pinion-m2-20-helical"', 'pinion = { part = "unknown"', "axis.x.drive.main.pinion.part", ("cannot be unknown", "module, teeth")),
+    (S, 'part = "ball-screw-1610"', 'part = "unknown"', "axis.x.drive.main.part", ("the name of a ball-screw", "diameter, root, lead")),
+    (S, 'part = "ball-screw-2010"', 'part = "unknown"', "axis.y.drive.each.part", ("inherited by axis.y.drive.right.part, axis.y.drive.left.part",)),
+    (L, 'part = "lead-screw-tr12x3"', 'part = "unknown"', "axis.z.drive.main.part", ("the name of a lead-screw",)),
+    (L, 'section = "tslot-80x160-heavy"', 'section = "unknown"', "bed.member.spine.section", ("the name of a section",)),
+    (L, 'each = { section = "tslot-80x80-light" }', 'each = { section = "unknown" }', "bed.member.each.section", ("cannot be unknown",)),
+    (L, 'part = "block-20-flange"', 'part = "unknown"', "axis.y.blocks.part", ("the name of a block", "size, height")),
+    (S, 'slide = { part = "slide-160-r15"', 'slide = { part = "unknown"', "axis.z.slide.part", ("the name of a slide",)),
+    (L, 'section = "tslot-80x160-heavy"', 'section = "tslot-80x160-havy"', "bed.member.spine.section", ("nearest: tslot-80x160-heavy",)),
+    # ---- what a recipe hands on
+    (S, 'material = "al-6082"\nshift', 'material = "al-608x"\nshift', "carriage.material", ("nearest: al-6082",)),
+    (F, 'material = "mineral-casting"', 'material = "mineral-castin"', "bed.material", ("nearest: mineral-casting",)),
+]  # fmt: skip
+
+
+def problems_of(file: Path) -> tuple[Problem, ...]:
+    """What keeps a file from being a machine."""
+    with pytest.raises(FileProblems) as caught:
+        load_machine(file)
+    return caught.value.problems
+
+
+@pytest.mark.parametrize(("name", "text", "mistake", "path", "words"), MISTAKES, ids=[f"{m[3]}: {m[2][:40]}" for m in MISTAKES])
+def test_a_mistake_is_told_once_at_its_line(
+    tmp_path: Path, name: str, text: str, mistake: str, path: str, words: tuple[str, ...]
+) -> None:
+    file, changed = with_changes(tmp_path, name, (text, mistake))
+    (problem,) = problems_of(file)
+    assert problem.path == path, problem
+    assert mistake.splitlines()[0].split(" = ")[0] in changed.splitlines()[problem.line - 1]
+    for word in words:
+        assert word in problem.message, problem
+
+
+STARTED: list[tuple[str, str, str]] = [
+    ('side = "', "bed.side", "the name of a section"),
+    ('section = "', "gantry.beam.section", "the name of a section"),
+    ('uprights = { size = ', "gantry.uprights.material", "the name of a material"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("key", "path", "words"), STARTED)
+def test_what_a_recipe_cannot_do_without_is_told_once(tmp_path: Path, key: str, path: str, words: str) -> None:
+    lines = starter_text(Answers("First")).splitlines()
+    number = next(index for index, line in enumerate(lines) if key in line)
+    what = "material" if "uprights" in key else key.split(" ")[0]
+    before, after = lines[number].split(f'{what} = "', 1)
+    lines[number] = f'{before}{what} = "unknown"{after[after.index(chr(34)) + 1 :]}'
+    file = tmp_path / "machine.toml"
+    file.write_text("\n".join(lines), "utf-8")
+    problems = problems_of(file)
+    assert [(problem.path, problem.line) for problem in problems] == [(path, number + 1)], told(list(problems))
+    assert words in problems[0].message
+
+
+def test_an_unknown_part_may_bring_its_figures_itself(tmp_path: Path) -> None:
+    file, _ = with_changes(
+        tmp_path, L, ('pulley = { part = "pulley-5m-24" }', 'pulley = { part = "unknown", pitch = "5 mm", teeth = 24 }')
+    )
+    belt = load_machine(file).axis("y").drives[0].drive
+    assert isinstance(belt, BeltDrive)
+    assert (belt.pulley.pitch, belt.pulley.teeth) == (pytest.approx(0.005), 24)
