@@ -172,6 +172,17 @@ def test_a_tried_remedy_tells_what_really_happens() -> None:
             assert remedy.mends == (after is None or after.status in well), "a caution is mended only when it is well"
 
 
+def test_a_remedy_that_does_not_mend_never_shows_a_margin_that_passes_without_a_reason() -> None:
+    resolve_again = again(read_document(DEMO / "first-idea.toml"))
+    study = with_remedies(settle(run(resolve_again({}, ())), resolve_again), resolve_again, most=None)
+    passing = [
+        r for f in study.findings for r in f.remedies if not r.mends and any(re.search(r"^margin .* to \+", e) for e in r.effects)
+    ]
+    assert passing
+    assert [r for r in passing if not any("5 % end about −" in e or "to be watched" in e for e in r.effects)] == []
+    assert not any(re.search(r"\d{4,} %", e) for f in study.findings for r in f.remedies for e in r.effects)
+
+
 def test_what_is_said_to_mend_a_doubtful_finding_really_lifts_its_worse_end() -> None:
     """Told from typical values and the spread of the old machine; here the changed machine itself is sampled."""
     document = read_document(DEMO / "first-idea.toml")

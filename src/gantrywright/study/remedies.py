@@ -12,6 +12,10 @@ from gantrywright.study.study import Again, Study, run
 
 DONE = ("cut", "drilled", "fitted")
 """States of a part that a change does not come cheap to."""
+TOLD = 0.01
+"""The 5 % end is told where it lies so much below the typical margin."""
+MOST = 9.99
+"""Shares beyond this are told as beyond it."""
 MOVED = 0.02
 """A promise that changes by less than this share is not mentioned."""
 
@@ -103,14 +107,30 @@ def _effects(study: Study, other: Study, finding: Finding, edits: tuple[tuple[st
     elif after.verdict.margin is None or finding.verdict.margin is None:
         told.append(f"then {after.status}")
     else:
-        told.append(f"margin {_percent(finding.verdict.margin)} to {_percent(after.verdict.margin)}")
+        told.append(f"margin {_percent(finding.verdict.margin)} to {_percent(after.verdict.margin)}{_doubt(finding, after)}")
     told.extend(_promise_effects(promises(study), promises(other)))
     told.extend(_status_effects(study, other, finding))
     return told
 
 
+def _doubt(finding: Finding, after: Finding) -> str:
+    """Why a change whose typical margin passes may not be enough."""
+    margin = float(np.asarray(after.verdict.margin))
+    if margin < 0:
+        return ""
+    if finding.worse is not None and finding.verdict.margin is not None:
+        worse = _worse_end(finding.verdict, finding.worse, after.verdict)
+        if worse < margin - TOLD:
+            return f", at its 5 % end about {_percent(worse)}"
+    return ", still to be watched" if after.status is Status.WATCH else ""
+
+
 def _percent(margin: object) -> str:
-    return f"{100 * float(np.asarray(margin)):+.0f} %".replace("-", "−")
+    """A share in percent; beyond ten times the number says no more than that."""
+    share = float(np.asarray(margin))
+    if abs(share) > MOST:
+        return f"< −{MOST:.0%}".replace("%", " %") if share < 0 else f"> +{MOST:.0%}".replace("%", " %")
+    return f"{100 * share:+.0f} %".replace("-", "−")
 
 
 def _promise_effects(before: tuple[Promise, ...], after: tuple[Promise, ...]) -> list[str]:
