@@ -59,6 +59,11 @@ MISTAKES: list[tuple[str, str, str, str, str, tuple[str, ...]]] = [
     (L, "[gantry.plate.base]", "[gantry.plate.base_plate]", "gantry.plate.base_plate", "base_plate", ("letters, digits and hyphens",)),
     (L, "[bed.member]\n", '[bed.member]\nsection = "tslot-80x80-light"\n', "bed.member.section", 'section = "tslot-80x80-light"', ("each",)),
     (L, 'face = "top", joined_at', 'face = "upper", joined_at', "axis.y.rail.each.face", "upper", ("no face", "axis.y.rail.left", "axis.y.rail.right")),
+    # ---- what is said of a part, said of a body
+    (L, "[carriage]\n", '[carriage]\nmass = "50 lb"\n', "carriage.mass", "50 lb", ("no key 'mass'", 'observe = "mass"')),
+    (L, "[bed]\n", '[bed]\nmass = "unknown"\n', "bed.mass", "unknown", ('observe = "mass"',)),
+    (L, "[carriage]\n", "[carriage]\nremaining = 0.5\n", "carriage.remaining", "0.5", ("that part's own table",)),
+    (L, "[bed]\n", "[bed]\nowned = true\n", "bed.owned", "owned", ("only a recipe hands it", "this body is listed")),
     # ---- names of parts and things
     (L, 'section = "tslot-80x160-heavy"', 'section = "tslot-80x160-havy"', "bed.member.spine.section", "havy", ("tslot-80x160-heavy",)),
     (L, 'motor = { part = "stepper-23-56"', 'motor = { part = "block-15-flange"', "axis.z.drive.main.motor.part", "block-15-flange", ("is a block",)),

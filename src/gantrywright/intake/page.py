@@ -9,7 +9,7 @@ from gantrywright.intake.grammar.parts import row_table
 from gantrywright.intake.grammar.recipes import BODY, RECIPE_TABLES, RECIPES
 from gantrywright.intake.grammar.shape import Key, Sub, Table, need_in_words
 from gantrywright.intake.grammar.shop import SHOP_FILE
-from gantrywright.intake.grammar.things import THING
+from gantrywright.intake.grammar.things import HANDED, THING
 
 HEAD = """\
 # The machine file
@@ -84,12 +84,13 @@ def _place(path: str, sub: Sub, told: set[str]) -> Iterator[str]:
 
 def _table(path: str, table: Table, told: set[str]) -> Iterator[str]:
     """The table, and once below it each table that it holds."""
-    marks = " (*thing*)" if table.thing is not None else ""
+    marks = " (*thing*)" if table.thing is THING else ""
     yield f"### `{path}`{marks}\n\n{table.help}\n"
     if table.either:
         groups = " or ".join(", ".join(f"`{key.rstrip('?')}`" for key in group) for group in table.either)
         yield f"Exactly one of: {groups}.\n"
-    rows = [_row(key, table) for key in table.keys]
+    few = table.thing.keys if table.thing is not None and table.thing is not THING else ()
+    rows = [_row(key, table) for key in (*table.keys, *few)]
     below = []
     for sub in table.subs:
         short = f', or "{_SHORT[sub.short]}"' if sub.short else ""
@@ -115,6 +116,13 @@ def _row(key: Key, table: Table) -> str:
 
 
 def _kind(key: Key) -> str:
+    limits = ", above 0" if key.is_positive else ""
+    if key.most is not None:
+        limits += f", {key.most:g} at most"
+    return _kind_itself(key) + limits
+
+
+def _kind_itself(key: Key) -> str:
     if key.choices:
         return " / ".join(key.choices)
     if key.part_kind:
@@ -135,6 +143,8 @@ def _left_out(key: Key) -> str:
 
 def _recipes(told: set[str]) -> Iterator[str]:
     yield "## Recipes\n\nA recipe makes parts with promised names from the keys beside it; own tables of those names change them.\n"
+    handed = ", ".join(f"`{name}`" for name in HANDED)
+    yield f"Beside a recipe these keys of every thing go to every part that it makes (stock where it makes one): {handed}.\n"
     for name, recipe in RECIPES.items():
         yield from _table(f'BODY with recipe = "{name}"', RECIPE_TABLES[name], told)
         made = ", ".join(f"`{child.replace('*', '1')}` ..." if child.endswith("*") else f"`{child}`" for child in recipe.makes)

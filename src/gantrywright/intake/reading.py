@@ -16,7 +16,7 @@ from gantrywright.intake.grammar.bodies import COLLECTIONS
 from gantrywright.intake.grammar.measured import MEASURED, OBSERVED
 from gantrywright.intake.grammar.recipes import BODY_TABLES, RECIPE_TABLES, UNCLEAR_BODY
 from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
-from gantrywright.intake.grammar.things import THING_KEYS
+from gantrywright.intake.grammar.things import HANDED, THING_KEYS
 from gantrywright.intake.layers import Mirror, Node, merged, relabelled
 from gantrywright.intake.measure import Measurements
 from gantrywright.intake.ownparts import own_parts
@@ -34,8 +34,6 @@ if TYPE_CHECKING:
     from gantrywright.catalog import kinds
     from gantrywright.catalog.tables import Catalog
 
-INHERITED = ("owned", "price", "condition", "made", "fitted", "state")
-"""Keys of a body that go to every part that its recipe makes."""
 THINGS = tuple(key.name for key in THING_KEYS if key.name not in ("mirror", "remove"))
 
 
@@ -223,7 +221,7 @@ class Reading:
         if not node.value("recipe"):
             return Node()
         parts = sum(len(made.node(group) or ()) for group in ("member", "plate"))
-        keys = (*INHERITED, "stock") if parts == 1 else INHERITED
+        keys = [key for key in HANDED if key != "stock" or parts == 1]
         return relabelled(Node({key: node[key] for key in keys if key in node}), "recipe")
 
     def _mirror(self, body: str) -> Mirror:

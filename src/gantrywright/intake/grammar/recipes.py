@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from gantrywright.intake.grammar.bodies import BODY_KEYS, BODY_SUBS
 from gantrywright.intake.grammar.shape import Key, Sub, Table
-from gantrywright.intake.grammar.things import FOOT_STIFFNESS, THING
+from gantrywright.intake.grammar.things import BODY_THING, FOOT_STIFFNESS, OF_A_PART, OF_A_RECIPE, RECIPE_THING, THING
 
 FEET = Table(
     "feet of a recipe",
@@ -168,7 +168,9 @@ def body_table(recipe: Recipe | None) -> Table:
             if name not in known:
                 others.setdefault(name, []).append(other.name)
     elsewhere = {name: f"it goes with recipe = {' or '.join(recipes)}" for name, recipes in others.items()}
-    return Table("body", "One rigid body of the chain.", keys, subs, feeds="all", thing=THING, elsewhere=elsewhere)
+    elsewhere |= OF_A_PART | ({} if recipe else OF_A_RECIPE)
+    thing = RECIPE_THING if recipe else BODY_THING
+    return Table("body", "One rigid body of the chain.", keys, subs, feeds="all", thing=thing, elsewhere=elsewhere)
 
 
 BODY = body_table(None)
@@ -181,7 +183,8 @@ UNCLEAR_BODY = Table(
     tuple({key.name: key for recipe in RECIPES.values() for key in (RECIPE_KEY, *BODY_KEYS, *recipe.keys)}.values()),
     tuple({sub.name: sub for recipe in RECIPES.values() for sub in (*BODY_SUBS, *recipe.subs)}.values()),
     feeds="all",
-    thing=THING,
+    thing=RECIPE_THING,
+    elsewhere=OF_A_PART,
 )
 
 

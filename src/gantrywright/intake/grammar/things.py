@@ -39,6 +39,39 @@ THING = Table(
 )
 """Taken by every place that is a thing."""
 
+BODY_THING = Table(
+    "thing of a body",
+    "What is said of a whole body.",
+    tuple(key for key in THING_KEYS if key.name in ("label", "note")),
+    feeds="C",
+)
+"""A body is the sum of its parts, so whatever else is said of a thing is said of a part."""
+
+HANDED = ("stock", "owned", "price", "condition", "made", "fitted", "state")
+"""Keys of a body with a recipe that go to every part that the recipe makes; stock only where it makes one."""
+
+RECIPE_THING = Table(
+    "thing of a body with a recipe",
+    "What is said of a whole body, and what its recipe hands to every part that it makes.",
+    tuple(key for key in THING_KEYS if key.name in ("label", "note", *HANDED)),
+    feeds="S G D A C",
+)
+
+OF_A_PART = {
+    "mass": 'a body weighs what its parts weigh; of one that was weighed write [measured.NAME] with observe = "mass", of = "BODY", '
+    "value, with and on: what the parts lack is then added",
+    "remaining": "it belongs to a part: write it in that part's own table",
+    "mirror": "it belongs to a part: write it in that part's own table",
+    "remove": "it belongs to a part: write it in that part's own table",
+    "repeat": "it belongs to a part: write it in that part's own table",
+}
+"""Keys of a thing that do nothing for a body, and what to write instead."""
+OF_A_RECIPE = dict.fromkeys(
+    HANDED,
+    "only a recipe hands it to the parts that it makes; this body is listed, so write it in its parts, or once for all in each of "
+    "member, plate, item or foot",
+)
+
 FOOT_STIFFNESS = Table(
     "stiffness of a foot",
     "How far a foot gives.",
