@@ -21,6 +21,7 @@ from gantrywright.study.study import Study, run, settle, simulated
 
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 MACHINES = Path(__file__).parents[1] / "machines"
+DRIVES = ("x.drive.main", "y.drive.left", "y.drive.right", "z.drive.main")
 NAMES = ("first-idea", "as-built", "bench")
 
 
@@ -238,3 +239,19 @@ def test_a_remedy_says_what_is_cut_or_fitted_already() -> None:
     assert any("which is already fitted" in effect for remedy in found.remedies for effect in remedy.effects)
     other = next(f for f in study.findings if f.id == "DRV-101" and f.subject.startswith("axis.y.drive.left") and f.remedies)
     assert not any("already" in effect for remedy in other.remedies for effect in remedy.effects)
+
+
+@pytest.mark.parametrize(
+    ("edits", "id", "key"),
+    [
+        ((("axis.x.drive.main.nut.backlash", "unknown"),), "DRV-301", "axis.x.drive.main.nut.backlash"),
+        ((("axis.z.drive.main.motor.curve_speeds", "unknown"),), "MOT-101", "axis.z.drive.main.motor.curve_speeds"),
+        ((("axis.x.blocks.part.static", "unknown"),), "GDE-401", "axis.x.blocks.part.static"),
+        (tuple((f"axis.{drive}.driver.highest", "unknown") for drive in DRIVES), "ELE-101", "axis.x.drive.main.driver.highest"),
+        ((("job.frames.cutter.flute_length", "unknown"),), "CUT-106", "job.frames.cutter.flute_length"),
+        ((("axis.x.drive.main.motor.inertia", "unknown"),), "GEO-401", "axis.x.drive.main.motor.inertia"),
+    ],
+)
+def test_what_is_missing_names_the_key_to_write(edits: tuple[tuple[str, str], ...], id: str, key: str) -> None:
+    study = run(resolve(revise(read_document(DEMO / "first-idea.toml"), edits)))
+    assert key in " ".join(f.verdict.missing for f in study.findings if f.id == id)

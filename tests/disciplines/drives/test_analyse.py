@@ -128,8 +128,11 @@ def test_two_upright_drives_fall_together() -> None:
 def test_unknown_masses_and_cuts_are_told() -> None:
     unknown = masses(x=RigidMass("axis.x", 12.0, (0.3, 0.6, 0.2), (1.0, 1.0, 1.0), unknown=("head.lamp",)))
     found, _ = drives(simple_machine(), unknown, replace(CUTTING, known=False))
-    assert found.drives["axis.x.drive.main"].lacking == ("mass of head.lamp", "cutting force")
-    assert found.drives["axis.z.drive.main"].lacking == ("cutting force",)
+    assert found.drives["axis.x.drive.main"].lacking == (
+        "mass of head.lamp",
+        "cutting force: a [job] whose material has cutting coefficients",
+    )
+    assert found.drives["axis.z.drive.main"].lacking == ("cutting force: a [job] whose material has cutting coefficients",)
 
 
 def test_samples_give_what_each_alone_gives() -> None:

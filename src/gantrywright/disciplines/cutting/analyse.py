@@ -55,12 +55,20 @@ def missing(job: Job) -> str:
     """What must be known before the job has forces; empty where all is known."""
     material = job.material
     lacking = [
-        f"{words} of {material.id or 'the material'}"
+        f"{words} of {material.id or 'the material'} (part.{material.id or 'NAME'}.{words.replace(' ', '_')})"
         for words, value in (("shear force", material.shear_force), ("edge force", material.edge_force))
         if value is None
     ]
-    ratios = [] if material.shear_ratio is not None and material.edge_ratio is not None else ["radial ratios of the material"]
-    flutes = [] if job.cutter.flutes and job.cutter.diameter is not None else ["flutes and diameter of the cutter"]
+    ratios = (
+        []
+        if material.shear_ratio is not None and material.edge_ratio is not None
+        else [f"radial ratios of {material.id or 'the material'} (shear_ratio, edge_ratio)"]
+    )
+    flutes = (
+        []
+        if job.cutter.flutes and job.cutter.diameter is not None
+        else [f"{job.path}.cutter.flutes and {job.path}.cutter.diameter"]
+    )
     return ", ".join(lacking + ratios + flutes)
 
 

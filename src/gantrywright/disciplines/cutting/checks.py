@@ -87,7 +87,7 @@ def spindle_reaches_the_speed(machine: Machine, results: Results) -> Iterator[Ve
     spindle = machine.spindle
     for job in machine.jobs:
         if spindle is None:
-            yield unknown(job.path, missing="spindle", unit="rad/s")
+            yield unknown(job.path, missing="the spindle: spindle.part", unit="rad/s")
             continue
         if spindle.part.highest is None:
             yield unknown(f"{job.path} (fastest)", missing="spindle.part.highest", unit="rad/s")
@@ -118,7 +118,7 @@ def spindle_has_the_power(machine: Machine, results: Results) -> Iterator[Verdic
     for force in results.cutting.jobs:
         job = jobs[f"job.{force.job}"]
         if spindle is None or spindle.part.power is None:
-            yield unknown(job.path, missing="spindle and its rated power", unit="W")
+            yield unknown(job.path, missing="spindle and its rated power: spindle.part.power", unit="W")
             continue
         rated = spindle.part.highest
         power = spindle.part.power if rated is None else spindle.part.power * np.minimum(job.speed / rated, 1.0)
@@ -137,7 +137,7 @@ def spindle_has_the_power(machine: Machine, results: Results) -> Iterator[Verdic
 def flutes_are_long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
     for job in machine.jobs:
         if job.cutter.flute_length is None:
-            yield unknown(job.path, missing="flute length of the cutter", unit="m")
+            yield unknown(job.path, missing=f"flute length of the cutter: {job.path}.cutter.flute_length", unit="m")
         else:
             yield ceiling(
                 job.path,

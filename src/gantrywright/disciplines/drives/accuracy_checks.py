@@ -35,7 +35,7 @@ def lost_motion(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis, fit, answer in each_drive(machine, results):
         held = " (an upright axis whose weight beats friction and cut stays on one flank)" if axis.rise > 0 else ""
         yield _share(
-            machine, fit, answer.lost_motion, LOST_MOTION_SHARE, "lost_motion", missing="the play of nut, pinion, belt or stage",
+            machine, fit, answer.lost_motion, LOST_MOTION_SHARE, "lost_motion", missing=_play_key(fit),
             note=f"play when new{held}", changes=alternatives.preloaded_nut(axis, fit),
         )  # fmt: skip
 
@@ -56,7 +56,7 @@ def lead_error(machine: Machine, results: Results) -> Iterator[Verdict]:
                 else answer.lead_error / machine.purpose.accuracy
             )
             yield _share(
-                machine, fit, answer.lead_error, SCALE_SHARE, "lead_error", missing="the accuracy grade of the drive",
+                machine, fit, answer.lead_error, SCALE_SHARE, "lead_error", missing=f"the accuracy grade of the drive: {fit.path}.part.grade",
                 note="before calibration; a measured travel per turn leaves only its variation",
                 changes=alternatives.finer_grade(axis, fit, times),
             )  # fmt: skip
@@ -64,10 +64,19 @@ def lead_error(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield _left_after_measuring(machine, fit, answer.lead_error)
 
 
+def _play_key(fit: DriveFit) -> str:
+    """The key that the lost motion of a drive hangs on."""
+    if fit.drive.lost_motion is not None:
+        return f"the play of the stage: {fit.path}.reduction.backlash"
+    if fit.drive.parts.turns in ("screw", "nut") and fit.drive.parts.pulley is None:
+        return f"the play of the nut: {fit.path}.nut.backlash"
+    return f"the play of the belt's teeth of {fit.path}, for which there is no rule: measure the step at a reversal"
+
+
 def _left_after_measuring(machine: Machine, fit: DriveFit, whole: Real | None) -> Verdict:
     """With a given travel per turn the error of the drive is an upper bound: it can pass, but it cannot fail."""
     verdict = _share(
-        machine, fit, whole, SCALE_SHARE, "lead_error", missing="the accuracy grade of the drive",
+        machine, fit, whole, SCALE_SHARE, "lead_error", missing=f"the accuracy grade of the drive: {fit.path}.part.grade",
         note="the travel per turn is given: less than this is left",
     )  # fmt: skip
     if verdict.margin is None or np.all(np.asarray(verdict.margin) >= 0):

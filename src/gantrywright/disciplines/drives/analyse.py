@@ -256,7 +256,9 @@ def _with_demand(
         **common,
     )
     steady = ledger.figure(f"{path}.mean_force", drive_demand.working_mean_force, cutting=mean, **common)
-    lacking = tuple(f"mass of {solid}" for solid in moved.unknown) + (() if cutting.known else ("cutting force",))
+    lacking = tuple(f"mass of {solid}" for solid in moved.unknown) + (
+        () if cutting.known else ("cutting force: a [job] whose material has cutting coefficients",)
+    )
     life = _life(fit, steady, ledger)
     return replace(
         answer, mass_share=share.mass, force_share=share.force, thrust=thrust, mean_force=steady, life=life, lacking=lacking

@@ -56,7 +56,7 @@ def belt_pretension(machine: Machine, results: Results) -> Iterator[Verdict]:
         needed = belts.needed_pretension(force=answer.thrust)
         pretension = fit.drive.parts.pretension
         if pretension is None:
-            yield unknown(fit.path, missing="the pretension of the belt", unit="N", limit=needed)
+            yield unknown(fit.path, missing=f"the pretension of the belt: {fit.path}.pretension", unit="N", limit=needed)
             continue
         if answer.lacking and not np.all(np.asarray(pretension) < np.asarray(needed)):
             yield unknown(fit.path, missing=", ".join(answer.lacking), unit="N", limit=needed)
@@ -96,7 +96,9 @@ def nut_heat(machine: Machine, results: Results) -> Iterator[Verdict]:
         nut = fit.drive.parts.nut
         heat = fit.drive.pressure_speed(force=answer.mean_force, turning_speed=axis.feed * TURN / answer.travel_per_turn)
         if nut is None or heat is None or nut.pressure_speed is None:
-            yield unknown(fit.path, missing="length and allowed pressure times speed of the nut", unit="Pa m/s")
+            yield unknown(
+                fit.path, missing=f"the plain nut: {fit.path}.nut.length and {fit.path}.nut.pressure_speed", unit="Pa m/s"
+            )
             continue
         yield ceiling_of_demand(
             fit.path, answer, value=heat, limit=nut.pressure_speed, unit="Pa m/s", what="pressure times speed", figure=f"{fit.path}.mean_force",

@@ -39,7 +39,9 @@ def stays_up(machine: Machine, results: Results) -> Iterator[Verdict]:
         if falling.has_brake(axis):
             yield holds(axis.path, true=True, note="a brake holds; it must be wired so that it drops in when power goes")
         elif answer.back_torque is None or answer.resisting_torque is None:
-            yield unknown(axis.path, missing="the motor of the axis and its detent torque", unit="N m")
+            yield unknown(
+                axis.path, missing=f"the motor of the axis with its detent torque: {axis.drives[0].path}.motor.detent", unit="N m"
+            )
         else:
             back = np.where(np.asarray(answer.back_torque) < NOTHING, 0.0, answer.back_torque)[()]
             yield ceiling_of_demand(
@@ -75,7 +77,12 @@ def grip_life(machine: Machine, results: Results) -> Iterator[Verdict]:
         if not hasattr(fit.drive.parts.part, "dynamic"):
             continue
         if answer.life is None:
-            yield unknown(fit.path, missing="the dynamic rating of the nut, with what it refers to", unit="m", limit=SERVICE)
+            yield unknown(
+                fit.path,
+                missing=f"the dynamic rating of the nut, with what it refers to: {fit.path}.nut.dynamic",
+                unit="m",
+                limit=SERVICE,
+            )
         elif answer.lacking:
             yield unknown(fit.path, missing=", ".join(answer.lacking), unit="m", limit=SERVICE)
         else:
@@ -103,7 +110,12 @@ def bearing_life(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         bearing = fit.drive.parts.bearing
         if bearing is None or bearing.dynamic is None or bearing.dynamic.basis != "turns" or answer.mean_force is None:
-            yield unknown(fit.path, missing="the axial dynamic rating of the end bearing", unit="m", limit=SERVICE)
+            yield unknown(
+                fit.path,
+                missing=f"the axial dynamic rating of the end bearing, over turns: {fit.path}.bearing.dynamic",
+                unit="m",
+                limit=SERVICE,
+            )
         elif answer.lacking:
             yield unknown(fit.path, missing=", ".join(answer.lacking), unit="m", limit=SERVICE)
         else:

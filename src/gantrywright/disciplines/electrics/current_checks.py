@@ -63,7 +63,7 @@ def within_the_driver(machine: Machine, results: Results) -> Iterator[Verdict]:
         able = drive.driver.part.current if drive.driver and drive.driver.part.id else None
         setting = drive.driver.current if drive.driver else None
         if able is None or setting is None:
-            what = f"{drive.path}.driver.current" if setting is None else f"largest current of {drive.path}.driver"
+            what = f"{drive.path}.driver.current" if setting is None else f"largest current of the driver: {drive.path}.driver.part"
             yield unknown(drive.path, missing=what, unit="A")
             continue
         most = f"{typical(able.peak):.2f} A peak"

@@ -11,7 +11,7 @@ from gantrywright.base.samples import least, typical
 from gantrywright.base.units import Watt
 from gantrywright.catalog.kinds import PowerSupply
 from gantrywright.catalog.tables import Catalog, record_of
-from gantrywright.disciplines.electrics.voltage_checks import lower
+from gantrywright.disciplines.electrics.voltage_checks import drivers_key, lower
 from gantrywright.findings import Change, Verdict, ceiling, check, unknown
 from gantrywright.model.electric import Supply
 from gantrywright.model.machine import Machine
@@ -121,7 +121,7 @@ def bus_peak(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         if load.returned is None or load.bus_peak is None or load.driver_limit is None or load.set is None:
             missing = load.missing or (
-                "highest voltage of its drivers" if load.driver_limit is None else " or ".join(load.capacitance_missing)
+                drivers_key(machine, supply, "highest") if load.driver_limit is None else " or ".join(load.capacitance_missing)
             )
             yield unknown(supply.path, missing=missing, unit="V", limit=load.driver_limit)
             continue

@@ -27,6 +27,16 @@ def _each(machine: Machine, results: Results) -> Iterator[tuple[Supply, SupplyLo
             yield supply, load
 
 
+def drivers_key(machine: Machine, supply: Supply, key: str) -> str:
+    """The keys of an end of what drivers take, of those where it is not known."""
+    lacking = [
+        f"{drive.path}.driver.{key}"
+        for _, drive in fed_by(machine, supply)
+        if drive.driver is None or getattr(drive.driver.part, key) is None
+    ]
+    return f"{key} voltage of its drivers: {', '.join(lacking)}"
+
+
 def caution(verdict: Verdict, words: str) -> Verdict:
     """Never worse than to be watched; the note says first that it is a caution, and why.
 
@@ -65,7 +75,7 @@ def window(machine: Machine, results: Results) -> Iterator[Verdict]:
         drivers = [drive.driver.part for _, drive in fed_by(machine, supply) if drive.driver is not None]
         lowest = [part.lowest for part in drivers if part.lowest is not None]
         if load.driver_limit is None:
-            yield unknown(f"{supply.path} (highest)", missing="highest voltage of its drivers", unit="V")
+            yield unknown(f"{supply.path} (highest)", missing=drivers_key(machine, supply, "highest"), unit="V")
         else:
             yield ceiling(
                 f"{supply.path} (highest)", value=load.high_line, limit=load.driver_limit, unit="V", what="bus",
@@ -74,7 +84,7 @@ def window(machine: Machine, results: Results) -> Iterator[Verdict]:
         if lowest:
             yield floor(f"{supply.path} (lowest)", value=load.low_line, limit=greatest(*lowest), unit="V", what="bus")
         else:
-            yield unknown(f"{supply.path} (lowest)", missing="lowest voltage of its drivers", unit="V")
+            yield unknown(f"{supply.path} (lowest)", missing=drivers_key(machine, supply, "lowest"), unit="V")
 
 
 @check(

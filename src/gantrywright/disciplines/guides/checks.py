@@ -139,7 +139,11 @@ def light_running(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in machine.axes:
         stall = results.motion.axes[axis.name].stall_force
         if stall is None or not axis.blocks:
-            yield unknown(axis.path, missing=results.motion.axes[axis.name].missing or "blocks and thrust of the drives", unit="N")
+            yield unknown(
+                axis.path,
+                missing=results.motion.axes[axis.name].missing or f"{axis.path}.blocks and the motors of the axis",
+                unit="N",
+            )
             continue
         motors = sum(fit.motor is not None for fit in axis.drives)
         friction = results.friction.axes[axis.name]
@@ -158,7 +162,7 @@ def light_running(machine: Machine, results: Results) -> Iterator[Verdict]:
 def ratings_are_known(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in machine.axes:
         if not axis.blocks:
-            yield unknown(axis.path, missing=f"blocks and rails of axis {axis.name}")
+            yield unknown(axis.path, missing=f"blocks and rails: {axis.path}.rail, {axis.path}.blocks")
             continue
         lacking = "; ".join(part for part in (_lacking_dynamic(axis), _lacking_static(axis)) if part)
         if lacking:
@@ -210,21 +214,22 @@ def _much(friction: Real, thrust: Real) -> bool:
 
 def _lacking_force(machine: Machine, results: Results) -> str:
     if not results.cutting.known:
-        return "cutting forces: a job whose work material has cutting coefficients"
+        return "cutting forces: a [job] whose work material has cutting coefficients"
     return "" if machine.tool or machine.spindle else "tool: where the cutter stands"
 
 
 def _lacking_dynamic(axis: Axis) -> str:
     bad = [b.path for b in axis.blocks if b.part.dynamic is None or b.part.dynamic.basis != "distance"]
-    return f"dynamic rating over a distance of {axis.blocks[0].use.part or bad[0]}" if bad else ""
+    return f"dynamic rating over a distance of {axis.blocks[0].use.part or bad[0]}: {axis.path}.blocks.part.dynamic" if bad else ""
 
 
 def _lacking_static(axis: Axis) -> str:
     if any(block.part.static is None for block in axis.blocks):
-        return f"static rating of {axis.blocks[0].use.part or axis.blocks[0].path}"
+        return f"static rating of {axis.blocks[0].use.part or axis.blocks[0].path}: {axis.path}.blocks.part.static"
     moments = [(b.part.moment_roll, b.part.moment_pitch, b.part.moment_yaw) for b in axis.blocks]
     if alone(axis) and any(None in ratings for ratings in moments):
-        return f"moment ratings of {axis.blocks[0].use.part or axis.blocks[0].path}: a block alone must bear moments"
+        keys = ", ".join(f"{axis.path}.blocks.part.moment_{turn}" for turn in ("roll", "pitch", "yaw"))
+        return f"moment ratings of {axis.blocks[0].use.part or axis.blocks[0].path}, since a block alone must bear moments: {keys}"
     return ""
 
 

@@ -58,7 +58,11 @@ def stalled_side(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in _dual(machine):
         thrust, rating = results.motion.axes[axis.name].stall_force, _bears(axis)
         if thrust is None or rating is None or not axis.blocks:
-            yield unknown(axis.path, missing=results.motion.axes[axis.name].missing or "static rating of the blocks", unit="N")
+            yield unknown(
+                axis.path,
+                missing=results.motion.axes[axis.name].missing or f"static rating of the blocks: {axis.path}.blocks.part.static",
+                unit="N",
+            )
             continue
         distance = drive_distance(axis)
         moment = stall_moment(thrust=thrust, distance=distance)

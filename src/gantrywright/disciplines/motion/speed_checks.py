@@ -39,11 +39,16 @@ def _open_loop_alone(moved: AxisMotion, wanted: Real) -> bool:
     return moved.beyond_band is not None and typical(_without_open_loop(moved)) >= typical(wanted)
 
 
+def _curve_keys(axis: Axis) -> str:
+    path = next(drive.path for drive in axis.drives if drive.motor is not None)
+    return f"{path}.motor.curve_speeds and {path}.motor.curve_torques"
+
+
 def _no_promise(machine: Machine, axis: Axis, moved: AxisMotion, wanted: Real) -> Verdict:
     """Unknown: the band, and what would settle it."""
     return unknown(
         axis.path, unit="m/s", limit=wanted, note=_band_words(machine, moved),
-        missing="a pull-out curve measured on this motor with this driver (motor.curve_speeds, curve_torques ...)",
+        missing="a pull-out curve measured on this motor with this driver: " + _curve_keys(axis),
     )  # fmt: skip
 
 

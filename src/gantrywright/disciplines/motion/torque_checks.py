@@ -53,7 +53,7 @@ def feed_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
     yield from _unknown_axes(machine, results)
     for axis, made in _each(machine, results):
         if made.feed_torque_share is None:
-            yield unknown(made.path, missing="the mean cutting force (a job with a material whose cutting coefficients are known)")
+            yield unknown(made.path, missing="the mean cutting force: a [job] whose material has cutting coefficients")
         else:
             yield ceiling(
                 made.path, value=made.feed_torque_share, limit=1.0, unit="", what="part of the torque", figure=f"{made.path}.feed.torque",

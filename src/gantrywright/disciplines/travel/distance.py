@@ -74,7 +74,7 @@ def travel_by_screw(axis: Axis, ledger: Ledger) -> tuple[float | None, str, str]
             continue
         nut = fit.drive.parts.nut
         if nut is None or nut.length is None:
-            return None, fit.path, f"length of the nut of {fit.path}"
+            return None, fit.path, f"length of the nut: {fit.path}.nut.length"
         long = typical(nut.length)
         allowed = ledger.note(
             f"{fit.path}.travel", fit.free_length - long - 2 * axis.stops, unit="m", formula="L_free - nut - 2 stops",

@@ -66,7 +66,7 @@ def bumper_fits(machine: Machine, results: Results) -> Iterator[Verdict]:
             or far.stop_force is None
             or far.weakest_force is None
         ):
-            yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="N")
+            yield unknown(axis.path, missing=_lacking(axis, far, results.motion.axes[axis.name].missing), unit="N")
             continue
         endless = not np.isfinite(typical(far.bumper_stroke))
         needs = f"a bumper needs {show(typical(far.bumper_stroke), 'm', machine.show)} of the {show(axis.stops, 'm', machine.show)} there are"
@@ -92,7 +92,7 @@ def drives_bear_a_stall(machine: Machine, results: Results) -> Iterator[Verdict]
     for axis in machine.axes:
         far = results.travel.axes[axis.name]
         if far.stop_force is None or far.weakest_force is None:
-            yield unknown(axis.path, missing=_lacking(far, results.motion.axes[axis.name].missing), unit="N")
+            yield unknown(axis.path, missing=_lacking(axis, far, results.motion.axes[axis.name].missing), unit="N")
         else:
             yield ceiling(axis.path, value=far.stop_force, limit=far.weakest_force, unit="N", what="thrust", note=f"Weakest: {far.weakest}.",
                           figure=f"{axis.path}.stop_force", changes=_less_current(axis, far.weakest_force / far.stop_force))  # fmt: skip
@@ -145,12 +145,19 @@ def _less_current(axis: Axis, share: Real) -> tuple[Change, ...]:
     return (Change(f"driver current {part * currents[0][1]:.1f} A peak instead of {currents[0][1]:.1f} A peak", edits),)
 
 
-def _lacking(far: AxisTravel, missing: str) -> str:
+def _lacking(axis: Axis, far: AxisTravel, missing: str) -> str:
     parts = [
         words
-        for words, value in (("inertia of the rotors", far.stop_energy), ("load limits of the drives", far.weakest_force))
+        for words, value in (
+            (_keys(axis, "inertia of the rotors", "motor.inertia"), far.stop_energy),
+            (_keys(axis, "load limits of the drives", "part"), far.weakest_force),
+        )
         if value is None
     ]
     if far.stop_force is None:
         parts.append(missing or "thrust of the stalled motors")
     return ", ".join(parts)
+
+
+def _keys(axis: Axis, words: str, key: str) -> str:
+    return f"{words}: {', '.join(f'{fit.path}.{key}' for fit in axis.drives)}"

@@ -37,7 +37,7 @@ def long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
         far = results.travel.axes[axis.name]
         lacking = _lacking(axis, far)
         if far.gives is None or (lacking and far.gives >= axis.travel):
-            yield unknown(axis.path, missing=lacking or "rails and drive", unit="m", limit=axis.travel)
+            yield unknown(axis.path, missing=lacking or f"{axis.path}.rail and {axis.path}.drive", unit="m", limit=axis.travel)
             continue
         other = "screw" if far.binds == "rails" else "rails"
         value = far.by_screw if far.binds == "rails" else far.by_rails
@@ -62,7 +62,7 @@ def blocks_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
         if not axis.blocks or axis.slide:
             continue
         if not found:
-            yield unknown(axis.path, missing="length of the blocks", unit="m", limit=axis.stops)
+            yield unknown(axis.path, missing=f"length of the blocks: {axis.path}.blocks.part.length", unit="m", limit=axis.stops)
             continue
         worst = min(found, key=lambda room: min(room.near, room.far))
         end = "near" if worst.near <= worst.far else "far"
@@ -170,7 +170,7 @@ def chains_have_room(machine: Machine, results: Results) -> Iterator[Verdict]:
         least = chain.part.radius
         radius = least if chain.radius is None else chain.radius
         if radius is None or least is None:
-            yield unknown(subject, missing="bend radius of the chain", unit="m")
+            yield unknown(subject, missing=f"bend radius of the chain: {subject}.part.radius", unit="m")
             continue
         apart = subtract(chain.moving_at, chain.fixed_at)
         across = length(subtract(apart, scale(axis.direction, dot(apart, axis.direction))))
@@ -210,7 +210,10 @@ def placed_well(machine: Machine, results: Results) -> Iterator[Verdict]:
 def _lacking(axis: Axis, far: AxisTravel) -> str:
     parts = []
     if far.by_rails is None and not axis.slide:
-        parts.append("length of the blocks" if axis.blocks and block_length(axis) is None else "rails and blocks")
+        known = axis.blocks and block_length(axis) is None
+        parts.append(
+            f"length of the blocks: {axis.path}.blocks.part.length" if known else f"{axis.path}.rail and {axis.path}.blocks"
+        )
     screw = travel_by_screw(axis, Ledger())[2]
     return ", ".join([*parts, *([screw] if screw else [])])
 
