@@ -255,3 +255,9 @@ def test_a_remedy_says_what_is_cut_or_fitted_already() -> None:
 def test_what_is_missing_names_the_key_to_write(edits: tuple[tuple[str, str], ...], id: str, key: str) -> None:
     study = run(resolve(revise(read_document(DEMO / "first-idea.toml"), edits)))
     assert key in " ".join(f.verdict.missing for f in study.findings if f.id == id)
+
+
+@pytest.mark.parametrize(("show", "words"), [("metric", "320 pulses a millimetre"), ("inch", "8128 pulses an inch")])
+def test_pulses_are_told_unrounded_by_the_unit_that_was_chosen(show: str, words: str) -> None:
+    study = run(resolve(revise(read_document(DEMO / "as-built.toml"), (("machine.show", show),))))
+    assert any(f.id == "MOT-501" and words in f.verdict.note for f in study.findings)

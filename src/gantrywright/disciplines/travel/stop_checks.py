@@ -114,7 +114,7 @@ def hands(machine: Machine, results: Results) -> Iterator[Verdict]:
             )
             continue
         verdict = ceiling(axis.path, value=force, limit=HAND, unit="N", what="thrust", figure=f"{axis.path}.stop_force",
-                          note=f"Caution: it pushes {typical(force) / HAND:.2g} times what a hand bears.")  # fmt: skip
+                          note=f"Caution: a hand bears {show(HAND, 'N', machine.show)}; this is {typical(force) / HAND:.1f} times that.")  # fmt: skip
         # a caution to heed, for which no part has to change: to be watched, never a failure of the machine
         margin = np.maximum(np.asarray(verdict.margin, dtype=float), 0.0)
         yield replace(verdict, margin=margin if margin.ndim else float(margin), watch=1e-9)
