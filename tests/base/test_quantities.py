@@ -90,8 +90,9 @@ def test_decimals_are_converted_once_and_exactly() -> None:
 
 
 REFUSED = [
-    ("1,5 mm", "length", ["1.5 mm", "15 mm", "1, 5 mm"]),
-    ("1,200 mm", "length", ["1.200 mm", "1200 mm"]),
+    ("1,5 mm", "length", ["1.5 mm", "15 mm", 'write "1.5 mm"']),
+    ("1,200 mm", "length", ["1.200 mm", "1200 mm", 'write "1 200 mm" or "1.200 mm"']),
+    ("18,000 rpm", "turn-speed", ['write "18 000 rpm" or']),
     ("1,200.5 mm", "length", ['write "1200.5 mm"']),
     ("1.200,5 mm", "length", ['write "1200.5 mm"']),
     ("1,200,000", "number", ['write "1200000"']),

@@ -77,3 +77,32 @@ def test_an_unknown_part_may_bring_its_figures_itself(tmp_path: Path) -> None:
     belt = load_machine(file).axis("y").drives[0].drive
     assert isinstance(belt, BeltDrive)
     assert (belt.pulley.pitch, belt.pulley.teeth) == (pytest.approx(0.005), 24)
+
+
+HEADER = "id,title,source,basis,pitch [mm],width [mm]\n"
+
+
+@pytest.mark.parametrize(
+    ("table", "line", "words"),
+    [
+        (HEADER + "belt-my-5m-25,Mine,from memory,measured,5\n", 2, "1 cell is missing"),
+        (HEADER + "belt-my-5m-25,Mine\n", 2, "4 cells are missing"),
+        (HEADER + "belt-my-5m-25,Mine,from memory,measured,5,25,9\n", 2, "1 too many"),
+        ((HEADER + "belt-my-5m-25,Mine,from memory,measured,5,25\n").replace(",", ";"), 1, "parted by semicolons"),
+        (HEADER + "belt-my-5m-25,Mine,from memory,measured,five,25\n", 2, "five"),
+    ],
+)
+def test_of_an_own_table_only_its_fault_is_told(tmp_path: Path, table: str, line: int, words: str) -> None:
+    file, _ = with_changes(tmp_path, L, ('part = "belt-5m-25-steel"', 'part = "belt-my-5m-25"'))
+    (tmp_path / "parts").mkdir()
+    (tmp_path / "parts" / "belt.csv").write_text(table, "utf-8")
+    (problem,) = problems_of(file)
+    assert problem.file.endswith("belt.csv")
+    assert problem.line == line
+    assert words in problem.message
+
+
+def test_a_key_that_was_meant_is_no_heir_of_its_mistake(tmp_path: Path) -> None:
+    file, _ = with_changes(tmp_path, L, ('accuracy = "0.3 mm"', 'acuracy = "0.3 mm"'))
+    (problem,) = problems_of(file)
+    assert problem.message == "no key 'acuracy' here; nearest: accuracy"

@@ -87,6 +87,10 @@ def problems_of(table: Table) -> tuple[Problem, ...]:
     if not table.header:
         tell(1, "", f"the table is empty; its first line names its columns: {', '.join(HEAD)} and fields of {table.kind}")
         return tuple(problems)
+    for mark, name in ((";", "semicolons"), ("\t", "tabs")):
+        if len(table.header) == 1 and mark in table.header[0]:
+            tell(table.header_line, "", f"the cells are parted by {name}; save the table with commas between its cells")
+            return tuple(problems)
     fields = read_header(table, tell)
     if problems:  # the rows would only tell the same again
         return tuple(problems)
@@ -169,13 +173,13 @@ def _heading(name: str, column: Column) -> str:
 def _row(table: Table, fields: tuple[Field, ...], line: int, cells: tuple[str, ...], tell: Tell) -> Row:
     id = cells[0]
     if len(cells) != len(fields):
-        tell(line, id, f"the row has {len(cells)} cells and the header {len(fields)}; a cell that holds a comma stands in quotes")
+        tell(line, id, _wrong_count(len(cells), len(fields)))
     by_name = {field.name: text for field, text in zip(fields, cells, strict=False)}
     found = {}
     for field in fields:
-        text = by_name.get(field.name, "")
-        if field.column is None:
+        if field.column is None or field.name not in by_name:  # a cell that is missing is told with its row
             continue
+        text = by_name[field.name]
         if text:
             reference = by_name.get(field.name + REFERENCE, "")
             cell = _cell(table, field, line, text, reference, partial(tell, line, f"{id}.{field.name}"))
@@ -184,6 +188,15 @@ def _row(table: Table, fields: tuple[Field, ...], line: int, cells: tuple[str, .
         elif field.column.required or field.name in HEAD:
             tell(line, f"{id}.{field.name}", "the cell is empty, and every row needs it")
     return Row(table.kind, id, MappingProxyType(found), table.file, line, table.own)
+
+
+def _wrong_count(found: int, wanted: int) -> str:
+    read = f"the row has {found} cells and the header {wanted}"
+    if found < wanted:
+        missing = wanted - found
+        lost = f"{missing} cell{'s are' if missing > 1 else ' is'} missing"
+        return f"{read}: {lost}; a cell that is not known stays empty between its commas"
+    return f"{read}: {found - wanted} too many; a cell that holds a comma stands in quotes"
 
 
 def _cell(table: Table, field: Field, line: int, text: str, reference: str, tell: Callable[[str], None]) -> Cell | None:

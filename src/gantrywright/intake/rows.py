@@ -47,8 +47,9 @@ class MachineCatalog(Catalog):
 class Rows:
     """Parts rows as entries."""
 
-    def __init__(self, catalog: MachineCatalog, trouble: Trouble, file: str) -> None:
-        """Take the tables; ``file`` is the machine file's name."""
+    def __init__(self, catalog: MachineCatalog, trouble: Trouble, file: str, lost: frozenset[str] = frozenset()) -> None:
+        """Take the tables; ``file`` is the machine file's name, ``lost`` the kinds whose own tables could not be read."""
+        self._lost = lost
         self.catalog = catalog
         self.convert: Callable[[float, str], float] | None = None
         """Brings a price to the machine's currency."""
@@ -66,13 +67,15 @@ class Rows:
         if isinstance(named, str) and not _is_folder(folder):
             trouble.add(file, document.line("machine.tables"), "machine.tables", f"no folder '{named}' beside this machine")
         catalog = MachineCatalog()
+        lost: frozenset[str] = frozenset()
         if _is_folder(folder):
             try:
                 catalog = MachineCatalog(_users(folder, _stamps(folder)))
             except FileProblems as error:
                 for problem in error.problems:
                     trouble.add(problem.file, problem.line, problem.path, problem.message)
-        return cls(catalog, trouble, file)
+                lost = frozenset(path.stem for path in folder.glob("*.csv"))
+        return cls(catalog, trouble, file, lost)
 
     # ---- looking up
 
@@ -90,7 +93,7 @@ class Rows:
         try:
             row = self.catalog.find(kind, name)
         except NotFound:
-            return None
+            return {} if kind in self._lost else None  # it may stand in a table of which the faults are told
         entries = entries_of_row(row) if row.own else _packaged(kind, name, row.file)
         price = row.cells.get("price")
         if price is not None and self.convert is not None and name not in self._own:

@@ -61,7 +61,8 @@ class Typist:
             else:
                 self.unknown(name, table.names, place, below, table.elsewhere.get(name, ""))
                 for meant in nearest(name, table.names, 1):  # what was meant is not reported as missing too
-                    node.setdefault(meant, Entry(FAILED, Origin(kind, self.file, self.line(place), place)))
+                    meant_at = f"{path}.{meant}" if path else meant
+                    node.setdefault(meant, Entry(FAILED, Origin(kind, self.file, self.line(place), meant_at)))
         return node
 
     def unknown(self, name: str, known: Iterable[str], path: str, raw: Any, elsewhere: str = "") -> None:

@@ -77,12 +77,12 @@ def _readings(number: str, unit: str) -> str:
         return f'a comma does not group thousands here; write "{said(joined)}"'
     decimal = number.replace(",", ".", 1)
     if thousands:
-        return f'this may mean {said(decimal)} or {said(joined)}; write "{said(decimal)}" or "{said(joined)}"'
+        grouped = number.replace(",", " ")
+        return f'this may mean {said(joined)} or {said(decimal)}; write "{said(grouped)}" or "{said(decimal)}"'
+    if number.count(",") == 1:
+        return f'this may mean {said(decimal)}, or {said(joined)} with a lost digit group; the mark of decimals is a point, no comma: write "{said(decimal)}"'
     listed = number.replace(",", ", ")
-    return (
-        f"this may mean {said(decimal)}, or {said(joined)} with a lost digit group, or several numbers; the mark of decimals is a point and"
-        f' a comma that parts numbers has a blank behind it: write "{said(decimal)}" or "{said(listed)}"'
-    )
+    return f'this seems to be several numbers; a comma that parts numbers has a blank behind it: write "{said(listed)}"'
 
 
 def _refuse_groups(text: str, rest: str) -> None:
