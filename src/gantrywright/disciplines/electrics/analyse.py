@@ -199,8 +199,10 @@ def _lowest_limit(fed: Fed) -> str:
 
 
 def _driver_limit(fed: list[tuple[Axis, DriveFit]]) -> Volt | None:
-    limits = [drive.driver.part.highest for _, drive in fed if drive.driver is not None and drive.driver.part.highest is not None]
-    return least(*limits) if limits else None
+    """The lowest of the drivers' limits; unknown where that of any driver is."""
+    limits = [drive.driver.part.highest for _, drive in fed if drive.driver is not None]
+    known = [limit for limit in limits if limit is not None]
+    return least(*known) if known and len(known) == len(limits) else None
 
 
 def _capacitance(supply: Supply, fed: list[tuple[Axis, DriveFit]]) -> tuple[Farad | None, tuple[str, ...]]:

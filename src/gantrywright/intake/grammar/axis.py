@@ -10,9 +10,9 @@ ALIGNMENT = Table(
     "alignment",
     "What you can reach over the length of the rails.",
     (
-        Key("parallel", "length", "Parallelism of the rails", default="0.1 mm (0.05..0.2)", source=CP),
-        Key("height", "length", "Difference in height between the rails", default="0.1 mm (0.05..0.2)", source=CP),
-        Key("straight", "length", "Straightness of each rail", default="0.1 mm (0.05..0.2)", source=CP),
+        Key("parallel", "length", "Parallelism of the rails", default="0.1 mm (0.05..0.2)", source=CP, firm=True),
+        Key("height", "length", "Difference in height between the rails", default="0.1 mm (0.05..0.2)", source=CP, firm=True),
+        Key("straight", "length", "Straightness of each rail", default="0.1 mm (0.05..0.2)", source=CP, firm=True),
         Key(
             "structure",
             "stiffness",
@@ -20,6 +20,7 @@ ALIGNMENT = Table(
             default="50 N/um (15..150)",
             source=CP,
             positive=True,
+            firm=True,
         ),
     ),
     feeds="G P",

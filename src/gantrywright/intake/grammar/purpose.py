@@ -8,7 +8,7 @@ MACHINE = Table(
     (
         Key("name", "text", "Name of the machine", "!"),
         Key("layout", "moving-gantry/fixed-gantry/own", "Which chain of bodies; own: written in [chain]", "!"),
-        Key("show", "metric/inch", "System of everything that is shown", default="metric", source="definition"),
+        Key("show", "metric/inch", "System of everything that is shown", default="metric", source="definition", firm=True),
         Key("currency", "text", "Currency of everything that is shown, ISO 4217", default="EUR", source="definition"),
         Key(
             "drawn_at",
@@ -122,7 +122,7 @@ SITE = Table(
     "site",
     "Where the machine stands.",
     (
-        Key("ambient", "temperature", "Temperature of the shop", default="20 °C (10..30)", source=CP),
+        Key("ambient", "temperature", "Temperature of the shop", default="20 °C (10..30)", source=CP, firm=True),
         Key("altitude", "length", "Above sea level", default="0 m", source=CP, signed=True),
         Key("floor", "concrete/timber/steel", "Floor", default="concrete", source=CP),
         Key("rules", "IEC/NEC", "Family of wiring rules", "with outlet"),
