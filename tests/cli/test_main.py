@@ -93,6 +93,8 @@ def test_an_inch_machine_is_told_in_inches(capsys: pytest.CaptureFixture[str]) -
         ('length = "1700 mm"', 'length = "1,5 mm"', "1,5"),
         ("format = 1", "format = 99", "99"),
         ("[machine]", "[machine", "router.toml:"),
+        ('rapid = "8 m/min"', 'rapid = "8 m/min"\nrapid = "9 m/min"', "rapid stands twice, first in line"),
+        ('stick_out = "30 mm"', 'stick_out = "1""', "inside single quotes"),
     ],
 )
 def test_a_mistake_gets_one_clear_message(capsys: pytest.CaptureFixture[str], machine: Path, old: str, new: str, told: str) -> None:
