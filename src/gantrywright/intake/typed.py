@@ -137,7 +137,9 @@ class Typist:
                 return Entry(FAILED, Origin(kind, self.file, line, path))
         if value is None and key.is_firm:
             usual = f"; left out, it is taken as {key.default}" if key.default else ""
-            self._trouble.add(self.file, line, path, f"cannot be unknown: there is no machine without it; write {wanted(key)}{usual}")
+            self._trouble.add(
+                self.file, line, path, f"cannot be unknown: there is no machine without it; write {wanted(key)}{usual}"
+            )
             return Entry(FAILED, Origin(kind, self.file, line, path))
         return Entry(value, Origin(kind, self.file, line, path, text=str(raw)), spread)
 

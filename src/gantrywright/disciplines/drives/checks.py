@@ -1,6 +1,7 @@
 """The checks of the linear drives, gathered."""
 
 from gantrywright.disciplines.drives.accuracy_checks import lead_error, lost_motion, thermal_growth
+from gantrywright.disciplines.drives.fit_checks import teeth_match
 from gantrywright.disciplines.drives.load_checks import (
     belt_pretension,
     held_screw_warms,
@@ -13,5 +14,5 @@ from gantrywright.disciplines.drives.speed_checks import cautions, own_speed_lim
 
 __all__ = [
     "bearing_life", "belt_pretension", "cautions", "grip_life", "held_screw_warms", "lead_error", "lost_motion", "nut_heat",
-    "own_load_limits", "own_speed_limits", "stays_up", "teeth_in_mesh", "thermal_growth",
+    "own_load_limits", "own_speed_limits", "stays_up", "teeth_in_mesh", "teeth_match", "thermal_growth",
 ]  # fmt: skip

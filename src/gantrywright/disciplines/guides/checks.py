@@ -22,6 +22,8 @@ STATIC_SAFETY = 2.0
 """Least static safety under milling loads; watched up to twice that. Common practice, no source."""
 HOURS = 5000.0
 """Hours at feed speed that guides should last: ten years of ten hours a week. Common practice, no source."""
+SAME_SIZE = 1e-4
+"""Size numbers are whole or half millimetres, m: what differs by more is another size. Definition."""
 FRICTION_SHARE = 0.25
 """Of the stall thrust that friction may take. Common practice, no source."""
 SURELY = 0.6
@@ -169,6 +171,33 @@ def ratings_are_known(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(f"{axis.path}.blocks", missing=lacking)
         else:
             yield holds(f"{axis.path}.blocks", true=True, note="Dynamic and static ratings are there, with what they refer to.")
+
+
+@check(
+    "GDE-402",
+    title="Blocks have the size of the rails that they run on",
+    why="A block of another size does not go onto the rail, and its ratings are then those of a guide that cannot be built.",
+    source="iso-12090-1",
+    remedy="Take blocks and rails of one size number.",
+)
+def blocks_fit_rails(machine: Machine, results: Results) -> Iterator[Verdict]:
+    for axis in machine.axes:
+        rails = {rail.path: rail.part for rail in axis.rails}
+        pairs = [(block.part, rails[block.rail]) for block in axis.blocks if block.rail in rails]
+        if not pairs:
+            continue
+        sizes = [(block, rail, block.size, rail.size) for block, rail in pairs]
+        wrong = [
+            pair
+            for pair in sizes
+            if pair[2] is not None and pair[3] is not None and abs(typical(pair[2]) - typical(pair[3])) > SAME_SIZE
+        ]
+        if not wrong and any(one is None or other is None for _, _, one, other in sizes):
+            yield unknown(f"{axis.path}.blocks", missing=f"size numbers of blocks and rails: {axis.path}.blocks.part.size")
+            continue
+        block, rail, one, other = (wrong or sizes)[0]
+        note = f"{block.id or 'the block'} of size {typical(one or 0.0) * 1000:.0f} on {rail.id or 'the rail'} of size {typical(other or 0.0) * 1000:.0f}."
+        yield holds(f"{axis.path}.blocks", true=not wrong, note=note)
 
 
 def _guides(machine: Machine, results: Results) -> Iterator[tuple[Axis, list[BlockLoad]]]:
