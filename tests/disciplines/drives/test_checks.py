@@ -63,7 +63,7 @@ def belt_drive(**changes: Any) -> Any:
 def test_ids_and_words() -> None:
     assert sorted(CHECKS) == [
         "DRV-101", "DRV-102", "DRV-201", "DRV-202", "DRV-203", "DRV-204", "DRV-205", "DRV-301", "DRV-302", "DRV-303", "DRV-401",
-        "DRV-501", "DRV-502",
+        "DRV-501", "DRV-502", "DRV-601",
     ]  # fmt: skip
     assert all(check.why and check.source and check.remedy for check in CHECKS.values())
 
