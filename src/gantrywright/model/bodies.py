@@ -14,7 +14,7 @@ from gantrywright.base.units import (
     SquareMetre,
 )
 from gantrywright.catalog.kinds import Material
-from gantrywright.model.frame import Vector
+from gantrywright.model.frame import ZERO, Vector
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +169,14 @@ class Joint:
     times: Number = 1.0
     count: int = 1
     bolt_class: str = "8.8"
+    frame: tuple[Vector, Vector, Vector] = ((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+    """n, a, b of its springs: unit vectors, right-handed."""
+    patch: Vector = ZERO
+    """Extent of the contact along x, y, z, 0 along the normal, m; zeros where the two share no face."""
+    bolt_points: tuple[Vector, ...] = ()
+    """Middles of its bolts on the mating face, as many as ``bolts``; empty where the file tells of no bolts."""
+    loss: Number = 0.0
+    """Loss factor."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,7 +46,11 @@ def feet_of(body: Placed, by: Vector) -> Iterator[Foot]:
 
 def moved_joint(joint: Joint, by: Vector) -> Joint:
     """A joint from the measures of the ground body to the machine frame."""
-    return replace(joint, points=tuple(add(point, by) for point in joint.points))
+    return replace(
+        joint,
+        points=tuple(add(point, by) for point in joint.points),
+        bolt_points=tuple(add(point, by) for point in joint.bolt_points),
+    )
 
 
 def moved_axis(axis: Axis, by: Mapping[str, Vector]) -> Axis:
