@@ -132,6 +132,7 @@ def _machine(reading: Reading, builder: Builder, joints: Iterable[Joint]) -> Mac
         origins={},
         spreads={**builder.doubts.spreads, **reading.spreads},
         observations=found,
+        layers=tuple(layer for body in world.bodies.values() for layer in whole.layers_of(body, by[body.name])),
         planned=tuple(whole.moved_solids(_planned(builder), by)),
         stray=tuple(dict.fromkeys(world.stray)),
     )

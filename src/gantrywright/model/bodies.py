@@ -114,6 +114,8 @@ class Member:
     holes: tuple[HolePattern, ...]
     use: Use
     joint: str = ""
+    filling: Material | None = None
+    """Material of ``fill``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +138,22 @@ class Plate:
     holes: tuple[HolePattern, ...]
     use: Use
     outline: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One layer of what the work lies on, lowest first in the machine."""
+
+    path: str
+    body: str
+    kind: str
+    """sheet, skin or webs."""
+    material: Material
+    middle: Vector
+    size: Vector
+    """Along x, y, z, m."""
+    web: tuple[float, float, float] | None = None
+    """Of webs: thickness, pitch of those along the long side, pitch of those across it, m."""
 
 
 @dataclass(frozen=True, slots=True)

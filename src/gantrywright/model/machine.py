@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from gantrywright.base.spread import Origin, Spread, Stated
 from gantrywright.model.axis import Axis
-from gantrywright.model.bodies import Body, Box, Foot, Joint, Link, Member, Plate, Solid
+from gantrywright.model.bodies import Body, Box, Foot, Joint, Layer, Link, Member, Plate, Solid
 from gantrywright.model.electric import ControllerFit, SpindleFit, Supply, ToolFit
 from gantrywright.model.frame import Vector, add, scale
 from gantrywright.model.purpose import Job, Purpose, Site
@@ -73,6 +73,8 @@ class Machine:
     spreads: Mapping[str, Spread]
     """Every uncertain input by path."""
     observations: tuple[Observation, ...] = ()
+    layers: tuple[Layer, ...] = ()
+    """What the work lies on, lowest first."""
     planned: tuple[Solid, ...] = ()
     """Planned parts: priced, not placed."""
     stray: tuple[tuple[str, str], ...] = ()

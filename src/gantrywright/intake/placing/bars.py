@@ -48,6 +48,7 @@ def place_bar(world: World, body: Placed, name: str, branch: Branch) -> tuple[Me
     member = Member(
         path=path, body=body.name, start=start, stop=stop, height_axis=height_axis, width_axis=width_axis, section=section, material=material,
         fill=filling, ends=tuple(branch.get("ends") or ()), holes=patterns(branch, world.problem), use=how, joint=_joint_kind(branch),
+        filling=world.material(filling, f"{where}.fill") if filling else None,
     )  # fmt: skip
     long = length(subtract(stop, start))
     solid = Solid(

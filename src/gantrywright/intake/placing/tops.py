@@ -10,7 +10,7 @@ from gantrywright.intake.placing.weights import mass_given
 from gantrywright.intake.placing.world import Placed, Unplaced, World
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.uses import use
-from gantrywright.model.bodies import Solid
+from gantrywright.model.bodies import Layer, Solid
 from gantrywright.model.frame import Vector
 
 EACH_WAY = 0.1
@@ -34,7 +34,15 @@ class Pile:
         given = mass_given(branch)
         weight = mass if given is None else given
         path = f"{self.body.name}.top.{name}"
+        self._keep(path, name, branch, centre, thickness)
         return Solid(path, self.body.name, "layer", weight, centre, LEVEL, (*self.size, thickness), use(branch))
+
+    def _keep(self, path: str, name: str, branch: Branch, centre: Vector, thickness: float) -> None:
+        """The layer with its material, for what it bears."""
+        material = self.world.material(branch.get("material"), f"{branch.path}.material")
+        kind = "webs" if name == "webs" else "skin" if name.startswith("skin") else "sheet"
+        web = (branch["thickness"], branch["pitch"], branch["across_pitch"]) if kind == "webs" else None
+        self.body.sheets.append(Layer(path, self.body.name, kind, material, centre, (*self.size, thickness), web))
 
     def sheet(self, name: str, branch: Branch) -> Solid:
         """A full sheet."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from gantrywright.intake.geometry.frames import bounds
 from gantrywright.intake.placing.world import Placed, World
 from gantrywright.model.axis import Axis, CableChainFit, DriveFit
-from gantrywright.model.bodies import Body, Box, Foot, Joint, Member, Plate, Solid
+from gantrywright.model.bodies import Body, Box, Foot, Joint, Layer, Member, Plate, Solid
 from gantrywright.model.frame import Vector, add, subtract
 
 
@@ -42,6 +42,12 @@ def feet_of(body: Placed, by: Vector) -> Iterator[Foot]:
     """Feet in the machine frame."""
     for foot in body.feet:
         yield replace(foot, at=add(foot.at, by))
+
+
+def layers_of(body: Placed, by: Vector) -> Iterator[Layer]:
+    """What the work lies on, in the machine frame."""
+    for layer in body.sheets:
+        yield replace(layer, middle=add(layer.middle, by))
 
 
 def moved_joint(joint: Joint, by: Vector) -> Joint:

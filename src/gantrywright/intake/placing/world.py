@@ -13,7 +13,7 @@ from gantrywright.intake.geometry.frames import Unclear, face_of
 from gantrywright.intake.grammar.recipes import makes
 from gantrywright.intake.tree import Branch
 from gantrywright.model.axis import Axis
-from gantrywright.model.bodies import Foot, Link, Member, Plate, Solid
+from gantrywright.model.bodies import Foot, Layer, Link, Member, Plate, Solid
 from gantrywright.model.frame import ZERO, Vector, add, subtract
 
 if TYPE_CHECKING:
@@ -45,6 +45,8 @@ class Placed:
     feet: list[Foot] = field(default_factory=list)
     layers: list[Solid] = field(default_factory=list)
     """What the work lies on, lowest first."""
+    sheets: list[Layer] = field(default_factory=list)
+    """The same with their materials, in own measures."""
     planned: list[Solid] = field(default_factory=list)
 
 
