@@ -1,0 +1,174 @@
+"""From the placed machine to its skeleton: nothing is drawn twice, everything is read from what stands there."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from gantrywright.disciplines.structure.bars import Lacking, box_bar, member_bar, plate_bar
+from gantrywright.disciplines.structure.carriers import Carriers
+from gantrywright.disciplines.structure.lumps import lumps_of
+from gantrywright.disciplines.structure.rest import rest_of
+from gantrywright.disciplines.structure.spindle import spindle_bars
+from gantrywright.disciplines.structure.ties import block_tie, drive_tie, foot_tie, joint_ties
+from gantrywright.model.bodies import Foot
+from gantrywright.model.frame import Vector
+from gantrywright.model.machine import Machine, movements
+from gantrywright.theory.frames.skeleton import GROUND, Anchor, Bar, Lump, Motion, Skeleton, Tie
+
+USUAL_FOOT = (50e6, 17e6)
+"""Upright and sideways stiffness of a foot where the machine has none, N/m: steel on concrete, common practice, no source."""
+
+
+@dataclass(slots=True)
+class Built:
+    """A skeleton, or what is lacking for one."""
+
+    skeleton: Skeleton | None = None
+    lacking: tuple[str, ...] = ()
+    """Paths of values without which there is no skeleton."""
+    notes: dict[str, str] = field(default_factory=dict)
+    """What was left out or guessed, by part."""
+
+
+def skeleton_of(machine: Machine) -> Built:
+    """The skeleton of a machine, typical or sampled."""
+    notes: dict[str, str] = {}
+    bars, lacking = _bars(machine)
+    if lacking or not bars:
+        return Built(None, tuple(lacking) or ("members and plates: the machine has none",), notes)
+    carriers = Carriers(bars, machine.solids)
+    missing: list[str] = []
+    ties = list(_ties(machine, carriers, notes, missing))
+    rest = rest_of(machine, carriers)
+    if rest is None:
+        missing.append(f"{machine.work_body}: no bar that the work lies on")
+    lumps = list(lumps_of(machine, carriers, rest))
+    spindle = spindle_bars(machine, len(bars), carriers.hold)
+    if spindle is None:
+        missing.append("spindle")
+    if missing or rest is None or spindle is None:
+        return Built(None, tuple(missing), notes)
+    notes |= spindle.notes
+    ties += spindle.ties
+    bars = [*bars, *spindle.bars]
+    kept = _held(bars, ties, notes)
+    skeleton = Skeleton(
+        bars=tuple(bars), ties=(*ties, *kept), lumps=(*lumps, *spindle.lumps), tip=spindle.tip, rest=rest, motions=_motions(machine), notes=notes
+    )  # fmt: skip
+    return Built(skeleton, (), notes)
+
+
+def _bars(machine: Machine) -> tuple[list[Bar], list[str]]:
+    solids = {solid.path: solid for solid in machine.solids}
+    found: list[Bar] = []
+    lacking: list[str] = []
+    for part in (*machine.members, *machine.plates):
+        make = member_bar if hasattr(part, "section") else plate_bar
+        try:
+            found.append(make(part, solids[part.path]))  # type: ignore[arg-type]
+        except Lacking as error:
+            lacking.append(str(error))
+    for body in machine.bodies:
+        layers = [layer for layer in machine.layers if layer.body == body.name]
+        skins = [layer for layer in layers if layer.kind == "skin"]
+        webs = [layer for layer in layers if layer.kind == "webs"]
+        if skins and webs:
+            masses = [solids[layer.path].mass for layer in (*skins, *webs)]
+            try:
+                found.append(box_bar(skins, webs[0], sum((m for m in masses if m is not None), 0.0)))
+            except Lacking as error:
+                lacking.append(str(error))
+    return found, lacking
+
+
+def _ties(machine: Machine, carriers: Carriers, notes: dict[str, str], missing: list[str]) -> Iterator[Tie]:
+    boxed = {layer.path: f"{layer.body}.top" for layer in machine.layers if f"{layer.body}.top" in carriers.number}
+    for joint in machine.joints:
+        yield from joint_ties(joint, carriers, boxed)
+    yield from _feet(machine, carriers, notes)
+    for axis in machine.axes:
+        rails = {rail.path: rail for rail in axis.rails}
+        for block in axis.blocks:
+            tie = block_tie(axis, block, rails[block.rail], carriers)
+            if tie is None:
+                missing.append(f"{block.path}: no bar on one of its sides")
+            else:
+                yield tie
+        for fit in axis.drives:
+            held = drive_tie(axis, fit, carriers)
+            if held is None:
+                missing.append(f"{fit.path}: its stiffness is unknown")
+            else:
+                yield held
+
+
+def _feet(machine: Machine, carriers: Carriers, notes: dict[str, str]) -> Iterator[Tie]:
+    ground = machine.links[0].body
+    found = [tie for foot in machine.feet if (tie := foot_tie(foot, foot.path.split(".")[0], carriers)) is not None]
+    if not found:
+        notes[ground] = "no feet are listed: it is taken to stand on four at the corners of its lowest parts"
+        for number, at in enumerate(_corners(machine, ground)):
+            foot = Foot(f"{ground}.foot-{number + 1}", at, "", *USUAL_FOOT, machine.solids[0].use)
+            tie = foot_tie(foot, ground, carriers)
+            if tie is not None:
+                found.append(tie)
+    yield from found
+
+
+def _corners(machine: Machine, ground: str) -> Iterator[Vector]:
+    """Corners of the box round the ground body, at its lowest level."""
+    solids = [solid for solid in machine.solids if solid.body == ground and solid.kind in ("member", "plate")]
+    low = [min(s.centre[k] - _half(s.axes, s.size, k) for s in solids) for k in range(3)]
+    high = [max(s.centre[k] + _half(s.axes, s.size, k) for s in solids) for k in range(3)]
+    for x in (low[0], high[0]):
+        for y in (low[1], high[1]):
+            yield (x, y, low[2])
+
+
+def _half(axes: tuple[Vector, Vector, Vector], size: Vector, k: int) -> float:
+    return sum(abs(axis[k]) * extent for axis, extent in zip(axes, size, strict=True)) / 2
+
+
+def _held(bars: list[Bar], ties: list[Tie], notes: dict[str, str]) -> list[Tie]:
+    """Ties that keep bars which nothing holds on the nearest bar, so that their mass counts and they carry nothing."""
+    leader = list(range(-1, len(bars)))
+
+    def root(bar: int) -> int:
+        bar += 1
+        while leader[bar] != bar - 1:
+            bar = leader[bar] + 1
+        return bar - 1
+
+    for tie in ties:
+        leader[root(tie.a.bar) + 1] = root(tie.b.bar)
+    kept: list[Tie] = []
+    for number, bar in enumerate(bars):
+        if root(number) == root(GROUND):
+            continue
+        others = [k for k, other in enumerate(bars) if other.body == bar.body and root(k) == root(GROUND)]
+        if not others:
+            continue
+        middle: Vector = tuple((a + b) / 2 for a, b in zip(bar.start, bar.stop, strict=True))  # type: ignore[assignment]
+        near = min(
+            others, key=lambda k: sum((a + b - 2 * m) ** 2 for a, b, m in zip(bars[k].start, bars[k].stop, middle, strict=True))
+        )
+        notes[bar.part] = "is joined to nothing: it is carried along and carries nothing"
+        kept.append(
+            Tie(part=bar.part, kind="joint", a=Anchor(near, middle), b=Anchor(number, middle),
+                axes=((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)), stiffness=(1e9, 1e9, 1e9, 1e7, 1e7, 1e7))
+        )  # fmt: skip
+        leader[root(number) + 1] = root(near)
+    return kept
+
+
+def _motions(machine: Machine) -> tuple[Motion, ...]:
+    """Axes from the ground outwards, those on the work's side first."""
+    steps = movements(machine)
+    order = {link.axis: number for number, link in enumerate(machine.links) if link.axis}
+    axes = sorted(enumerate(machine.axes), key=lambda pair: (pair[1].sign > 0, order.get(pair[1].name, 0)))
+    return tuple(
+        Motion(axis.name, axis.travel, axis.drawn, {body: moved[k] for body, moved in steps.items() if any(moved[k])})
+        for k, axis in axes
+    )
+
+
+__all__ = ["Built", "Lump", "skeleton_of"]

@@ -1,0 +1,169 @@
+"""The structure solved at one pose: give of the tip, and what each part holds of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from gantrywright.base.units import Array, Real
+from gantrywright.results.structure import Share, Tip
+from gantrywright.theory.frames.assembly import stretches
+from gantrywright.theory.frames.frame import PER_NODE
+from gantrywright.theory.frames.mesh import Mesh, Mesher
+from gantrywright.theory.frames.skeleton import Bar, Skeleton, Tie
+from gantrywright.theory.frames.solver import Prepared, prepare
+
+WAYS = ("axial", "torsion", "bending", "shear")
+BAR_WAYS = (0, 1, 2, 2, 2, 2)
+"""Way of each natural coefficient of a bar; what shear holds of the two that mix is taken off later."""
+MIXED = ((3, 0), (5, 1))
+"""Coefficients that bend and shear, with the column of `Bars.bending` that tells them apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """One pose, ready for any load."""
+
+    mesh: Mesh
+    rows: Any
+    prepared: Prepared
+    coefficients: Array
+
+    def under(self, loads: Array) -> Array:
+        """Motions under loads (6 n, k): (..., 6 n, k)."""
+        return self.prepared.solve(self.coefficients, loads)
+
+    def at_tip(self, motions: Array) -> Array:
+        """Motion of the tool against the work, shape (..., 6, k); the local give of what the work lies on is not in it."""
+        told: Array = np.einsum("ij,...ik->...jk", self.mesh.load, motions)
+        return told
+
+
+def solved(mesher: Mesher, pose: Mapping[str, float], *, longest: float | None = None) -> Solved:
+    """Assemble a pose."""
+    mesh = mesher.at(pose, longest=longest)
+    rows = stretches(mesh.frame)
+    coefficients = mesh.frame.coefficients
+    used = np.any(coefficients.reshape(-1, coefficients.shape[-1]) != 0, axis=0)
+    return Solved(mesh, rows, prepare(rows, used), coefficients)
+
+
+def give_of(pose: Solved, motions: Array) -> Array:
+    """Give of the tool against the work under unit loads, local give included: shape (..., 6, 6)."""
+    give = pose.at_tip(motions)
+    local = pose.mesh.give
+    give = np.broadcast_to(give, np.broadcast_shapes(give.shape, (*local.shape[:-1], 6, 6))).copy()
+    give[..., np.arange(6), np.arange(6)] += local
+    return give
+
+
+def tip_answer(skeleton: Skeleton, pose: Mapping[str, float], here: Solved, motions: Array) -> Tip:
+    """Give, stiffness and shares from the motions under the six unit loads at the tip."""
+    give = give_of(here, motions)
+    linear = give[..., :3, :3]
+    values, vectors = np.linalg.eigh(_typical(linear))
+    softest = vectors[:, -1] * np.sign(vectors[np.argmax(np.abs(vectors[:, -1])), -1])
+    stretch = (
+        np.einsum("ci,...ik->...ck", here.rows.toarray(), motions[..., :3]) if motions.ndim > 2 else here.rows @ motions[:, :3]
+    )
+    cases = np.concatenate((stretch, stretch @ softest[:, None]), axis=-1)
+    energy = here.coefficients[..., None] * cases**2
+    total = np.concatenate(
+        (np.diagonal(linear, axis1=-2, axis2=-1), np.einsum("i,...ij,j->...", softest, linear, softest)[..., None]), axis=-1
+    )
+    shares = _shares(skeleton, pose, here, energy / total[..., None, :], softest, total)
+    least = 1 / (values[-1] if linear.ndim == 2 else np.linalg.eigvalsh(linear)[..., -1])
+    stiffness = tuple(_plain(1 / linear[..., k, k]) for k in range(3))
+    place = tuple(float(v) for v in here.mesh_tip(skeleton, pose)) if hasattr(here, "mesh_tip") else _tip(skeleton, pose)
+    return Tip(dict(pose), place, give, stiffness, _plain(least), tuple(float(v) for v in softest), shares)  # type: ignore[arg-type]
+
+
+def _tip(skeleton: Skeleton, pose: Mapping[str, float]) -> tuple[float, float, float]:
+    body = skeleton.bars[skeleton.tip.bar].body
+    place = np.array(skeleton.tip.point) + skeleton.shifts(pose).get(body, np.zeros(3))
+    return (float(place[0]), float(place[1]), float(place[2]))
+
+
+def _shares(
+    skeleton: Skeleton, pose: Mapping[str, float], here: Solved, part: Array, softest: Array, total: Array
+) -> tuple[Share, ...]:
+    """Shares by part from those by coefficient, shape (..., c, 4): along X, Y, Z and the softest direction."""
+    bars = here.mesh.frame.bars
+    count = len(bars.length)
+    of_bars = part[..., : PER_NODE * count, :].reshape(*part.shape[:-2], count, PER_NODE, 4)
+    shear = np.stack([_shear(bars.stiffness[..., n], bars.bending[..., k]) for n, k in MIXED], axis=-1)
+    found: list[Share] = []
+    for number, bar in enumerate(skeleton.bars):
+        own = here.mesh.element_bar == number
+        if not own.any():
+            continue
+        each = of_bars[..., own, :, :]
+        cut = np.stack([each[..., n, :] * shear[..., own, k, None] for n, k in MIXED], axis=-2)
+        ways = np.stack(
+            (each[..., 0, :].sum(axis=-2), each[..., 1, :].sum(axis=-2), each[..., 2:, :].sum(axis=(-3, -2)) - cut.sum(axis=(-3, -2)),
+             cut.sum(axis=(-3, -2))), axis=-2,
+        )  # fmt: skip
+        found.append(_share(bar.part, bar.kind, bar.part, ways))
+    springs = part[..., PER_NODE * count :, :].reshape(*part.shape[:-2], len(skeleton.ties), PER_NODE, 4).sum(axis=-2)
+    found.extend(_of_ties(skeleton, pose, springs))
+    local = here.mesh.give[..., :3, None] * np.concatenate((np.eye(3), softest[:, None]), axis=1) ** 2 / total[..., None, :]
+    if skeleton.rest.part and np.any(local):
+        found.append(_share(f"{skeleton.rest.part} (between its bearers)", "sheet", skeleton.rest.part, local))
+    return tuple(sorted(found, key=lambda share: -float(np.median(share.weakest))))
+
+
+def _of_ties(skeleton: Skeleton, pose: Mapping[str, float], springs: Array) -> list[Share]:
+    by_part: dict[str, tuple[Tie, Array]] = {}
+    for number, tie in enumerate(skeleton.ties):
+        held = springs[..., number, :]
+        known = by_part.get(tie.part)
+        by_part[tie.part] = (tie, held if known is None else known[1] + held)
+    found: list[Share] = []
+    drawn = {motion.axis: motion.drawn for motion in skeleton.motions}
+    for path, (tie, held) in by_part.items():
+        if tie.links is None:
+            found.append(_share(path, tie.kind, _group(tie), held[..., None, :]))
+            continue
+        links = tie.links(pose.get(tie.axis, drawn.get(tie.axis, 0.0)))
+        gives = {name: 1 / np.asarray(k) for name, k in links.items()}
+        whole = sum(gives.values())
+        found.extend(
+            _share(name, tie.kind, path, (held * np.asarray(give / whole)[..., None])[..., None, :]) for name, give in gives.items()
+        )
+    return found
+
+
+def _group(tie: Tie) -> str:
+    if tie.kind == "block":
+        return f"axis.{tie.axis}.blocks"
+    return tie.part
+
+
+def _share(part: str, kind: str, group: str, ways: Array) -> Share:
+    """One share from its parts by way, shape (..., w, 4)."""
+    whole = ways.sum(axis=-2)
+    by_way = (
+        {name: tuple(_plain(ways[..., k, j]) for j in range(3)) for k, name in enumerate(WAYS)}
+        if ways.shape[-2] == len(WAYS)
+        else {}
+    )
+    along = (_plain(whole[..., 0]), _plain(whole[..., 1]), _plain(whole[..., 2]))
+    return Share(part, kind, group, along, _plain(whole[..., 3]), by_way)  # type: ignore[arg-type]
+
+
+def _shear(stiffness: Array, bending: Array) -> Array:
+    """Share of a mixed coefficient's energy that is shear: 1 - d/d_bending."""
+    return 1 - stiffness / bending
+
+
+def _typical(values: Array) -> Array:
+    return values if values.ndim == 2 else np.asarray(np.median(values.reshape(-1, *values.shape[-2:]), axis=0))
+
+
+def _plain(value: Array) -> Real:
+    array = np.asarray(value)
+    return float(array) if array.ndim == 0 else array
+
+
+__all__ = ["Bar", "Solved", "give_of", "solved", "tip_answer"]

@@ -1,0 +1,226 @@
+"""How the machine gives and rings."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from gantrywright.base.units import (
+    Array,
+    Hertz,
+    Kilogram,
+    Metre,
+    MetrePerNewton,
+    MetrePerSecondSquared,
+    Newton,
+    NewtonPerMetre,
+    Number,
+    Second,
+)
+from gantrywright.model.frame import Vector
+
+LETTERS = ("x", "y", "z")
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """What one part holds of the tip's give at one pose."""
+
+    part: str
+    """Path of the part, the joint or the spring."""
+    kind: str
+    """member, plate, top, spindle, tool, joint, block, drive, foot, bearing, clamp, collet, sheet."""
+    group: str
+    """Like parts that are changed together: ``axis.x.blocks``, ``axis.y.drive.left``, else the part itself."""
+    along: tuple[Number, Number, Number]
+    """Share of the give along X, Y, Z; over all parts each sums to 1."""
+    weakest: Number
+    """Share of the give in the softest direction."""
+    ways: Mapping[str, tuple[Number, Number, Number]] = field(default_factory=dict)
+    """The same split by how a bar gives: axial, torsion, bending, shear."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """Give between tool and work at one pose."""
+
+    pose: Mapping[str, float]
+    """Place of each axis, m."""
+    place: Vector
+    """Tip of the tool against the machine's zero at that pose, m."""
+    give: Array
+    """Motion of the tool against the work per newton (and radian per newton metre), machine axes, shape (..., 6, 6)."""
+    stiffness: tuple[NewtonPerMetre, NewtonPerMetre, NewtonPerMetre]
+    """1 over the give along X, Y, Z."""
+    least: NewtonPerMetre
+    """In the softest direction."""
+    softest: Vector
+    """That direction, typical."""
+    shares: tuple[Share, ...]
+    """Largest in the softest direction first."""
+
+    def soft_parts(self) -> tuple[tuple[str, float], ...]:
+        """Groups of parts with their share of the give in the softest direction, largest first; typical."""
+        import numpy as np
+
+        found: dict[str, float] = {}
+        for share in self.shares:
+            found[share.group] = found.get(share.group, 0.0) + float(np.median(share.weakest))
+        return tuple(sorted(found.items(), key=lambda pair: -pair[1]))
+
+
+@dataclass(frozen=True, slots=True)
+class StiffnessGrid:
+    """Give over all poses; typical."""
+
+    axes: tuple[str, ...]
+    places: tuple[Array, ...]
+    """Poses of each axis on the grid, m."""
+    give: Array
+    """Shape (n_1, n_2, n_3, 3, 3), machine axes, m/N."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobGive:
+    """How far the cutter is pushed off by one job at the worst pose."""
+
+    job: str
+    mean: Metre
+    """In the plane of the table, in its softest direction, under the mean force."""
+    peak: Metre
+    upright: Metre
+    """Along the spindle under the peak axial force; positive for away from the work."""
+    needed: NewtonPerMetre | None
+    """Stiffness in the plane that the job needs for its share of the wanted accuracy; None where none is wanted."""
+
+
+@dataclass(frozen=True, slots=True)
+class AxisGive:
+    """What accelerating one axis does."""
+
+    axis: str
+    accel: MetrePerSecondSquared
+    """The promised acceleration."""
+    tilt: Metre
+    """Motion of the tool against the work while it accelerates, greatest component."""
+    rock: Metre
+    """Greatest motion of the machine on its feet meanwhile."""
+    settle: Second | None
+    """Time after a sudden stop of that acceleration until the tool stays within the tolerance; None where it is unknown."""
+    tolerance: Metre
+    ramp: Second | None
+    """Rise time of the acceleration that keeps what is left after a stop within the tolerance."""
+    jerk: Number | None
+    """accel over ramp, m/s3."""
+    binds: str = ""
+    """The mode that binds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mode:
+    """One natural mode at the worst pose."""
+
+    number: int
+    frequency: Hertz
+    name: str
+    """Its character in the trade's words."""
+    damping: Number
+    """Damping ratio."""
+    tip_share: tuple[float, float, float]
+    """Share of the tip's static give along X, Y, Z that it holds; typical."""
+    strain: tuple[tuple[str, float], ...]
+    """Groups that hold its strain energy, largest first."""
+    kinetic: tuple[tuple[str, float], ...]
+    """Groups that hold its kinetic energy, largest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class TipResponse:
+    """Receptance of the tool against the work along X, Y, Z; typical."""
+
+    frequencies: Array
+    receptance: Array
+    """Complex, shape (n, 3), m/N."""
+    peak: tuple[MetrePerNewton, MetrePerNewton, MetrePerNewton]
+    peak_at: tuple[float, float, float]
+    """Hz."""
+    lowest_real: tuple[float, float, float]
+    """Most negative real part, m/N: what limits chatter."""
+
+
+@dataclass(frozen=True, slots=True)
+class BoltedAnswer:
+    """One bolted joint under all load cases."""
+
+    joint: str
+    slip: Number | None
+    """In-plane load over what friction holds; None where bolts are unknown."""
+    opening: Number | None
+    """Greatest pull on a bolt over its clamp force."""
+    shear: Newton | None
+    """Greatest shear of one bolt were there no friction."""
+    worst: str = ""
+    missing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HeatAnswer:
+    """What a change of temperature does."""
+
+    subject: str
+    value: Metre
+    """Worst, nothing slips."""
+    relieved: Metre
+    """Where screws slip as soon as friction lets them."""
+    warming: Number
+    """K."""
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One way of deforming, for those who draw it: shift of every node, m (per newton, or scaled to 1 for a mode)."""
+
+    name: str
+    shift: Array
+    """Shape (n, 3)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """Nodes and elements of the structure at one pose with how they move."""
+
+    pose: Mapping[str, float]
+    nodes: Array
+    """(n, 3), m."""
+    lines: tuple[tuple[int, int, str], ...]
+    """Two nodes and the path of the part."""
+    shapes: tuple[Shape, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StructureResult:
+    """Everything that the structure answers; what could not be answered says why."""
+
+    lacking: tuple[str, ...] = ()
+    """What must be known before there is a structure."""
+    broken: tuple[str, ...] = ()
+    """Self checks that failed; then no number stands."""
+    notes: Mapping[str, str] = field(default_factory=dict)
+    worst: Tip | None = None
+    """At the pose where the softest direction is softest."""
+    middle: Tip | None = None
+    """All axes half way."""
+    grid: StiffnessGrid | None = None
+    jobs: tuple[JobGive, ...] = ()
+    axes: Mapping[str, AxisGive] = field(default_factory=dict)
+    sag: Metre | None = None
+    """How much the height of the tool over the work changes over the table by the weight of the parts."""
+    modes: tuple[Mode, ...] = ()
+    response: TipResponse | None = None
+    bolted: tuple[BoltedAnswer, ...] = ()
+    heat: tuple[HeatAnswer, ...] = ()
+    least_foot: Newton | None = None
+    """Least force under a foot while the machine works; negative: it would lift."""
+    weight: Kilogram | None = None
+    drawing: Drawing | None = None
+    first_order: Mapping[str, NewtonPerMetre] = field(default_factory=dict)
+    """Stiffness by axis letter from the energy shares alone (forces unchanged): to be held against the full solution."""
