@@ -1,6 +1,6 @@
-"""Sections of bars: outline, area, second moments, torsion, shear and mass from geometry."""
+"""Sections of bars: outline, area, second moments, torsion, shear, shear centre and mass from geometry."""
 
-from gantrywright.theory.sections.finite_elements import Warping, shear_areas, torsion_constant, warping
+from gantrywright.theory.sections.finite_elements import Warping, shear_areas, shear_centre, torsion_constant, warping
 from gantrywright.theory.sections.outline import Outline, Ring
 from gantrywright.theory.sections.properties import (
     Geometry,
@@ -8,6 +8,7 @@ from gantrywright.theory.sections.properties import (
     section_outline,
     section_properties,
     section_shear_areas,
+    section_shear_centre,
     section_torsion,
 )
 
@@ -20,8 +21,10 @@ __all__ = [
     "section_outline",
     "section_properties",
     "section_shear_areas",
+    "section_shear_centre",
     "section_torsion",
     "shear_areas",
+    "shear_centre",
     "torsion_constant",
     "warping",
 ]
