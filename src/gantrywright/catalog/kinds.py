@@ -371,7 +371,39 @@ class Spindle(Part):
     voltage: Annotated[Volt | None, Column("voltage", "Rated voltage")] = None
     current: Annotated[Ampere | None, Column("current", "Rated current")] = None
     collet: Annotated[str, Column("text", "Collet system and largest shank")] = ""
-    bearing_span: Annotated[Metre | None, Column("length", "Between the front and rear bearings")] = None
+    bearing_span: Annotated[
+        Metre | None, Column("length", "Between the front and rear bearings", "120 mm (80..170)", CP, positive=True)
+    ] = None
+    overhang: Annotated[
+        Metre | None, Column("length", "Middle of the front bearings to the collet face", "60 mm (40..80)", CP, positive=True)
+    ] = None
+    shaft: Annotated[
+        Metre | None, Column("length", "Diameter of the shaft from bearing to bearing", "20 mm (14..26)", CP, positive=True)
+    ] = None
+    bore: Annotated[Metre | None, Column("length", "Bore through the shaft, for a drawbar; left out: none")] = None
+    wall: Annotated[Metre | None, Column("length", "Wall of the body, taken as a tube", "10 mm (6..16)", CP, positive=True)] = None
+    material: Annotated[str, Column("text", "Material of the body", "al-6061", CP)] = ""
+    bearing_radial: Annotated[
+        NewtonPerMetre | None,
+        Column("stiffness", "Radial, of the front bearings together (usually a pair), as installed", "100 N/um (50..215)", CP),
+    ] = None
+    bearing_rear: Annotated[
+        NewtonPerMetre | None, Column("stiffness", "Radial, of the rear bearings together, as installed", "65 N/um (30..140)", CP)
+    ] = None
+    bearing_axial: Annotated[
+        NewtonPerMetre | None,
+        Column("stiffness", "Axial, of the bearings that hold the shaft endways, together, as installed", "25 N/um (12..44)", CP),
+    ] = None
+    bearing_loss: Annotated[Number | None, Column("number", "Loss factor of the bearings", "0.05 (0.03..0.08)", CP)] = None
+    collet_stiffness: Annotated[
+        NewtonPerMetre | None,
+        Column("stiffness", "Of the collet's hold on the shank, sideways and endways", "60 N/um (15..200)", CP),
+    ] = None
+    collet_tilt: Annotated[
+        NewtonMetrePerRadian | None,
+        Column("tilt-stiffness", "Of the collet's hold on the shank, against tilting and turning", "30 kN m/rad (10..100)", CP),
+    ] = None
+    collet_loss: Annotated[Number | None, Column("number", "Loss factor of the collet", "0.03 (0.02..0.05)", CP)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -403,6 +435,17 @@ class Cutter(Part):
     ] = None
     point: Annotated[Radian | None, Column("angle", "Included point angle of a V bit or drill")] = None
     material: Annotated[str, Column("text", "Tool material")] = ""
+    core: Annotated[
+        Number | None,
+        Column(
+            "number",
+            "Diameter of the round bar that bends like the fluted part, over that part's own",
+            "0.8 (0.75..0.85)",
+            CP,
+            positive=True,
+            most=1.0,
+        ),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from gantrywright.base.units import Ampere, Hertz, Metre, Number, Volt, Watt
 from gantrywright.base.values import PhaseCurrent
 from gantrywright.catalog import kinds
-from gantrywright.model.bodies import Use
+from gantrywright.model.bodies import JointStiffness, Use
 from gantrywright.model.frame import Vector
 
 
@@ -93,6 +93,13 @@ class SpindleFit:
     on: str
     """Path of the part that the mount is bolted to."""
     use: Use
+    mount: JointStiffness = JointStiffness()
+    """Between the body and that part at the middle of the clamped length: n along its face's normal, a along the spindle, b the third."""
+    mount_loss: Number | None = None
+    body: kinds.Material | None = None
+    """Material of the body."""
+    shaft: kinds.Material | None = None
+    """Material of the shaft."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,3 +110,5 @@ class ToolFit:
     stick_out: Metre
     tip: Vector
     """At the drawn pose."""
+    material: kinds.Material | None = None
+    """Of the cutter; None is unknown."""

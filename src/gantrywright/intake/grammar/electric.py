@@ -4,6 +4,22 @@ from gantrywright.intake.grammar.joints import BOLTS
 from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
 from gantrywright.intake.grammar.things import THING
 
+MOUNT_STIFFNESS = Table(
+    "stiffness of a mount",
+    "How far the body of the spindle gives against the part that its mount is screwed to, mount and bolts together, at the middle of "
+    "the clamped length. n along the normal of that part's face, a along the spindle, b the third; r about.",
+    (
+        Key("n", "stiffness", "Along the normal", default="300 N/um (100..1000)", source=CP, positive=True),
+        Key("a", "stiffness", "Along the spindle", otherwise="as n", positive=True),
+        Key("b", "stiffness", "Along the third axis", otherwise="as n", positive=True),
+        Key("rn", "tilt-stiffness", "About the normal", default="1 MN m/rad (0.2..3)", source=CP, positive=True),
+        Key("ra", "tilt-stiffness", "About the spindle", otherwise="as rn", positive=True),
+        Key("rb", "tilt-stiffness", "About the third axis", otherwise="as rn", positive=True),
+        Key("loss", "number", "Loss factor", default="0.05 (0.02..0.1)", source=CP, positive=True),
+    ),
+    feeds="S",
+)
+
 MOUNT = Table(
     "mount",
     "The spindle's mount.",
@@ -15,7 +31,10 @@ MOUNT = Table(
         Key("length", "length", "Clamped length", "!", placed=True, positive=True),
         Key("nose_below", "length", "Collet face below the lower end of the mount", "!", placed=True, signed=True),
     ),
-    (Sub("bolts", BOLTS, "Its bolts", short="bolts"),),
+    (
+        Sub("bolts", BOLTS, "Its bolts", short="bolts"),
+        Sub("stiffness", MOUNT_STIFFNESS, "How far it gives", always=True),
+    ),
     feeds="all",
     thing=THING,
 )

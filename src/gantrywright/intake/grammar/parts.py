@@ -18,8 +18,8 @@ PLACED_FIELDS: dict[str, frozenset[str]] = {
     "nut": frozenset({"length", "outer"}),
     "rack": frozenset({"height", "width"}),
     "motor": frozenset({"length"}),
-    "spindle": frozenset({"diameter", "length", "nose"}),
-    "cutter": frozenset({"length"}),
+    "spindle": frozenset({"diameter", "length", "nose", "bearing_span", "overhang"}),
+    "cutter": frozenset({"length", "flute_length"}),
     "cable-chain": frozenset({"radius", "pitch"}),
 }
 """Fields from which parts are placed: they stay plain numbers in sampled trees."""

@@ -128,7 +128,7 @@ class Builder:
             self.spindle = self.mounted.spindle
             self.world.loose.extend(self.mounted.solids)
             if tool is not None:
-                self.tool, cutter = place_tool(tool, self.mounted)
+                self.tool, cutter = place_tool(self.world, tool, self.mounted)
                 self.world.loose.append(cutter)
         except Unplaced as error:
             self.world.unplaced.append(str(error))

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import face_axes
 from gantrywright.intake.placing.motors import frame_of
@@ -9,7 +10,7 @@ from gantrywright.intake.placing.weights import mass_given
 from gantrywright.intake.placing.world import Unplaced, World
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.uses import record, use
-from gantrywright.model.bodies import Solid
+from gantrywright.model.bodies import JointStiffness, Solid
 from gantrywright.model.electric import SpindleFit, ToolFit
 from gantrywright.model.frame import DIRECTIONS, Vector, add, along, cross, scale
 
@@ -18,6 +19,8 @@ CLAMP = 0.02
 """Metal of the mount round the spindle, m; common practice, no source."""
 BODY = (0.08, 0.2)
 """Diameter and length of a spindle whose row does not say them, m; common practice, no source."""
+SHAFT = "steel"
+"""Material of every spindle shaft."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +51,32 @@ def place_spindle(world: World, branch: Branch) -> Mounted:
     fit = SpindleFit(
         part=part, inverter=record(branch.sub("inverter"), kinds.Inverter), outlet=str(branch.get("outlet") or ""),
         cooling=str(branch.get("cooling") or "air"), nose=nose, direction=DOWN, on=carrier.path, use=use(branch),
+        mount=_springs(mount), mount_loss=_loss(mount), body=_material(world, part.material, "spindle.part.material"),
+        shaft=_material(world, SHAFT, "spindle.part"),
     )  # fmt: skip
     solids = (_spindle_solid(branch, part, carrier.body, nose), _mount_solid(mount, part, carrier.body, foot, face.normal))
     return Mounted(carrier.body, fit, solids, nose)
+
+
+def _springs(mount: Branch) -> JointStiffness:
+    """Springs of the mount; those sideways are as the one along the normal where the file does not say them, those about likewise."""
+    given = mount.sub("stiffness")
+    if given is None:
+        return JointStiffness()
+    shift, tilt = given.get("n"), given.get("rn")
+    return JointStiffness(
+        n=shift, a=given.get("a", shift), b=given.get("b", shift), rn=tilt, ra=given.get("ra", tilt), rb=given.get("rb", tilt)
+    )
+
+
+def _loss(mount: Branch) -> Real | None:
+    given = mount.sub("stiffness")
+    return given.get("loss") if given is not None else None
+
+
+def _material(world: World, name: str, where: str) -> kinds.Material | None:
+    """A material by name; None where the part does not say it."""
+    return world.reading.material(name, where) if name else None
 
 
 def _size(part: kinds.Spindle) -> tuple[float, float, float]:
@@ -80,7 +106,7 @@ def _mount_solid(mount: Branch, part: kinds.Spindle, body: str, foot: Vector, no
     )
 
 
-def place_tool(branch: Branch, mounted: Mounted) -> tuple[ToolFit, Solid]:
+def place_tool(world: World, branch: Branch, mounted: Mounted) -> tuple[ToolFit, Solid]:
     """The reference cutter in the collet, and its cylinder."""
     cutter = record(branch.sub("cutter"), kinds.Cutter)
     stick_out = branch.get("stick_out")
@@ -93,4 +119,4 @@ def place_tool(branch: Branch, mounted: Mounted) -> tuple[ToolFit, Solid]:
         "tool.cutter", mounted.body, "cutter", cutter.mass, middle, frame_of(DOWN), (stick_out, diameter, diameter), use(branch, "cutter"),
         round=True,
     )  # fmt: skip
-    return ToolFit(cutter, stick_out, tip), solid
+    return ToolFit(cutter, stick_out, tip, _material(world, cutter.material, "tool.cutter.material")), solid
