@@ -15,6 +15,7 @@ from gantrywright.base.units import (
     Newton,
     NewtonMetrePerRadian,
     NewtonPerMetre,
+    Number,
     Pascal,
     PerKelvin,
 )
@@ -89,6 +90,119 @@ def both_ends_stiffness(
     return 1 / (1 / np.asarray(near_bearing) + distance / strength) + 1 / (
         1 / np.asarray(far_bearing) + (free_length - distance) / strength
     )
+
+
+@formula("s = c_f/(c_n + c_f), c_n = 1/k_b + x/(E A), c_f = 1/k_b + (L - x)/(E A); 1 where the far end lets go", source="derived")
+def near_end_part(
+    *,
+    root_diameter: Metre,
+    elastic_modulus: Pascal,
+    distance: Metre,
+    free_length: Metre,
+    bearing_stiffness: NewtonPerMetre,
+    far_end_held: Number,
+) -> Number:
+    """Part of the nut's force that the bearing at the motor takes.
+
+    Args:
+        root_diameter: Thread root.
+        elastic_modulus: Of the screw.
+        distance: Near bearing to nut.
+        free_length: Bearing to bearing.
+        bearing_stiffness: Of each axial bearing; infinite is rigid.
+        far_end_held: 1 where the far end takes axial load as well, else 0.
+
+    Returns:
+        Between 0 and 1.
+
+    Source:
+        Derived: both sides give alike.
+
+    Example:
+        >>> near_end_part(
+        ...     root_diameter=0.0169, elastic_modulus=206e9, distance=0.25, free_length=1.0, bearing_stiffness=float("inf"), far_end_held=1.0
+        ... )
+        0.75
+    """
+    strength = elastic_modulus * np.pi / 4 * np.square(root_diameter)
+    bearing = 1 / np.asarray(bearing_stiffness, dtype=float)
+    near, far = bearing + distance / strength, bearing + (free_length - distance) / strength
+    part: Number = np.where(np.asarray(far_end_held) > 0.5, far / (near + far), 1.0)[()]
+    return part
+
+
+@formula("1/k = (s^2 x + (1 - s)^2 (L - x)) / (E A), s the part that the near end takes", source="derived")
+def held_shaft_stiffness(
+    *,
+    root_diameter: Metre,
+    elastic_modulus: Pascal,
+    distance: Metre,
+    free_length: Metre,
+    bearing_stiffness: NewtonPerMetre,
+    far_end_held: Number,
+) -> NewtonPerMetre:
+    """What both lengths of a screw that is held at its two ends give at the nut, its bearings left out.
+
+    Args:
+        root_diameter: Thread root.
+        elastic_modulus: Of the screw.
+        distance: Near bearing to nut.
+        free_length: Bearing to bearing.
+        bearing_stiffness: Of each axial bearing; infinite is rigid.
+        far_end_held: 1 where the far end takes axial load as well, else 0.
+
+    Returns:
+        In series with `held_bearing_stiffness` it is exactly `both_ends_stiffness`.
+
+    Source:
+        Derived: energy of the two lengths, each under its part of the force.
+
+    Example:
+        >>> middle = held_shaft_stiffness(
+        ...     root_diameter=0.0169, elastic_modulus=206e9, distance=0.5, free_length=1.0, bearing_stiffness=float("inf"), far_end_held=1.0
+        ... )
+        >>> round(middle / 1e6, 2)
+        184.84
+    """
+    part = near_end_part(
+        root_diameter=root_diameter, elastic_modulus=elastic_modulus, distance=distance, free_length=free_length,
+        bearing_stiffness=bearing_stiffness, far_end_held=far_end_held,
+    )  # fmt: skip
+    strength = elastic_modulus * np.pi / 4 * np.square(root_diameter)
+    return strength / (part**2 * distance + (1 - part) ** 2 * (free_length - distance))
+
+
+@formula("k = k_b / (s^2 + (1 - s)^2), s the part that the near end takes", source="derived")
+def held_bearing_stiffness(
+    *,
+    root_diameter: Metre,
+    elastic_modulus: Pascal,
+    distance: Metre,
+    free_length: Metre,
+    bearing_stiffness: NewtonPerMetre,
+    far_end_held: Number,
+) -> NewtonPerMetre:
+    """What the axial bearings of a screw that is held at its two ends give at the nut, the screw left out.
+
+    Args:
+        root_diameter: Thread root.
+        elastic_modulus: Of the screw.
+        distance: Near bearing to nut.
+        free_length: Bearing to bearing.
+        bearing_stiffness: Of each axial bearing.
+        far_end_held: 1 where the far end takes axial load as well, else 0.
+
+    Returns:
+        In series with `held_shaft_stiffness` it is exactly `both_ends_stiffness`.
+
+    Source:
+        Derived: energy of the two bearings, each under its part of the force.
+    """
+    part = near_end_part(
+        root_diameter=root_diameter, elastic_modulus=elastic_modulus, distance=distance, free_length=free_length,
+        bearing_stiffness=bearing_stiffness, far_end_held=far_end_held,
+    )  # fmt: skip
+    return bearing_stiffness / (part**2 + (1 - part) ** 2)
 
 
 @formula("k_t = (G pi d^4 / 32 / x) (2 pi / p)^2", source="derived")

@@ -53,17 +53,11 @@ class BallScrewDrive(ScrewShaft):
         preload = self._preload()
         return drag + self.bearing_drag + (preload.value if preload else 0.0)
 
-    def axial_stiffness(self, distance: Real) -> NewtonPerMetre | None:
-        """Of the whole chain at a place; None where the end bearing is unknown."""
-        return self.chain_stiffness(distance, self.nut_stiffness)
-
     @property
-    def nut_stiffness(self) -> NewtonPerMetre:
-        """Stated, else usual for the size; a nut with play is about half as stiff once the play is taken up."""
-        nut = self.parts.nut
-        if nut is not None and nut.stiffness is not None:
-            return nut.stiffness
+    def usual_nut_stiffness(self) -> NewtonPerMetre:
+        """By size; a nut with play is about half as stiff once the play is taken up."""
         usual = usual_stiffness("ball_nut", self.diameter)
+        nut = self.parts.nut
         play = 0.0 if nut is None or nut.backlash is None else nut.backlash
         return usual * np.where(np.asarray(play) > 0, PLAY_SOFTENS, 1.0)
 

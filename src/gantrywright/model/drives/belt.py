@@ -9,7 +9,8 @@ from gantrywright.base.errors import OutOfRange
 from gantrywright.base.units import KilogramSquareMetre, Metre, MetrePerTurn, Newton, NewtonMetre, NewtonPerMetre, Number, Real
 from gantrywright.catalog import kinds
 from gantrywright.model.drives.protocol import DriveParts, LoadLimit, SpeedLimit, Working
-from gantrywright.model.drives.shaft import known, over
+from gantrywright.model.drives.series import Link, Spring, in_a_row, torsional
+from gantrywright.model.drives.shaft import known
 from gantrywright.theory import belts, lead_accuracy, rotation, screw_stiffness, screws
 
 KIND = "belt"
@@ -81,20 +82,27 @@ class BeltDrive:
         """None: play of teeth in grooves depends on both profiles and must be measured."""
         return None
 
-    def axial_stiffness(self, distance: Real) -> NewtonPerMetre | None:
-        """Of belt (both sides tight), coupling and bracket at a place; None where the belt's stiffness is unknown."""
-        if self.belt.stiffness is None:
-            return None
-        wide = over(distance)
+    def springs(self) -> tuple[Spring, ...]:
+        """Belt (both sides tight), coupling and bracket."""
+        path, parts, coupling = self.parts.path, self.parts, self.parts.coupling
         sides = belts.loop_stiffness if self.belt_moves else belts.fixed_belt_stiffness
-        both = sides(specific_stiffness=wide(self.belt.stiffness), distance=distance, span=self.parts.free_length)
-        compliance = 1 / np.asarray(both) + 1 / wide(self.parts.bracket)
-        coupling = self.parts.coupling
+        inputs = {
+            "specific_stiffness": self._of_part("stiffness", self.belt.stiffness),
+            "span": (f"{path}.length", parts.free_length),
+        }
+        made = [Spring(path, "belt", f"{path}.part", inputs, sides, moves=True)]
         if coupling is not None and coupling.stiffness is not None:
-            compliance = compliance + 1 / screw_stiffness.axial_from_torsional(
-                torsional_stiffness=wide(coupling.stiffness), lead=wide(self.travel_per_turn)
-            )
-        return 1 / compliance
+            given = (f"{path}.coupling.stiffness", coupling.stiffness)
+            made.append(torsional(path, "coupling", f"{path}.coupling", given, self.travel_per_turn))
+        return (*made, Spring(path, "bracket", f"{path}.bracket", {"bracket": (f"{path}.bracket", parts.bracket)}))
+
+    def series(self, distance: Metre) -> tuple[Link, ...]:
+        """The springs as they are at a place."""
+        return tuple(spring.at(distance) for spring in self.springs())
+
+    def axial_stiffness(self, distance: Metre) -> NewtonPerMetre | None:
+        """Of the whole row at a place; None where the belt's stiffness is unknown."""
+        return in_a_row(self.series(distance), distance)
 
     @property
     def teeth_in_mesh(self) -> Number:

@@ -11,14 +11,12 @@ from gantrywright.base.units import (
     MetrePerTurn,
     Newton,
     NewtonMetre,
-    NewtonPerMetre,
     Number,
     PascalMetrePerSecond,
     Real,
     SquareMetre,
 )
 from gantrywright.catalog import kinds
-from gantrywright.model.drives.defaults import usual_stiffness
 from gantrywright.model.drives.protocol import DriveParts, LoadLimit, SpeedLimit, Working
 from gantrywright.model.drives.shaft import ScrewShaft, known
 from gantrywright.theory import lead_accuracy, lead_screws, screws
@@ -78,12 +76,6 @@ class LeadScrewDrive(ScrewShaft):
     def drag_torque(self) -> NewtonMetre:
         """Seals and an adjusted nut, end bearings."""
         return (DRAG if self.screw.drag is None else self.screw.drag) + self.bearing_drag
-
-    def axial_stiffness(self, distance: Real) -> NewtonPerMetre | None:
-        """Of the whole chain at a place; None where the end bearing is unknown."""
-        nut = self.parts.nut
-        usual = usual_stiffness("plain_nut", self.diameter)
-        return self.chain_stiffness(distance, usual if nut is None or nut.stiffness is None else nut.stiffness)
 
     def speed_limits(self) -> tuple[SpeedLimit, ...]:
         """Whirl; what the flanks bear at speed depends on the force too and is a check of its own."""

@@ -16,6 +16,7 @@ from gantrywright.base.units import (
     Real,
 )
 from gantrywright.catalog import kinds
+from gantrywright.model.drives.series import Link, Spring
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,11 +158,24 @@ class Drive(Protocol):
         """Play along the axis; None is unknown."""
         ...
 
-    def axial_stiffness(self, distance: Real) -> NewtonPerMetre | None:
-        """Of bearing, shaft, nut and brackets in series, motor shaft held still; None is unknown.
+    def springs(self) -> tuple[Spring, ...]:
+        """What gives along the axis, one behind the other, motor shaft held still."""
+        ...
+
+    def series(self, distance: Metre) -> tuple[Link, ...]:
+        """These springs as they are at a place; a link whose stiffness is None is unknown.
 
         Args:
-            distance: Of the grip from the motor end, m; a float or an array of places (last axis).
+            distance: Of the grip from the motor end, m; a float or an array of places (last axis). The stiffness of a link that depends
+                on it has that axis last, samples in front; that of any other is a number, or with samples and places shape (n, 1).
+        """
+        ...
+
+    def axial_stiffness(self, distance: Metre) -> NewtonPerMetre | None:
+        """Of all these links in series; None is unknown.
+
+        Args:
+            distance: As in `series`; the answer has its axis last, samples in front.
         """
         ...
 

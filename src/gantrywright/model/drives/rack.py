@@ -9,7 +9,8 @@ from gantrywright.base.errors import OutOfRange
 from gantrywright.base.units import KilogramSquareMetre, Metre, MetrePerTurn, Newton, NewtonMetre, NewtonPerMetre, Number, Real
 from gantrywright.catalog import kinds
 from gantrywright.model.drives.protocol import DriveParts, LoadLimit, SpeedLimit, Working
-from gantrywright.model.drives.shaft import known, over
+from gantrywright.model.drives.series import Link, Spring, in_a_row, torsional
+from gantrywright.model.drives.shaft import known
 from gantrywright.theory import lead_accuracy, racks, rotation, screw_stiffness, screws
 
 KIND = "rack"
@@ -70,21 +71,23 @@ class RackDrive:
         """Play from the opening; none where a spring holds the pinion in."""
         return 0.0 if self.pinion.preload is not None else self._backlash().value
 
-    def axial_stiffness(self, distance: Real) -> NewtonPerMetre | None:
-        """Of mesh, coupling and bracket at a place; the same everywhere. None where the face width is unknown."""
-        width = self.width
-        if width is None:
-            return None
-        wide = over(distance)
-        compliance = 1 / racks.mesh_stiffness(width=wide(width)) + 1 / wide(self.parts.bracket)
-        coupling = self.parts.coupling
+    def springs(self) -> tuple[Spring, ...]:
+        """Mesh, coupling and bracket."""
+        path, parts, coupling = self.parts.path, self.parts, self.parts.coupling
+        made = [Spring(path, "mesh", f"{path}.part", {"width": (f"{path}.part.width", self.width, "the narrower of rack and pinion")},
+                       racks.mesh_stiffness)]  # fmt: skip
         if coupling is not None and coupling.stiffness is not None:
-            compliance = compliance + 1 / screw_stiffness.axial_from_torsional(
-                torsional_stiffness=wide(coupling.stiffness), lead=wide(self.travel_per_turn)
-            )
-        everywhere = np.zeros_like(np.asarray(distance, dtype=float))
-        stiffness: Real = 1 / compliance + everywhere
-        return stiffness
+            given = (f"{path}.coupling.stiffness", coupling.stiffness)
+            made.append(torsional(path, "coupling", f"{path}.coupling", given, self.travel_per_turn))
+        return (*made, Spring(path, "bracket", f"{path}.bracket", {"bracket": (f"{path}.bracket", parts.bracket)}))
+
+    def series(self, distance: Metre) -> tuple[Link, ...]:
+        """The springs at a place; the same everywhere."""
+        return tuple(spring.at(distance) for spring in self.springs())
+
+    def axial_stiffness(self, distance: Metre) -> NewtonPerMetre | None:
+        """Of the whole row at a place; None where the face width is unknown."""
+        return in_a_row(self.series(distance), distance)
 
     @property
     def width(self) -> Metre | None:

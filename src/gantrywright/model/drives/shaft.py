@@ -1,6 +1,5 @@
 """What all screws share: a slender shaft between bearings, whether balls or plain flanks run on it."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -8,7 +7,6 @@ import numpy as np
 
 from gantrywright.base.errors import OutOfRange
 from gantrywright.base.units import (
-    Array,
     KilogramSquareMetre,
     Metre,
     MetrePerTurn,
@@ -19,6 +17,7 @@ from gantrywright.base.units import (
 from gantrywright.catalog import kinds
 from gantrywright.model.drives.defaults import usual_stiffness
 from gantrywright.model.drives.protocol import DriveParts, LoadLimit, SpeedLimit, Working
+from gantrywright.model.drives.series import Given, Link, Spring, in_a_row, torsional
 from gantrywright.theory import rotation, screw_stiffness, screw_strength, screws
 
 SCREW_YIELD = 400e6
@@ -40,16 +39,6 @@ def known(value: Real | None, what: str) -> Real:
     if value is None:
         raise OutOfRange(what, "nothing", "", "a number", "a drive cannot be made without it")
     return value
-
-
-def over(places: Real) -> Callable[[Real], Array]:
-    """Makes values with samples ready to meet an axis of places: a trailing axis where both are arrays."""
-
-    def widened(value: Real) -> Array:
-        array = np.asarray(value, dtype=float)
-        return array[..., None] if np.ndim(places) and array.ndim else array
-
-    return widened
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,37 +183,76 @@ class ScrewShaft:
                                     "a larger fixed bearing, or bearings that share the load at both ends"))  # fmt: skip
         return tuple(limits)
 
-    def chain_stiffness(self, distance: Real, nut: NewtonPerMetre) -> NewtonPerMetre | None:
-        """Bearing, shaft, twist, coupling, nut and bracket in series at a place.
+    @property
+    def nut_stiffness(self) -> NewtonPerMetre:
+        """As stated, else usual for the size."""
+        nut = self.parts.nut
+        return self.usual_nut_stiffness if nut is None or nut.stiffness is None else nut.stiffness
 
-        Args:
-            distance: Of the nut from the motor end, m; a float or an array of places (last axis).
-            nut: Stiffness of the nut.
-        """
-        parts = self.parts
-        bearing = self.bearing_stiffness
-        if bearing is None:
-            return None
-        wide = over(distance)
-        root, modulus = wide(self.root), wide(parts.elastic_modulus)
-        compliance = 1 / wide(nut) + 1 / wide(parts.bracket)
-        one_end = 1 / wide(bearing) + 1 / screw_stiffness.shaft_stiffness(
-            root_diameter=root, elastic_modulus=modulus, distance=distance
-        )
-        both_ends = 1 / screw_stiffness.both_ends_stiffness(
-            root_diameter=root, elastic_modulus=modulus, distance=distance, free_length=parts.free_length,
-            near_bearing=wide(bearing), far_bearing=wide(bearing),
-        )  # fmt: skip
-        compliance = compliance + np.where(wide(parts.far_end_held) > 0.5, both_ends, one_end)
+    @property
+    def usual_nut_stiffness(self) -> NewtonPerMetre:
+        """Of a nut that does not say its own."""
+        return usual_stiffness("plain_nut", self.diameter)
+
+    def springs(self) -> tuple[Spring, ...]:
+        """Bearing, shaft, twist, coupling, nut and bracket."""
+        path, parts = self.parts.path, self.parts
+        made = [self._shaft_spring()]
+        if self.screw_turns or parts.bearing is not None:
+            made.append(self._bearing_spring())
         if self.screw_turns:
-            compliance = compliance + 1 / screw_stiffness.wind_up_stiffness(
-                root_diameter=root, shear_modulus=wide(parts.shear_modulus), distance=distance, lead=wide(self.travel_per_turn)
-            )
-        if parts.coupling is not None and parts.coupling.stiffness is not None:
-            compliance = compliance + 1 / screw_stiffness.axial_from_torsional(
-                torsional_stiffness=wide(parts.coupling.stiffness), lead=wide(self.travel_per_turn)
-            )
-        return 1 / compliance
+            made.append(Spring(path, "wind_up", f"{path}.part", {
+                "root_diameter": self.of_part("root", self.root), "shear_modulus": ("", parts.shear_modulus, STEEL), "lead": self._lead,
+            }, screw_stiffness.wind_up_stiffness, moves=True))  # fmt: skip
+        coupling = parts.coupling
+        if coupling is not None and coupling.stiffness is not None:
+            given = self.of_drive("coupling.stiffness", coupling.stiffness)
+            made.append(torsional(path, "coupling", f"{path}.coupling", given, self.travel_per_turn))
+        nut = parts.nut
+        stated = nut is not None and nut.stiffness is not None
+        made.append(Spring(path, "nut", f"{path}.nut", {
+            "nut": self.of_drive("nut.stiffness", self.nut_stiffness) if stated else ("", self.nut_stiffness, "usual for the size; common practice, no source"),
+        }))  # fmt: skip
+        return (*made, Spring(path, "bracket", f"{path}.bracket", {"bracket": self.of_drive("bracket", parts.bracket)}))
+
+    def series(self, distance: Metre) -> tuple[Link, ...]:
+        """The springs as they are at a place."""
+        return tuple(spring.at(distance) for spring in self.springs())
+
+    def axial_stiffness(self, distance: Metre) -> NewtonPerMetre | None:
+        """Of the whole row at a place; None where the end bearing of a turning screw is unknown."""
+        return in_a_row(self.series(distance), distance)
+
+    @property
+    def _both_ends(self) -> dict[str, Given]:
+        """Inputs of a shaft that both its ends may hold; a still screw is clamped in blocks, which are part of the bracket."""
+        held = self.of_drive("ends", self.parts.far_end_held, "1 where the far end takes axial load as well")
+        still = ("", np.inf, "clamped; the seats are part of the bracket")
+        return {
+            "root_diameter": self.of_part("root", self.root), "elastic_modulus": self._modulus, "free_length": self._length,
+            "bearing_stiffness": self._bearing if self.screw_turns else still, "far_end_held": held,
+        }  # fmt: skip
+
+    @property
+    def _bearing(self) -> Given:
+        bearing = self.parts.bearing
+        if bearing is None or bearing.stiffness is not None:
+            return self.of_drive("bearing.stiffness", self.bearing_stiffness)
+        return self.of_drive("bearing.bore", self.bearing_stiffness, "usual for the bore; common practice, no source")
+
+    def _shaft_spring(self) -> Spring:
+        path = self.parts.path
+        if np.any(np.asarray(self.parts.far_end_held) > 0.5):
+            return Spring(path, "shaft", f"{path}.part", self._both_ends, screw_stiffness.held_shaft_stiffness, moves=True)
+        inputs = {"root_diameter": self.of_part("root", self.root), "elastic_modulus": self._modulus}
+        return Spring(path, "shaft", f"{path}.part", inputs, screw_stiffness.shaft_stiffness, moves=True)
+
+    def _bearing_spring(self) -> Spring:
+        """Of the end or ends of a turning screw; of the nut where that turns."""
+        path = self.parts.path
+        if self.screw_turns and np.any(np.asarray(self.parts.far_end_held) > 0.5):
+            return Spring(path, "bearing", f"{path}.bearing", self._both_ends, screw_stiffness.held_bearing_stiffness, moves=True)
+        return Spring(path, "bearing", f"{path}.bearing", {"bearing": self._bearing})
 
     @property
     def bearing_stiffness(self) -> NewtonPerMetre | None:
