@@ -1,13 +1,12 @@
 """Ties of the structure: joints, feet, guide blocks, drives."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
-from gantrywright.base.units import NewtonPerMetre, Real
 from gantrywright.disciplines.structure.bars import square_axes
 from gantrywright.disciplines.structure.carriers import Carriers
 from gantrywright.model.axis import Axis, Block, DriveFit, Rail
 from gantrywright.model.bodies import Foot, Joint
-from gantrywright.model.drives.chain import drive_links, in_series
+from gantrywright.model.drive_chain import drive_chain
 from gantrywright.model.frame import Vector, cross
 from gantrywright.theory.frames.skeleton import GROUND, Anchor, Tie
 
@@ -70,24 +69,10 @@ def drive_tie(axis: Axis, fit: DriveFit, carriers: Carriers) -> Tie | None:
     gripped = carriers.nearest(fit.grips, fit.grip)
     if held is None or gripped is None:
         return None
-    links = _links(fit)
-    if links(axis.drawn) is None:
+    chain = drive_chain(axis, fit)
+    if chain.missing:
         return None
-
-    def along(pose: Real) -> NewtonPerMetre:
-        return in_series((links(pose) or {}).values())
-
-    def named(pose: Real) -> Mapping[str, NewtonPerMetre]:
-        return links(pose) or {}
-
     return Tie(
         part=fit.path, kind="drive", a=held, b=gripped, axes=square_axes(axis.direction), stiffness=(0.0,) * 6, axis=axis.name,
-        slides="a" if rolls else "", along=along, links=named, loss=LOSS_DRIVE,
+        slides="a" if rolls else "", along=chain.along, links=chain.links, loss=LOSS_DRIVE,
     )  # fmt: skip
-
-
-def _links(fit: DriveFit) -> Callable[[Real], Mapping[str, NewtonPerMetre] | None]:
-    def links(pose: Real) -> Mapping[str, NewtonPerMetre] | None:
-        return drive_links(fit, pose)
-
-    return links
