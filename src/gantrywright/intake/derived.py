@@ -77,8 +77,6 @@ def _of_drive(fit: DriveFit) -> Iterator[Stated]:
             ("backlash", stage.backlash, "rad"),
         ):
             yield _plain(f"{fit.path}.reduction.{key}", value, unit, "no stage between motor and drive")
-    elif stage.part is None:
-        yield _plain(f"{fit.path}.reduction.backlash", stage.backlash, "rad", "a belt stage has none")
     yield _plain(f"{fit.path}.length", fit.free_length, "m", "from where its ends were placed")
 
 

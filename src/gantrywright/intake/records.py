@@ -24,6 +24,8 @@ from gantrywright.model.purpose import HoldDown, Job, Purpose, Site
 
 STAGE_EFFICIENCY = {"belt": Spread(0.93, 0.96, 0.98), "gearbox": Spread(0.85, 0.92, 0.96)}
 """Of a stage between motor and drive whose part does not say it; common practice, no source."""
+BELT_PLAY = Spread(1e-4, 3e-4, 1.5e-3)
+"""Play at the output of a tensioned belt stage, rad: it settles in its grooves by friction; common practice, no source."""
 
 Estimate: TypeAlias = Callable[[str, Spread, Origin], Real]
 """Takes note of an estimate at a path; gives its samples, else its typical value."""
@@ -196,14 +198,17 @@ def reduction(drive: Branch, estimate: Estimate = typical_of) -> Reduction:
     efficiency = branch.get("efficiency", known.efficiency)
     if efficiency is None:
         efficiency = _estimated(branch, "efficiency", STAGE_EFFICIENCY[branch["kind"]], estimate)
-    stiffness = known.stiffness
+    stiffness = branch.get("stiffness", known.stiffness)
     if stiffness is None:
         stiffness = _estimated(branch, "stiffness", stage_stiffness_band(branch["kind"]), estimate)
+    backlash = branch.get("backlash", known.backlash)
+    if backlash is None and is_belt and part is None and not branch.has("backlash"):
+        backlash = _estimated(branch, "backlash", BELT_PLAY, estimate)
     return Reduction(
         kind=branch["kind"],
         ratio=branch["ratio"],
         efficiency=efficiency,
-        backlash=branch.get("backlash", 0.0 if is_belt and part is None else known.backlash),
+        backlash=backlash,
         stiffness=stiffness,
         inertia=known.inertia if known.inertia is not None else 0.0,
         part=part,

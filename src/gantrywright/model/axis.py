@@ -152,6 +152,8 @@ class DriveFit:
     reduction: Reduction = DIRECT
     coupling: kinds.Coupling | None = None
     use: Use = Use()
+    loss: Number | None = None
+    """Loss factor along its axis, grip and bearings together; None is unknown."""
 
     @property
     def free_length(self) -> float:

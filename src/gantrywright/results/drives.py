@@ -1,6 +1,7 @@
 """What each linear drive does and bears."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from gantrywright.base.units import (
     KilogramSquareMetre,
@@ -71,6 +72,8 @@ class DriveAnswer:
     """Cube mean over ordinary work: half the travel cutting, half positioning."""
     life: Metre | None = None
     """Travel that nine of ten grips survive under the mean force; None where unknown or where the kind has no such law."""
+    links: Mapping[str, NewtonPerMetre] = field(default_factory=dict)
+    """Its springs in series by name (shaft, nut, coupling ...) where it is softest, motor shaft held; unknown ones left out."""
     lacking: tuple[str, ...] = ()
     """What thrust and mean force leave out because it is unknown; not empty: they are lower bounds."""
 

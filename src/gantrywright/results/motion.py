@@ -61,7 +61,8 @@ class AxisMotion:
     margin_used: Number
     """Part of the motor's pull-out torque that the promise uses."""
     stiffness: NewtonPerMetre | None
-    """Least over the travel, motor's magnetic spring in series, all drives of the axis together."""
+    """Least over the travel, all drives of the axis together; the magnetic spring of an open-loop motor in series, under the torque of the
+    feed; a motor that a loop holds taken as rigid."""
     inertia_ratio: Number | None
     """Load over rotor."""
     load_angle: Radian | None
@@ -71,6 +72,8 @@ class AxisMotion:
     """Greatest thrust of one drive when it stalls: what stops, screws and blocks must bear."""
     accel_binds: str = ""
     """What caps the acceleration: the motor's torque, the supply, the guide ..."""
+    softest: str = ""
+    """The spring of the drives that gives most, and whether those of the motors are in the stiffness."""
     missing: str = ""
     """What must be known before there is a promise."""
     beyond_corner: Number = 0.0

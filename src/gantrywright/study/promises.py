@@ -38,7 +38,7 @@ def promises(study: Study) -> tuple[Promise, ...]:
         made.append(_promise(study, path, "rapid", moved.rapid, "m/s", axis.rapid, moved.binds, moved.next))
         made.append(_promise(study, path, "acceleration", moved.accel, "m/s2", axis.accel, moved.accel_binds))
         made.append(_promise(study, path, "force at feed", moved.feed_force, "N", study.results.cutting.mean_in_plane))
-        made.append(_promise(study, path, "drive stiffness", moved.stiffness, "N/m", None))
+        made.append(_promise(study, path, "drive stiffness", moved.stiffness, "N/m", None, moved.softest))
         far = study.results.travel.axes.get(axis.name)
         if far is not None:
             made.append(_promise(study, path, "travel", far.gives, "m", far.wanted, far.binds))

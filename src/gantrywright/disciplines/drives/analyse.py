@@ -5,27 +5,23 @@ from typing import Any
 
 import numpy as np
 
-from gantrywright.base.units import Array, KilogramSquareMetre, Metre, Newton, NewtonPerMetre, Number, Real
+from gantrywright.base.units import KilogramSquareMetre, Metre, Newton, Number, Real
 from gantrywright.catalog import kinds
 from gantrywright.disciplines.drives import falling
 from gantrywright.disciplines.drives.sharing import Share, shares
+from gantrywright.disciplines.drives.stiffness import least_and_most
 from gantrywright.model.axis import Axis, DriveFit
-from gantrywright.model.drives.defaults import stage_stiffness_band
 from gantrywright.model.machine import Machine
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.drives import DriveAnswer, DriveResult, TravelSpeedLimit
 from gantrywright.results.guides import FrictionResult
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import MassResult
-from gantrywright.theory import drive_demand, rotation, screw_stiffness
+from gantrywright.theory import drive_demand, rotation
 from gantrywright.theory.drive_demand import WARMING_AT_WORK
 from gantrywright.theory.falling import fall_speed
 from gantrywright.theory.screws import drive_torque
 
-PLACES = 9
-"""Places along the travel at which stiffness is looked at; it has one least and no wiggles."""
-CLEAR = 1e-3
-"""A grip stays this far from bearings, m, so that a length of nothing never divides."""
 UPRIGHT = 0.5
 """Slope above which the axial force of the cutter acts along the axis, not the force in the plane of the table."""
 TURN = 2 * np.pi
@@ -84,7 +80,7 @@ def _answer(machine: Machine, axis: Axis, fit: DriveFit, ledger: Ledger) -> Driv
         title="Drag of grip, bearings and seals at the motor shaft", shaft=Named("", drive.drag_torque, "N m", "of nut, seals and end bearings"),
         ratio=Named(f"{path}.reduction.ratio", stage.ratio), stage=Named(f"{path}.reduction.efficiency", stage.efficiency),
     )  # fmt: skip
-    least, most = _stiffness(fit, travel, ledger)
+    least, most, links = least_and_most(fit, ledger)
     ledger.note(
         f"{path}.growth_at_work", drive.growth(WARMING_AT_WORK), unit="m", formula="dL = alpha L dT",
         title="Growth over the travel while a job runs", expansion=Named("", drive.parts.expansion, "1/K", STEEL),
@@ -101,7 +97,7 @@ def _answer(machine: Machine, axis: Axis, fit: DriveFit, ledger: Ledger) -> Driv
             expansion=Named("", drive.parts.expansion, "1/K", STEEL), travel=Named(f"{axis.path}.travel", axis.travel),
             warming=Named("", warming, "tempdiff", "both ends of the band of site.ambient"),
         ),
-        fall=None, fall_speed=None,
+        fall=None, fall_speed=None, links=links,
     )  # fmt: skip
 
 
@@ -154,45 +150,6 @@ def _of_coupling(fit: DriveFit, field: str, value: Real, unit: str) -> Named:
     if part is None or getattr(part, field) is None:
         return Named("", value, unit, "no coupling" if part is None else "its row does not say")
     return Named(f"{fit.path}.coupling.{field}", value)
-
-
-def _stiffness(fit: DriveFit, travel: Real, ledger: Ledger) -> tuple[NewtonPerMetre | None, NewtonPerMetre | None]:
-    parts = fit.drive.parts
-    places: Array = np.clip(np.linspace(parts.nearest, parts.farthest, PLACES), CLEAR, parts.free_length - CLEAR)
-    chain = fit.drive.axial_stiffness(places)
-    if chain is None:
-        return None, None
-    least, most = np.min(chain, axis=-1), np.max(chain, axis=-1)
-    if fit.reduction.kind != "direct":
-        given = fit.reduction.stiffness
-        usual = Named(
-            "", stage_stiffness_band(fit.reduction.kind).typical, note="usual of such a stage; common practice, no source"
-        )
-        stage = ledger.figure(
-            f"{fit.path}.stage_stiffness", screw_stiffness.axial_from_torsional, lead=ledger.named(f"{fit.path}.travel_per_turn"),
-            torsional_stiffness=usual if given is None else Named(f"{fit.path}.reduction.stiffness", given),
-        )  # fmt: skip
-        least = screw_stiffness.in_series(first=least, second=stage)
-        most = screw_stiffness.in_series(first=most, second=stage)
-    inputs = _chain(fit, ledger)
-    for name, value, word in (("least", least, "softest"), ("most", most, "stiffest")):
-        ledger.note(
-            f"{fit.path}.stiffness_{name}", value, unit="N/m", source="iso-3408-4", title=f"Stiffness of the drive along the axis where it is {word}",
-            formula=f"1/k = sum of 1/k over grip, long piece, bearing, coupling, stage and brackets, at the {word} of {PLACES} places", **inputs,
-        )  # fmt: skip
-    return least, most
-
-
-def _chain(fit: DriveFit, ledger: Ledger) -> dict[str, Any]:
-    """The links of the chain as far as they are figures or values of the file; those that depend on the place as they are at the far end."""
-    names = ("shaft_stiffness_farthest", "wind_up_stiffness_farthest", "coupling_stiffness", "stage_stiffness")
-    inputs: dict[str, Any] = {name: ledger.named(f"{fit.path}.{name}") for name in names if f"{fit.path}.{name}" in ledger}
-    parts = fit.drive.parts
-    inputs["bracket"] = Named(f"{fit.path}.bracket", parts.bracket)
-    for name, part in (("nut", parts.nut), ("bearing", parts.bearing)):
-        if part is not None and part.stiffness is not None:
-            inputs[name] = Named(f"{fit.path}.{name}.stiffness", part.stiffness)
-    return inputs
 
 
 def _speed_limits(fit: DriveFit, travel: Real, per_radian: Real) -> tuple[TravelSpeedLimit, ...]:

@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from gantrywright.base.samples import greatest, least
+from gantrywright.base.samples import greatest, least, typical
 from gantrywright.base.units import MetrePerSecond, Newton, NewtonMetre, NewtonPerMetre, Number, Radian, Real
 from gantrywright.disciplines.motion import promise
 from gantrywright.disciplines.motion.best_lead import best_lead
@@ -24,7 +24,7 @@ from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.masses import MassResult
 from gantrywright.results.motion import AxisMotion, Cap, DriveMotion, MotionResult
 from gantrywright.theory.axis_envelope import motor_torque, reflected_inertia
-from gantrywright.theory.load_angle import load_angle, natural_frequency, resonant_speed
+from gantrywright.theory.load_angle import linear_stiffness, load_angle, magnetic_stiffness, natural_frequency, resonant_speed
 from gantrywright.theory.pulses import pulse_frequency
 from gantrywright.theory.servos import inertia_ratio, rms_torque
 
@@ -57,16 +57,17 @@ def _axis(machine: Machine, axis: Axis, masses: MassResult, forces: AxisForces, 
     top = np.minimum(rapid, axis.rapid)
     accel, accel_binds = promise.accel_of(axis, loads, top, ledger)
     drives = tuple(_drive(axis, load, top, accel, ledger) for load in loads)
+    stiffness = _stiffness(axis, loads, drives, ledger)
     best_lead(axis, loads[0], ledger)
     following = [cap for cap in ordered if cap.reason != ordered[0].reason]
     return AxisMotion(
         axis=axis.name, rapid=rapid, accel=accel, feed_force=promise.feed_force_of(axis, loads, ledger), caps=ordered,
         binds=_words(ordered[0]), next=_words(following[0]) if following else "",
         margin_used=least(*(load.motor.margin(rapid / load.radius, load.voltage) for load in loads)),
-        stiffness=_stiffness(axis, loads, drives, ledger), inertia_ratio=_ratio(axis, loads, ledger), load_angle=_angle(loads, drives, ledger),
+        stiffness=stiffness, inertia_ratio=_ratio(axis, loads, ledger), load_angle=_angle(loads, drives, ledger),
         envelope=curves.envelope(), stall_force=_stall(axis, loads, ledger), accel_binds=accel_binds,
         beyond_corner=_beyond(axis, loads), beyond_band=promise.beyond_band(curves, reserve, ledger, axis), drives=drives,
-        rapid_reserve=reserve,
+        rapid_reserve=reserve, softest="" if stiffness is None else _softest(loads, ledger),
     )  # fmt: skip
 
 
@@ -190,10 +191,11 @@ def _stiffness(axis: Axis, loads: tuple[DriveLoad, ...], drives: tuple[DriveMoti
     if len(known) < len(each):
         return None
     for load, value, torque in zip(loads, known, torques, strict=True):
+        sprung = _motor_spring(load, torque, ledger)
+        words = ", the magnetic spring of its motor in series" if sprung else "; a loop holds its motor, which is taken as rigid"
         ledger.note(
-            f"{load.path}.stiffness", value, unit="N/m", formula="k = 1/(1/k_drive + r^2/k_magnet)",
-            torque=Named("", torque, "N m", "at which the magnetic spring is taken: that of the feed"), **_in_series(load, ledger),
-            title="Least stiffness of the drive along the axis, the magnetic spring of its motor in series",
+            f"{load.path}.stiffness", value, unit="N/m", formula="k = 1/(1/k_drive + 1/k_motor)" if sprung else "k = k_drive",
+            title=f"Least stiffness of the drive along the axis{words}", **_in_series(load, ledger), **sprung,
         )  # fmt: skip
     inputs: dict[str, Any] = {f"drive_{n}": ledger.named(f"{load.path}.stiffness") for n, load in enumerate(loads, 1)}
     return ledger.note(
@@ -201,6 +203,32 @@ def _stiffness(axis: Axis, loads: tuple[DriveLoad, ...], drives: tuple[DriveMoti
         formula="sum over the motors, at the load of the feed", title="Least stiffness of the drives along the axis",
         **inputs,
     )  # fmt: skip
+
+
+def _motor_spring(load: DriveLoad, torque: NewtonMetre, ledger: Ledger) -> dict[str, Any]:
+    """The magnetic spring of a motor along the axis as a figure; nothing where a loop holds its shaft."""
+    if load.motor.stiffness(torque) is None:
+        return {}
+    ledger.figure(
+        f"{load.path}.magnetic_stiffness", magnetic_stiffness, torque=Named("", torque, note="of the feed"),
+        peak_torque=_stall_torque(load), pole_pairs=_poles(load),
+    )  # fmt: skip
+    ledger.figure(
+        f"{load.path}.motor_stiffness", linear_stiffness, stiffness=ledger.named(f"{load.path}.magnetic_stiffness"),
+        **named(load, ledger, "travel_per_radian"),
+    )  # fmt: skip
+    return {"motor": ledger.named(f"{load.path}.motor_stiffness")}
+
+
+def _softest(loads: tuple[DriveLoad, ...], ledger: Ledger) -> str:
+    """Which spring of the drives gives most, and whether those of the motors are in the stiffness."""
+    springs = {f"{name} ({answer.path})": link for load in loads for answer in load.answers for name, link in answer.links.items()}
+    sprung = {f"magnetic spring ({load.path})": f"{load.path}.motor_stiffness" for load in loads}
+    springs |= {words: ledger[path].value for words, path in sprung.items() if path in ledger}
+    held = "motors taken as rigid: a loop holds them"
+    motors = "magnetic spring of the motors in it" if any(path in ledger for path in sprung.values()) else held
+    first = min(springs, key=lambda words: typical(springs[words]), default="")
+    return f"{first}; {motors}" if first else motors
 
 
 def _ratio(axis: Axis, loads: tuple[DriveLoad, ...], ledger: Ledger) -> Number:
@@ -245,9 +273,7 @@ def _stall_torque(load: DriveLoad) -> Named:
 
 def _in_series(load: DriveLoad, ledger: Ledger) -> dict[str, Any]:
     paths = [f"{answer.path}.stiffness_least" for answer in load.answers]
-    return {f"k_{n}": ledger.named(path) for n, path in enumerate(paths, 1) if path in ledger} | named(
-        load, ledger, "travel_per_radian"
-    )
+    return {f"k_{n}": ledger.named(path) for n, path in enumerate(paths, 1) if path in ledger}
 
 
 def _beyond(axis: Axis, loads: tuple[DriveLoad, ...]) -> Number:

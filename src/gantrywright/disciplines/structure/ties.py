@@ -74,5 +74,5 @@ def drive_tie(axis: Axis, fit: DriveFit, carriers: Carriers) -> Tie | None:
         return None
     return Tie(
         part=fit.path, kind="drive", a=held, b=gripped, axes=square_axes(axis.direction), stiffness=(0.0,) * 6, axis=axis.name,
-        slides="a" if rolls else "", along=chain.along, links=chain.links, loss=LOSS_DRIVE,
+        slides="a" if rolls else "", along=chain.along, links=chain.links, loss=LOSS_DRIVE if fit.loss is None else fit.loss,
     )  # fmt: skip

@@ -76,7 +76,7 @@ def place_drive(
         path=path, drive=drive, line=(line.start, line.stop), grip=line.grip, holds=line.holds, grips=line.grips, motor_at=place.at,
         motor_body=place.body, motor_end_first=line.motor_first, driven_by=str(branch.get("driven_by") or ""),
         motor=records.motor(branch), driver=driver_of(world, branch), supply=str(branch.get("supply") or ""), reduction=reduction, coupling=coupling,
-        use=use(branch),
+        use=use(branch), loss=branch["loss"],
     )  # fmt: skip
     return fit, Driven(place.body, place.at, place.axis)
 

@@ -270,22 +270,11 @@ class ScrewShaft:
 
     def shaft_workings(self) -> tuple[Working, ...]:
         """Figures of the shaft."""
-        root, modulus, far, lead = self.of_part("root", self.root), self._modulus, self._farthest, self._lead
-        made = [self.whirl(), self.buckling(), self.buckling_warming(), Working(
-            "shaft_stiffness_farthest", screw_stiffness.shaft_stiffness,
-            {"root_diameter": root, "elastic_modulus": modulus, "distance": far},
-        )]  # fmt: skip
+        made = [self.whirl(), self.buckling(), self.buckling_warming()]
         if self.screw_turns:
-            made += [self._shaft_inertia(), Working("wind_up_stiffness_farthest", screw_stiffness.wind_up_stiffness, {
-                "root_diameter": root, "shear_modulus": ("", self.parts.shear_modulus, STEEL), "distance": far, "lead": lead,
-            })]  # fmt: skip
+            made.append(self._shaft_inertia())
         elif self.parts.nut is None or self.parts.nut.inertia is None:
             made.append(self._nut_inertia())
-        coupling = self.parts.coupling
-        if coupling is not None and coupling.stiffness is not None:
-            stiffness = self.of_drive("coupling.stiffness", coupling.stiffness)
-            made.append(Working("coupling_stiffness", screw_stiffness.axial_from_torsional,
-                                {"torsional_stiffness": stiffness, "lead": lead}))  # fmt: skip
         return tuple(made)
 
     def lead_slope(self, diameter: Metre) -> Working:
