@@ -122,3 +122,12 @@ def test_axis_of_two_drives_one_driven_by_the_other() -> None:
         "salvaged", "axis.y.drive.right", ("axis.y.drive.right.driven_by", "axis.y.drive.left"), ("axis.y.drive.right.motor", None),
     )  # fmt: skip
     assert found.driven_by == "axis.y.drive.left"
+
+
+def test_the_loss_of_a_drive_is_usual_until_it_is_written() -> None:
+    assert drive("salvaged", "axis.x.drive.main").loss == 0.05
+    assert (
+        machine("salvaged").spreads["axis.x.drive.main.loss"].low,
+        machine("salvaged").spreads["axis.x.drive.main.loss"].high,
+    ) == (0.03, 0.1)
+    assert drive("salvaged", "axis.x.drive.main", ("axis.x.drive.main.loss", "0.08")).loss == 0.08

@@ -97,6 +97,20 @@ def test_motor_driver_and_reduction_of_a_drive() -> None:
     assert reduction.backlash == pytest.approx(5 / 60 * 3.141592653589793 / 180)
 
 
+def test_play_and_twist_of_a_belt_stage_are_usual_until_they_are_written(tmp_path: Path) -> None:
+    usual = records.reduction(dict(example("fixed_gantry").axis("y").children("drive"))["main"])
+    assert (usual.stiffness, usual.backlash) == (300.0, 3e-4)
+    written, _ = with_changes(tmp_path, "fixed_gantry", ('ratio = 1.5, offset', 'ratio = 1.5, stiffness = "450 N m/rad", backlash = "2 arcmin", offset'))  # fmt: skip
+    found = records.reduction(dict(read_whole(written).axis("y").children("drive"))["main"])
+    assert found.stiffness == pytest.approx(450.0)
+    assert found.backlash == pytest.approx(2 / 60 * 3.141592653589793 / 180)
+
+
+def test_play_of_a_stage_that_is_written_as_unknown_stays_unknown(tmp_path: Path) -> None:
+    written, _ = with_changes(tmp_path, "fixed_gantry", ("ratio = 1.5, offset", 'ratio = 1.5, backlash = "unknown", offset'))
+    assert records.reduction(dict(read_whole(written).axis("y").children("drive"))["main"]).backlash is None
+
+
 def test_driver_current_is_the_setting() -> None:
     driver = records.driver(dict(example("salvaged").axis("z", {"drive": {"main": {}}}).children("drive"))["main"])
     assert driver is not None

@@ -125,6 +125,24 @@ def test_stiffness_is_screw_and_magnet_in_series_and_two_drives_add() -> None:
     assert axis(CLOSED, "y").stiffness == pytest.approx(40e6)
 
 
+def test_whether_the_motors_are_in_the_stiffness_is_told() -> None:
+    moved, ledger = axis(simple_machine(), "x"), Ledger()
+    machine = simple_machine()
+    analyse.analyse(machine, masses_of(machine), cutting_of(), friction_of(machine), drives_of(machine), ledger)
+    assert moved.softest == "magnetic spring (axis.x.drive.main); magnetic spring of the motors in it"
+    motor = motor_of(machine.axis("x").drives[0])
+    spring = ledger["axis.x.drive.main.motor_stiffness"].value
+    assert spring == pytest.approx(motor.stiffness(moved.drives[0].feed_torque) / RADIUS**2)
+    assert {i.name: i.path for i in ledger["axis.x.drive.main.stiffness"].inputs}["motor"] == "axis.x.drive.main.motor_stiffness"
+    stiff = axis(simple_machine(), "x", links={"shaft": 30e6, "nut": 50e6}).softest
+    assert stiff.startswith("shaft (axis.x.drive.main)")
+    held = Ledger()
+    analyse.analyse(CLOSED, masses_of(CLOSED), cutting_of(), friction_of(CLOSED), drives_of(CLOSED), held)
+    assert "axis.x.drive.main.motor_stiffness" not in held
+    assert axis(CLOSED, "x", links={"nut": 50e6}).softest == "nut (axis.x.drive.main); motors taken as rigid: a loop holds them"
+    assert axis(simple_machine(), "x", stiffness_least=None).softest == ""
+
+
 def test_force_at_feed_adds_up_over_the_shares() -> None:
     one, two = axis(simple_machine(), "x"), axis(simple_machine(), "y")
     assert two.feed_force > 1.3 * one.feed_force
