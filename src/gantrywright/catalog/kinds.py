@@ -375,10 +375,17 @@ class Spindle(Part):
         Metre | None, Column("length", "Between the front and rear bearings", "120 mm (80..170)", CP, positive=True)
     ] = None
     overhang: Annotated[
-        Metre | None, Column("length", "Middle of the front bearings to the collet face", "60 mm (40..80)", CP, positive=True)
+        Metre | None, Column("length", "Middle of the front bearings to the collet face", "50 mm (32..70)", CP, positive=True)
     ] = None
     shaft: Annotated[
-        Metre | None, Column("length", "Diameter of the shaft from bearing to bearing", "20 mm (14..26)", CP, positive=True)
+        Metre | None,
+        Column(
+            "length",
+            "Diameter of the shaft from the rear bearings to the collet, as an even bar",
+            "20 mm (14..28)",
+            CP,
+            positive=True,
+        ),
     ] = None
     bore: Annotated[Metre | None, Column("length", "Bore through the shaft, for a drawbar; left out: none")] = None
     wall: Annotated[Metre | None, Column("length", "Wall of the body, taken as a tube", "10 mm (6..16)", CP, positive=True)] = None
@@ -434,7 +441,7 @@ class Cutter(Part):
         Radian | None, Column("angle", "Helix angle; positive lifts the chip (up-cut), negative presses (down-cut)")
     ] = None
     point: Annotated[Radian | None, Column("angle", "Included point angle of a V bit or drill")] = None
-    material: Annotated[str, Column("text", "Tool material")] = ""
+    material: Annotated[str, Column("text", "Tool material", "carbide", CP)] = ""
     core: Annotated[
         Number | None,
         Column(
