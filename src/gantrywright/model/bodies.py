@@ -1,6 +1,7 @@
 """Bodies and what they are made of, placed in the machine frame as drawn."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from typing import Literal
 
 from gantrywright.base.units import (
@@ -15,6 +16,7 @@ from gantrywright.base.units import (
 )
 from gantrywright.catalog.kinds import Material
 from gantrywright.model.frame import ZERO, Vector
+from gantrywright.theory.sections.outline import Outline, Ring
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +74,32 @@ class Section:
     second_moment_width: FourthMetre
     torsion: FourthMetre | None
     shear_height: SquareMetre | None
+    """Shear area for a force along the height axis, m2."""
     shear_width: SquareMetre | None
-    mass_per_length: KilogramPerMetre
-    outline: tuple[tuple[float, float], ...] = ()
-    """Outer outline, (width, height) points, m."""
-    openings: tuple[tuple[tuple[float, float], ...], ...] = ()
+    mass_per_length: KilogramPerMetre | None = None
+    """Of the bar that has this section, its filling included; None is unknown."""
+    product: FourthMetre = 0.0
+    """Product of inertia about the centroid; not zero where height and width are no principal axes (angles)."""
+    centre: tuple[float, float] = (0.0, 0.0)
+    """Centroid from the middle of the section's box, (width, height), m."""
+    shear_centre: tuple[float, float] = (0.0, 0.0)
+    """Point through which a force bends without twisting, from the middle of the section's box, (width, height), m."""
     cores: tuple[tuple[float, float], ...] = ()
     """Middles of the bores that can be tapped at the ends, m."""
+    estimated: bool = False
+    """From outer size and mass per length alone: there is no outline."""
+    draw: Callable[[], Outline] | None = field(default=None, compare=False, repr=False)
+    """Draws the outline; it is drawn when somebody looks at it."""
+
+    @property
+    def outline(self) -> Ring:
+        """Outer outline about the middle of the section's box, (width, height) points, m; empty where it is not known."""
+        return self.draw().ring if self.draw is not None else ()
+
+    @property
+    def openings(self) -> tuple[Ring, ...]:
+        """Rings of the voids inside it."""
+        return self.draw().openings if self.draw is not None else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +205,7 @@ class Joint:
     faces: str
     friction: Number | None
     stiffness: JointStiffness
+    """Of each of its points: what the file gives, else estimated and multiplied by ``times``; None where a modulus is unknown."""
     times: Number = 1.0
     count: int = 1
     bolt_class: str = "8.8"
@@ -195,6 +217,8 @@ class Joint:
     """Middles of its bolts on the mating face, as many as ``bolts``; empty where the file tells of no bolts."""
     loss: Number = 0.0
     """Loss factor."""
+    note: str = ""
+    """What its springs were estimated as, in words."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,9 @@ from gantrywright.intake.grammar.shape import Key, Table
 from gantrywright.intake.grammar.things import THING
 
 PLACED_FIELDS: dict[str, frozenset[str]] = {
-    "section": frozenset({"width", "height", "wall", "radius", "module", "slot", "bore", "lip", "shell", "web"}),
+    "section": frozenset(
+        {"width", "height", "wall", "radius", "module", "slot", "slot_inner", "slot_depth", "bore", "boss", "lip", "shell", "web"}
+    ),
     "rail": frozenset({"size", "width", "height", "pitch", "hole", "counterbore", "end_min", "first_hole"}),
     "block": frozenset({"size", "height", "width", "length", "raceway"}),
     "slide": frozenset({"travel", "height", "rail_spacing", "block_spacing", "rail_length", "free_length"}),

@@ -1,5 +1,7 @@
 """Bars: two cut ends and a section."""
 
+from dataclasses import replace
+
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import TIE, Unclear, direction_of, square_to, tidy
@@ -45,14 +47,16 @@ def place_bar(world: World, body: Placed, name: str, branch: Branch) -> tuple[Me
     material = world.material(branch.get("material") or row.material or None, f"{where}.material")
     filling = str(branch.get("fill") or "")
     how = use(branch, "section")
+    long = length(subtract(stop, start))
+    mass = _mass(world, branch, row, section, material, filling, long)
+    section = replace(section, mass_per_length=None if mass is None else mass / long)
     member = Member(
         path=path, body=body.name, start=start, stop=stop, height_axis=height_axis, width_axis=width_axis, section=section, material=material,
         fill=filling, ends=tuple(branch.get("ends") or ()), holes=patterns(branch, world.problem), use=how, joint=_joint_kind(branch),
         filling=world.material(filling, f"{where}.fill") if filling else None,
     )  # fmt: skip
-    long = length(subtract(stop, start))
     solid = Solid(
-        path=path, body=body.name, kind="member", mass=_mass(world, branch, row, section, material, filling, long),
+        path=path, body=body.name, kind="member", mass=mass,
         centre=middle(start, stop), axes=(x, height_axis, width_axis), size=(long, section.height, section.width), use=how,
         round=section.shape == "round",
     )  # fmt: skip

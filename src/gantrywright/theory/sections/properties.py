@@ -118,7 +118,7 @@ def section_properties(geometry: Geometry, *, density: KilogramPerCubicMetre) ->
         mass_per_length(density=density, area=area),
         centre,
         section_outline(geometry),
-        _cores(geometry),
+        section_cores(geometry),
     )
 
 
@@ -220,5 +220,6 @@ def _tslot(geometry: Geometry) -> TSlot:
     return TSlot(**g)
 
 
-def _cores(geometry: Geometry) -> tuple[tuple[float, float], ...]:
+def section_cores(geometry: Geometry) -> tuple[tuple[float, float], ...]:
+    """Middles of the bores of a T-slot profile from the middle of its box, (width, height), m; of other shapes there are none."""
     return core_places(_tslot(geometry)) if geometry.shape == "tslot" else ()
