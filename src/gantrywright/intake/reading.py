@@ -370,6 +370,18 @@ class Reading:
         assert found is not None  # made above
         return found
 
+    def unwritten(self, table: Table, path: str) -> Branch:
+        """A table that the file leaves out, with what was measured of it.
+
+        Args:
+            table: Its definition.
+            path: Where it would stand.
+        """
+        found = self._branches.get(path)
+        if found is None:
+            found = self._branches[path] = self._finisher.table(table, Node(), path)
+        return found
+
     # ---- typing what is written
 
     def _typed(self, tree: Mapping[str, Any], bodies: list[str]) -> tuple[dict[str, Node], dict[str, Node]]:

@@ -44,7 +44,7 @@ def resolve(document: Document, *, samples: Mapping[str, Array] | None = None) -
     if not reading.links() or reading.branch("purpose") is None or _cannot_start(reading):
         raise FileProblems(reading.problems or [Problem(str(document.path), 0, "", "there is no chain of bodies to place")])
     builder = place(reading, samples or {})
-    joints = groups.joined(builder.world, _named_joints(reading))
+    joints = groups.joined(builder.world, _named_joints(reading), builder.doubts)
     reading.finish()
     _refuse(reading, builder)
     try:

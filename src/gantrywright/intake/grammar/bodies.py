@@ -1,6 +1,6 @@
 """The chain of bodies and what a body is made of."""
 
-from gantrywright.intake.grammar.joints import HOLES, JOINT_MANNER, OPENING
+from gantrywright.intake.grammar.joints import HOLES, JOINT_MANNER, JOINTS_OF_A_BODY, OPENING
 from gantrywright.intake.grammar.shape import Key, Sub, Table
 from gantrywright.intake.grammar.things import FOOT_STIFFNESS, THING
 
@@ -129,7 +129,7 @@ TOP = Table(
         Sub("layers", LAYER, "Lowest first", "list", need="!"),
         Sub("skins", LAYER, "Skins of a torsion box", need="if recipe=torsion-box"),
         Sub("webs", WEBS, "Webs of a torsion box", need="if recipe=torsion-box"),
-        Sub("joint", JOINT_MANNER, "How it is held down; left out: screwed"),
+        Sub("joint", JOINTS_OF_A_BODY, "How it is held down; left out: screwed"),
         HOLES_SUB,
     ),
     feeds="S J H V",
@@ -145,7 +145,7 @@ BODY_KEYS = (
 )  # fmt: skip
 
 BODY_SUBS = (
-    Sub("joint", JOINT_MANNER, "How its parts are joined; left out: by the pair"),
+    Sub("joint", JOINTS_OF_A_BODY, "How its parts are joined; left out: by the pair"),
     Sub("member", MEMBER, "Bars by name", "names"),
     Sub("plate", PLATE, "Plates by name", "names"),
     Sub("item", ITEM, "Lumps by name", "names"),

@@ -73,14 +73,17 @@ BOLTS = Table(
     feeds="S H A C",
 )
 
+JOINT_KINDS = ("welded", "bolted", "end-tapped", "bracket", "screwed", "glued", "bedded")
+
 JOINT_KEYS = (
-    Key("kind", "welded/bolted/end-tapped/bracket/screwed/glued/bedded/none", "How the two are held", otherwise="as the body says"),
+    Key("kind", "/".join((*JOINT_KINDS, "none")), "How the two are held", otherwise="as the body says"),
     Key("count", "count", "Number of brackets", default="1", source="definition", positive=True),
     Key(
         "faces", "as-found/as-extruded/sawn/milled/shimmed/bedded", "State of the mating faces", default="as-found", source=CP,
     ),
     Key("friction", "number", "Friction coefficient of the mating faces", otherwise="by the state of the faces"),
-    Key("times", "number", "Factor on the estimated stiffness", default="1", source="definition", positive=True),
+    Key("times", "number", "Factor on the estimated stiffness", otherwise="1 with the band of its kind", positive=True),
+    Key("loss", "number", "Loss factor, energy lost over energy held", otherwise="by its kind", positive=True),
     Key("note", "text", "Remark"),
 )  # fmt: skip
 
@@ -90,6 +93,24 @@ JOINT_SUBS = (
 )
 
 JOINT_MANNER = Table("joint of a part", "How joints are made where none is named.", JOINT_KEYS, JOINT_SUBS, feeds="S H A")
+
+JOINTS_OF_A_KIND = Table(
+    "joints of one kind",
+    "What all joints of one kind of a body share that say nothing of their own; what is measured on one goes here.",
+    (
+        Key("times", "number", "Factor on their estimated stiffness", otherwise="1 with the band of the kind", positive=True),
+        Key("loss", "number", "Their loss factor, energy lost over energy held", otherwise="by the kind", positive=True),
+    ),
+    feeds="S",
+)
+
+JOINTS_OF_A_BODY = Table(
+    "joints of a body",
+    "How joints are made where none is named, and what those of one kind share.",
+    JOINT_KEYS,
+    (*JOINT_SUBS, *(Sub(kind, JOINTS_OF_A_KIND, f"All its {kind} joints") for kind in JOINT_KINDS)),
+    feeds="S H A",
+)
 
 JOINT = Table(
     "joint",

@@ -4,6 +4,7 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import replace
 
+from gantrywright.intake.placing.blocks import Doubts
 from gantrywright.intake.placing.joints import joint_by_name, joint_of_patch
 from gantrywright.intake.placing.touching import Patch, is_square, pieces, touching
 from gantrywright.intake.placing.world import Unplaced, World
@@ -15,12 +16,13 @@ PARTS = ("member", "plate", "layer", "item")
 """Kinds of solids that are joined where they touch."""
 
 
-def joined(world: World, named: list[tuple[str, Branch]]) -> list[Joint]:
+def joined(world: World, named: list[tuple[str, Branch]], doubts: Doubts) -> list[Joint]:
     """All joints, in the measures of the ground body.
 
     Args:
         world: Takes what looks wrong.
         named: Named joints by path.
+        doubts: Takes what their stiffness is uncertain by.
     """
     by_pair = _by_pair(world, named)
     found: list[Joint] = []
@@ -32,14 +34,14 @@ def joined(world: World, named: list[tuple[str, Branch]]) -> list[Joint]:
             world.stray.append((a.path, f"goes {world.said(depth)} into {b.path}"))
         for patch in patches:
             pair = frozenset((patch.a.path, patch.b.path))
-            joint = _of_patch(world, patch, by_pair.get(pair))
+            joint = _of_patch(world, doubts, patch, by_pair.get(pair))
             if joint is not None and pair not in patched:
                 patched.add(pair)
                 found.append(joint)
     for pair, (path, branch) in by_pair.items():
         if pair not in patched:
             try:
-                found.append(joint_by_name(world, path, branch))
+                found.append(joint_by_name(world, doubts, path, branch))
             except Unplaced:
                 world.unplaced.append(branch.path)
     _loose_parts(world, found)
@@ -80,11 +82,11 @@ def _by_pair(world: World, named: list[tuple[str, Branch]]) -> dict[frozenset[st
     return found
 
 
-def _of_patch(world: World, patch: Patch, named: tuple[str, Branch] | None) -> Joint | None:
+def _of_patch(world: World, doubts: Doubts, patch: Patch, named: tuple[str, Branch] | None) -> Joint | None:
     if named is None and all(solid.kind == "item" for solid in (patch.a, patch.b)):
         return None
     try:
-        return joint_of_patch(world, patch, named)
+        return joint_of_patch(world, doubts, patch, named)
     except Unplaced:
         world.unplaced.append(patch.a.path)
         return None

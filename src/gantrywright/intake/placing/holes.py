@@ -18,6 +18,15 @@ NEEDS = {
 }
 
 
+def pattern_points(holes: Branch, problem: Told) -> Points:
+    """The points of one pattern; nothing after telling what it lacks."""
+    kind = str(holes.get("pattern") or "")
+    lacks = [key for key in NEEDS.get(kind, ()) if holes.get(key) is None]
+    if lacks:
+        problem(holes.path, f"a {kind} of holes lacks {', '.join(lacks)}")
+    return expanded(kind, holes) if kind and not lacks else ()
+
+
 def patterns(branch: Branch, problem: Told) -> tuple[HolePattern, ...]:
     """Every hole pattern of a part; what a pattern lacks is told."""
     found = []

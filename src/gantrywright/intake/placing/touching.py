@@ -19,6 +19,8 @@ CONTACT = 1e-4
 """Other faces touch within this, m."""
 EDGE = 1e-4
 """Patches narrower than this are an edge or a corner, m."""
+ROW, SEAM = 0.150, 0.050
+"""Points of a long joint: bolted every 150 mm, welded or glued every 50 mm; our choice."""
 OVERLAP = 5e-4
 """Parts that go deeper into each other than this are told, m."""
 

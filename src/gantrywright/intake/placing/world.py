@@ -65,6 +65,8 @@ class World:
     stray: list[tuple[str, str]] = field(default_factory=list)
     unplaced: list[str] = field(default_factory=list)
     """Paths of what could not be placed."""
+    shared: dict[str, Branch] = field(default_factory=dict)
+    """What all joints of one kind of a body share, by its path."""
     unmade: dict[str, str] = field(default_factory=dict)
     """Recipes that could not be followed, by body: what they promise is not missed."""
 

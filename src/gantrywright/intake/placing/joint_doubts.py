@@ -1,0 +1,88 @@
+"""The band of a joint: a factor on its estimated stiffness, and its loss factor, shared by all joints of a kind that take the default."""
+
+import csv
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+from gantrywright.base.quantities import parse
+from gantrywright.base.spread import Origin
+from gantrywright.base.units import Number, Real
+from gantrywright.intake.grammar.joints import JOINTS_OF_A_KIND
+from gantrywright.intake.placing.blocks import Doubts
+from gantrywright.intake.placing.estimates import Estimate
+from gantrywright.intake.placing.world import World
+from gantrywright.intake.tree import Branch
+from gantrywright.model.bodies import Solid
+
+TABLE = "joint.csv"
+FACTORS = ("times", "loss")
+
+
+@dataclass(frozen=True, slots=True)
+class Factors:
+    """Factor on the estimated stiffness, and loss factor."""
+
+    times: Number
+    loss: Number
+
+
+def factors(world: World, doubts: Doubts, kind: str, own: Branch | None, solids: tuple[Solid, Solid]) -> Factors:
+    """What the joint says of itself, else what all joints of its kind share: written, measured, or the default with its band.
+
+    Args:
+        world: For the tables of the bodies.
+        doubts: Takes the defaults.
+        kind: Of the joint.
+        own: Table of the joint, of one of its parts, or of its body.
+        solids: What it joins.
+    """
+    where = _path(world, solids)
+    shared = world.shared.get(f"{where}.{kind}")
+    if shared is None:
+        shared = world.shared[f"{where}.{kind}"] = _shared(world, where, kind)
+    found: dict[str, Real] = {}
+    for name in FACTORS:
+        value = own.get(name) if own is not None else None
+        if value is None:
+            value = shared.get(name)
+        if value is None:
+            default = _table()[kind][name]
+            value = doubts.value(f"{where}.{kind}.{name}", default.spread, default.origin)
+        found[name] = value
+    return Factors(found["times"], found["loss"])
+
+
+def _path(world: World, solids: tuple[Solid, Solid]) -> str:
+    """Table of the joints: of the top where a layer is held, else of the body that hangs further out."""
+    layer = next((solid for solid in solids if solid.kind == "layer"), None)
+    if layer is not None:
+        return f"{layer.body}.top.joint"
+    order = [link.body for link in world.links]
+    return f"{max((solid.body for solid in solids), key=order.index)}.joint"
+
+
+def _shared(world: World, where: str, kind: str) -> Branch:
+    """Table of all joints of a kind, written or not."""
+    table: Branch | None = world.bodies[where.partition(".")[0]].branch
+    for name in (*where.split(".")[1:], kind):
+        table = table.sub(name) if table is not None else None
+    return table if table is not None else world.reading.unwritten(JOINTS_OF_A_KIND, f"{where}.{kind}")
+
+
+@cache
+def _table() -> Mapping[str, Mapping[str, Estimate]]:
+    """Defaults by kind."""
+    text = resources.files("gantrywright.data").joinpath("defaults", TABLE).read_text("utf-8")
+    found = {}
+    for row in csv.DictReader(text.splitlines()):
+        factors = {}
+        for name in FACTORS:
+            spread = parse(row[name], "number").spread
+            if spread is None:
+                raise ValueError(f"{TABLE}: {row[name]!r} has no band")
+            origin = Origin("default", path=f"{TABLE} {row['kind']}", source=row["source"], text=row[name])
+            factors[name] = Estimate(spread, origin)
+        found[row["kind"]] = factors
+    return found
