@@ -5,14 +5,14 @@ from the rear bearing to the collet face; its core of laminations rides on the b
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Kilogram, Metre, Real
 from gantrywright.disciplines.structure.rounds import bar_mass, elastic_of, round_bar
-from gantrywright.model.bodies import JointStiffness, Solid
+from gantrywright.model.bodies import Solid
 from gantrywright.model.electric import SpindleFit, ToolFit
 from gantrywright.model.frame import Vector, along, cross, dot, subtract
 from gantrywright.model.machine import Machine
@@ -123,9 +123,9 @@ def _gaps(machine: Machine, fit: SpindleFit) -> Iterator[str]:
     known = {solid.path for solid in machine.solids}
     yield from (path for path in (BODY, MOUNT) if path not in known)
     yield from (f"spindle.part.{name}" for name in OF_PART if getattr(fit.part, name) is None)
-    for spring in fields(JointStiffness):
-        if getattr(fit.mount, spring.name) is None:
-            yield f"spindle.mount.stiffness.{spring.name}"
+    for name, usual in (("n", "n"), ("a", "n"), ("b", "n"), ("rn", "rn"), ("ra", "rn"), ("rb", "rn")):
+        if getattr(fit.mount, name) is None and (name == usual or getattr(fit.mount, usual) is not None):
+            yield f"spindle.mount.stiffness.{name}"
     materials = [("spindle.part.material", fit.body), ("spindle.part.material", fit.shaft)]
     if machine.tool is not None:
         yield from (f"spindle.part.{name}" for name in OF_COLLET if getattr(fit.part, name) is None)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import face_axes
@@ -113,7 +114,7 @@ def place_tool(world: World, branch: Branch, mounted: Mounted) -> tuple[ToolFit,
     if cutter is None or stick_out is None:
         raise Unplaced("tool")
     tip = along(mounted.nose, DOWN, stick_out)
-    diameter = float(cutter.diameter or 0.0)
+    diameter = typical(cutter.diameter) if cutter.diameter is not None else 0.0
     middle = along(mounted.nose, DOWN, stick_out / 2)
     solid = Solid(
         "tool.cutter", mounted.body, "cutter", cutter.mass, middle, frame_of(DOWN), (stick_out, diameter, diameter), use(branch, "cutter"),
