@@ -1,5 +1,12 @@
 """Sections of bars: outline, area, second moments, torsion, shear, shear centre and mass from geometry."""
 
+from gantrywright.theory.sections.against_tube import (
+    AgainstTube,
+    against_tube,
+    bending_against_tube,
+    torsion_against_tube,
+)
+from gantrywright.theory.sections.all_values import SectionValues, all_values
 from gantrywright.theory.sections.finite_elements import Warping, shear_areas, shear_centre, torsion_constant, warping
 from gantrywright.theory.sections.outline import Outline, Ring
 from gantrywright.theory.sections.properties import (
@@ -13,11 +20,16 @@ from gantrywright.theory.sections.properties import (
 )
 
 __all__ = [
+    "AgainstTube",
     "Geometry",
     "Outline",
     "Ring",
     "SectionProperties",
+    "SectionValues",
     "Warping",
+    "against_tube",
+    "all_values",
+    "bending_against_tube",
     "section_outline",
     "section_properties",
     "section_shear_areas",
@@ -25,6 +37,7 @@ __all__ = [
     "section_torsion",
     "shear_areas",
     "shear_centre",
+    "torsion_against_tube",
     "torsion_constant",
     "warping",
 ]
