@@ -82,7 +82,7 @@ def _table() -> Mapping[str, Mapping[str, Estimate]]:
             spread = parse(row[name], "number").spread
             if spread is None:
                 raise ValueError(f"{TABLE}: {row[name]!r} has no band")
-            origin = Origin("default", path=f"{TABLE} {row['kind']}", source=row["source"], text=row[name])
+            origin = Origin("default", path=f"{TABLE} {row['kind']}", source=row[f"{name} source"], text=row[name])
             factors[name] = Estimate(spread, origin)
         found[row["kind"]] = factors
     return found
