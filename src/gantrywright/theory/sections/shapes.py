@@ -3,7 +3,7 @@
 import math
 
 from gantrywright.base.errors import OutOfRange
-from gantrywright.theory.sections.outline import Outline, Ring, arc_pieces
+from gantrywright.theory.sections.outline import Outline, Ring, arc_pieces, without_repeats
 from gantrywright.theory.sections.plain import hollow_corner_radius
 
 
@@ -104,4 +104,4 @@ def _arc(x: float, y: float, radius: float, start: float, sweep: float, *, close
 def _centred(points: list[tuple[float, float]], width: float, height: float) -> Ring:
     """The ring moved so that the middle of its box is the origin, without repeated points."""
     moved = [(x - width / 2, y - height / 2) for x, y in points]
-    return tuple(point for index, point in enumerate(moved) if math.dist(point, moved[index - 1]) > 1e-9)
+    return without_repeats(moved)

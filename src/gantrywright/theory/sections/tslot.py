@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from gantrywright.theory.sections.outline import Outline, Ring, arc_pieces
+from gantrywright.theory.sections.outline import Outline, Ring, arc_pieces, without_repeats
 
 SIDES = (((1.0, 0.0), (0.0, 1.0)), ((-1.0, 0.0), (0.0, -1.0)), ((0.0, 1.0), (-1.0, 0.0)), ((0.0, -1.0), (1.0, 0.0)))
 """Outward normal and direction along the face of the four sides of a module."""
@@ -151,6 +151,6 @@ def _largest(shape: Any) -> Any:
 
 def _as_outline(shape: Any) -> Outline:
     def ring(line: Any) -> Ring:
-        return tuple((x, y) for x, y in list(line.coords)[:-1])
+        return without_repeats(line.coords)
 
     return Outline(ring(shape.exterior), tuple(ring(line) for line in shape.interiors))
