@@ -20,7 +20,7 @@ def worked_out(ring: list[list[float]], openings: list[list[list[float]]]) -> di
     metal = Material(name="", elastic_modulus=1.0, poissons_ratio=POISSON, yield_strength=1.0, density=1.0, color="w")
     drawn = Geometry(shape, material=metal)
     thickness = 2 * shape.area / shape.length
-    drawn.create_mesh(mesh_sizes=[0.04 * thickness**2])
+    drawn.create_mesh(mesh_sizes=[0.08 * thickness**2])
     section = Section(drawn)
     section.calculate_geometric_properties()
     section.calculate_warping_properties()
