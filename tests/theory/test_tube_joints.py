@@ -14,7 +14,7 @@ RATIOS = st.floats(0.5, 1.0)
 @given(slenderness=SLENDER)
 def test_fits_of_full_width(slenderness: float) -> None:
     """0.0171 (20 t/W)^1.05 and 0.0033 (20 t/W)^2.3 run through the rows within 7 %."""
-    in_plane, out_of_plane = wall_coefficients(slenderness=slenderness, width_ratio=1.0)
+    in_plane, out_of_plane, _ = wall_coefficients(slenderness=slenderness, width_ratio=1.0)
     assert in_plane == pytest.approx(0.0171 * (20 / slenderness) ** 1.05, rel=0.04)
     assert out_of_plane == pytest.approx(0.0033 * (20 / slenderness) ** 2.3, rel=0.07)
 
@@ -62,6 +62,18 @@ def test_half_of_a_wall_is_half_as_stiff() -> None:
         wall_springs(elastic_modulus=210e9, width=0.08, wall=0.004, along=0.08, across=0.08, share=share) for share in (1.0, 0.5)
     )
     assert np.array(half) * 2 == pytest.approx(np.array(whole))
+
+
+@pytest.mark.parametrize(
+    ("across", "in_plane", "out_of_plane"), [(0.080, 1368.1 / 1956.2, 147.7 / 496.2), (0.042, 42.3 / 51.2, 40.1 / 66.8)]
+)
+def test_an_open_end_of_the_chord(across: float, in_plane: float, out_of_plane: float) -> None:
+    """Shell models of a chord of 80 x 80 x 4 under pure moments, branch at an open end over branch in the middle."""
+    middle, end = (
+        wall_springs(elastic_modulus=210e9, width=0.08, wall=0.004, along=across, across=across, at_end=at) for at in (0.0, 1.0)
+    )
+    assert end[5] / middle[5] == pytest.approx(in_plane, rel=0.03)
+    assert end[4] / middle[4] == pytest.approx(out_of_plane, rel=0.1)
 
 
 def test_turning_the_axes_exchanges_them() -> None:

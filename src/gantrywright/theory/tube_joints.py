@@ -19,21 +19,23 @@ BENDING: float = 3.0
 """Power of wall over width where a narrow branch bends a wall as a plate."""
 NARROW: float = 0.75
 """Branch over chord up to which it does."""
-AT_END: float = 0.5
-"""Stiffness of the wall at an open end of the chord over that in its middle: half of the wall is there; our choice, no source."""
+END_SHARES: tuple[tuple[float, float], ...] = ((0.83, 0.70), (0.60, 0.27), (0.5, 0.5))
+"""What an open end of the chord, half a width from the branch's middle, leaves of the wall in plane, out of plane and of pull, for the
+table's narrowest branch and for full width: tube-joint-shells with pure moments; of pull our choice, no source. A plate welded into the end
+brings all of it back in plane, and more than that out of plane."""
 
 
 @cache
 def _rows() -> tuple[tuple[float, ...], ...]:
-    """Width over wall, branch over chord, kappa in plane, out of plane."""
+    """Width over wall, branch over chord, coefficient in plane, out of plane, pull."""
     text = files("gantrywright.data").joinpath("defaults", TABLE).read_text("utf-8")
-    columns = ("width over wall", "branch over chord", "in plane", "out of plane")
+    columns = ("width over wall", "branch over chord", "in plane", "out of plane", "pull")
     return tuple(sorted(tuple(float(row[column]) for column in columns) for row in csv.DictReader(text.splitlines())))
 
 
 @cache
 def _table() -> tuple[Array, Array]:
-    """Logarithms of place, kappa in plane, out of plane: of full width by slenderness, of one slenderness by width."""
+    """Logarithms of place and coefficients: of full width by slenderness, of one slenderness by width."""
     middle = next(thin for thin, wide, *_ in _rows() if wide < 1.0)
     full = [(thin, *found) for thin, wide, *found in _rows() if wide == 1.0]
     narrow = [(wide, *found) for thin, wide, *found in _rows() if thin == middle]
@@ -47,22 +49,22 @@ def known_range() -> tuple[tuple[float, float], tuple[float, float]]:
     return (min(thin), max(thin)), (min(wide), max(wide))
 
 
-@formula("kappa(W/t, beta): k_theta = kappa E W^3", source="tube-joint-shells")
-def wall_coefficients(*, slenderness: Number, width_ratio: Number) -> tuple[Number, Number]:
-    """How stiffly a chord's wall resists the turning of a welded branch.
+@formula("kappa(W/t, beta): k_theta = kappa E W^3, k_n = kappa_n E W", source="tube-joint-shells")
+def wall_coefficients(*, slenderness: Number, width_ratio: Number) -> tuple[Number, Number, Number]:
+    """How stiffly a chord's wall holds a welded branch.
 
     Args:
         slenderness: Width of the chord over its wall; outside the table its nearest end is taken.
         width_ratio: Width of the branch over that of the chord; the same.
 
     Returns:
-        kappa in plane and out of plane.
+        kappa in plane, out of plane, and of pull along the branch.
 
     Source:
         [tube-joint-shells] between its rows by logarithms; a narrow branch bends the wall as a plate, by the third power of its thickness.
 
     Example:
-        >>> in_plane, out_of_plane = wall_coefficients(slenderness=20.0, width_ratio=1.0)
+        >>> in_plane, out_of_plane, pull = wall_coefficients(slenderness=20.0, width_ratio=1.0)
         >>> round(float(in_plane), 4), round(float(out_of_plane), 4)
         (0.0171, 0.0033)
     """
@@ -73,16 +75,16 @@ def wall_coefficients(*, slenderness: Number, width_ratio: Number) -> tuple[Numb
     middle = next(np.log(row[0]) for row in _rows() if row[1] < 1.0)
     plate = np.minimum((1 - beta) / (1 - NARROW), 1.0)
     found = []
-    for kind in (1, 2):
+    for kind in (1, 2, 3):
         base = np.interp(np.log(beta), narrow[0], narrow[kind])
         ratio = np.interp(thin, full[0], full[kind]) - np.interp(middle, full[0], full[kind])
         found.append(np.exp(base + (1 - plate) * ratio + plate * BENDING * (middle - thin)))
-    return found[0], found[1]
+    return found[0], found[1], found[2]
 
 
-@formula("k_in = kappa_in E W^3, k_out = kappa_out E W^3, k_n = 6 k_in/h^2, k_t = E t", source="tube-joint-shells")
+@formula("k_in = kappa_in E W^3, k_out = kappa_out E W^3, k_n = kappa_n E W, k_t = E t", source="tube-joint-shells")
 def wall_springs(
-    *, elastic_modulus: Pascal, width: Metre, wall: Metre, along: Metre, across: Metre, share: Number = 1.0
+    *, elastic_modulus: Pascal, width: Metre, wall: Metre, along: Metre, across: Metre, share: Number = 1.0, at_end: Number = 0.0
 ) -> Springs:
     """Springs of a chord's wall under what is welded to it, in the chord's own axes.
 
@@ -92,22 +94,28 @@ def wall_springs(
         wall: Thickness of that face.
         along: Extent of the weld along the chord; between the table's narrowest branch and the full width.
         across: Extent of the weld across the chord.
-        share: Part of the wall that bears: 1 in its middle, less at an open end or for a piece of a long seam.
+        share: Part of the wall that bears: 1, less for a piece of a long seam.
+        at_end: 1 where the branch stands at an open end of the chord, 0 in its middle.
 
     Returns:
-        Along normal, chord, across; about normal (the branch twists), chord (out of plane), across (in plane). Pull and push follow from
-        turning as if the walls of the branch stood on an elastic bed; in its own plane the wall gives as a membrane, next to nothing.
+        Along normal, chord, across; about normal (the branch twists), chord (out of plane), across (in plane). In its own plane the wall
+        gives as a membrane, next to nothing.
 
     Source:
-        [tube-joint-shells]; pull and membrane derived.
+        [tube-joint-shells]; membrane derived.
     """
-    in_plane, out_of_plane = wall_coefficients(slenderness=width / wall, width_ratio=across / width)
-    scale = share * elastic_modulus * np.power(width, 3)
     least, most = (ratio * width for ratio in known_range()[1])
     reach, foot = (np.minimum(np.maximum(extent, least), most) for extent in (along, across))
-    membrane = share * elastic_modulus * wall
+    coefficients = wall_coefficients(slenderness=width / wall, width_ratio=across / width)
+    wide = (foot - least) / (most - least)
+    in_plane, out_of_plane, pull = (
+        kappa * (1 - at_end * (1 - (narrow + (full - narrow) * wide)))
+        for kappa, (narrow, full) in zip(coefficients, END_SHARES, strict=True)
+    )
+    scale = share * elastic_modulus * np.power(width, 3)
+    membrane = share * elastic_modulus * wall * (1 - at_end * (1 - END_SHARES[2][0]))
     return (
-        6 * in_plane * scale / np.square(reach), membrane, membrane, membrane * reach * foot / 2,
+        pull * share * elastic_modulus * width, membrane, membrane, membrane * reach * foot / 2,
         out_of_plane * scale, in_plane * scale,
     )  # fmt: skip
 

@@ -38,7 +38,7 @@ from gantrywright.theory.joint_stiffness import (
     seat_springs,
     springs_in_series,
 )
-from gantrywright.theory.tube_joints import AT_END, known_range, turned_springs, wall_springs
+from gantrywright.theory.tube_joints import known_range, turned_springs, wall_springs
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,7 +230,7 @@ def _wall(contact: Contact, solid: Solid, wall: float, points: int) -> tuple[Spr
     to_end = solid.size[0] / 2 - abs(dot(subtract(contact.middle, solid.centre), solid.axes[0]))
     at_end = points == 1 and to_end < width
     found = _wall_springs(
-        round(width, 6), round(wall, 6), round(reach, 6), round(across, 6), round(min(piece, 1.0) * (AT_END if at_end else 1.0), 6),
+        round(width, 6), round(wall, 6), round(reach, 6), round(across, 6), round(min(piece, 1.0), 6), at_end,
         round(_squared_cosine(chord, contact.frame[1]), 6),
     )  # fmt: skip
     thin, beta = width / wall, across / width
@@ -241,8 +241,8 @@ def _wall(contact: Contact, solid: Solid, wall: float, points: int) -> tuple[Spr
 
 
 @cache
-def _wall_springs(width: float, wall: float, reach: float, across: float, share: float, cosine: float) -> Springs:
-    found = wall_springs(elastic_modulus=1.0, width=width, wall=wall, along=reach, across=across, share=share)
+def _wall_springs(width: float, wall: float, reach: float, across: float, share: float, at_end: bool, cosine: float) -> Springs:
+    found = wall_springs(elastic_modulus=1.0, width=width, wall=wall, along=reach, across=across, share=share, at_end=float(at_end))
     return _plain(turned_springs(springs=found, share=cosine))
 
 
