@@ -1,5 +1,7 @@
 """A small steel portal with an arm and a ram, as a frame: the common subject of the tests of frames and of their counterparts."""
 
+import itertools
+
 import numpy as np
 
 from gantrywright.theory.frames.bars import natural_coefficients, shear_parameter
@@ -98,7 +100,7 @@ def small_gantry(*, shear: bool = True, parts: int = 1, lump: bool = False) -> F
                 nodes.append(NODES[first] + (NODES[last] - NODES[first]) * k / parts)
                 chain.append(len(nodes) - 1)
             chain.append(last)
-            ends += list(zip(chain[:-1], chain[1:], strict=True))
+            ends += list(itertools.pairwise(chain))
             sections += [own] * parts
             references += [reference] * parts
             mass += [RHO * width * depth] * parts

@@ -1,5 +1,7 @@
 """A bar: its classical matrix, its inner motions and its give between held ends, against cut bars and quadrature."""
 
+import itertools
+
 import numpy as np
 import pytest
 from scipy.linalg import block_diag
@@ -23,7 +25,7 @@ def cut(places: list[float]) -> np.ndarray:
     """Stiffness of one bar cut at places: nodes in the order along it."""
     spots = [0.0, *places, LENGTH]
     whole = np.zeros((6 * len(spots), 6 * len(spots)))
-    for number, (near, far) in enumerate(zip(spots[:-1], spots[1:], strict=True)):
+    for number, (near, far) in enumerate(itertools.pairwise(spots)):
         whole[6 * number : 6 * number + 12, 6 * number : 6 * number + 12] += matrix(far - near)
     return whole
 

@@ -3,12 +3,12 @@
 import numpy as np
 import pytest
 from scipy.linalg import eigh
-from small_gantry import RHO, Z, bars_of, held, no_lumps, rectangle, small_gantry, springs_of
 
 from gantrywright.theory.frames.assembly import rigid_motions, stiffness, stretches
 from gantrywright.theory.frames.bars import inner_motion
 from gantrywright.theory.frames.frame import Bars, Frame, Lumps
 from gantrywright.theory.frames.mass import acceleration_load, bar_mass, mass_matrix
+from small_gantry import RHO, Z, bars_of, held, no_lumps, rectangle, small_gantry, springs_of
 
 
 def frequencies(frame: Frame, count: int) -> np.ndarray:
