@@ -82,7 +82,14 @@ class Section(Part):
         KilogramPerMetre | None, Column("linear-mass", "Mass per length; computed from the outline if left out")
     ] = None
     material: Annotated[str, Column("text", "Name of the material")] = ""
-    outline: Annotated[str, Column("text", "DXF or points file with the outline")] = ""
+    outline: Annotated[
+        str,
+        Column(
+            "text",
+            'Of shape outline, beside the machine: DXF drawing ("name.dxf, mm" where it says no unit), or points file '
+            '("x [mm], y [mm]", then a point a line, a blank line before each opening)',
+        ),
+    ] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,13 +3,17 @@
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import LEVEL, Unclear, direction_of, face_axes, tidy
+from gantrywright.intake.outlines import OutlineTrouble, read_outline
+from gantrywright.intake.outlines.rings import box_of
 from gantrywright.intake.placing.holes import patterns
+from gantrywright.intake.placing.sections import SIZE_AGREES
 from gantrywright.intake.placing.weights import mass_given
 from gantrywright.intake.placing.world import Placed, Unplaced, World
 from gantrywright.intake.tree import Branch
 from gantrywright.intake.uses import record, use
 from gantrywright.model.bodies import Foot, Plate, Solid
 from gantrywright.model.frame import Vector, along, dot, subtract
+from gantrywright.theory.sections.polygon import second_moments
 
 
 def place_plate(world: World, body: Placed, name: str, branch: Branch) -> tuple[Plate, Solid]:
@@ -33,9 +37,10 @@ def place_plate(world: World, body: Placed, name: str, branch: Branch) -> tuple[
         rigid=bool(branch.get("rigid", False)), material=material, openings=openings, holes=patterns(branch, world.problem), use=how,
         outline=str(branch.get("outline") or ""),
     )  # fmt: skip
+    area = _area(world, branch, size)
     mass = mass_given(branch)
     if mass is None and material.density is not None:
-        mass = (size[0] * size[1] - _cut_out(branch)) * size[2] * material.density
+        mass = (area - _cut_out(branch)) * size[2] * material.density
     return plate, Solid(path, body.name, "plate", mass, centre, (first, second, normal), size, how)
 
 
@@ -50,6 +55,24 @@ def _centre(branch: Branch, at: Vector, axes: tuple[Vector, Vector, Vector], siz
         outward = axes[number] if dot(axes[number], wanted) > 0 else tuple(-part for part in axes[number])
         centre = along(centre, outward, -size[number] / 2)  # type: ignore[arg-type]
     return centre
+
+
+def _area(world: World, branch: Branch, size: Vector) -> float:
+    """Area of the plate before what ``openings`` cut out, m2; of a drawn one the drawing's own openings are out already."""
+    name = str(branch.get("outline") or "")
+    if not name:
+        return size[0] * size[1]
+    where = f"{branch.path}.outline"
+    try:
+        outline = read_outline(name, world.reading.document.path.parent)
+    except OutlineTrouble as trouble:
+        raise world.problem(where, str(trouble)) from None
+    for drawn, given in zip(box_of(outline.ring), size[:2], strict=True):
+        if abs(drawn - given) > SIZE_AGREES * given:
+            box = " x ".join(world.said(side) for side in box_of(outline.ring))
+            said = " x ".join(world.said(side) for side in size[:2])
+            raise world.problem(where, f"the outline is {box}, but size says {said}")
+    return float(second_moments(outline)[0])
 
 
 def _cut_out(branch: Branch) -> float:

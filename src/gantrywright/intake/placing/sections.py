@@ -4,6 +4,8 @@ from functools import cache, partial
 
 from gantrywright.base.errors import OutOfRange
 from gantrywright.catalog import kinds
+from gantrywright.intake.outlines import OutlineTrouble, read_outline
+from gantrywright.intake.outlines.rings import box_of
 from gantrywright.intake.placing.known_sections import LENGTHS, values_of
 from gantrywright.intake.placing.world import World
 from gantrywright.model.bodies import Section
@@ -11,10 +13,15 @@ from gantrywright.theory.sections.outline import Outline
 from gantrywright.theory.sections.polygon import second_moments
 from gantrywright.theory.sections.properties import Geometry, section_cores, section_outline
 
+SIZE_AGREES = 0.01
+"""A size that is given beside an outline may differ from the drawn one by this share."""
+
 
 def section_of(row: kinds.Section, where: str, world: World) -> Section:
     """The section of a row; a problem of its shape is told."""
     geometry = geometry_of(row)
+    if row.shape == "outline" or row.outline:
+        geometry = _by_outline(row, geometry, where, world)
     if geometry.missing:
         raise world.problem(f"{where}.section", f"a {row.shape} cannot be drawn: lacks {', '.join(geometry.missing)}")
     try:
@@ -29,6 +36,26 @@ def geometry_of(row: kinds.Section) -> Geometry:
     if row.shape == "round" and given["height"] is None:
         given["height"] = given["width"]
     return Geometry(shape=row.shape, **given)
+
+
+def _by_outline(row: kinds.Section, geometry: Geometry, where: str, world: World) -> Geometry:
+    """The geometry of a section whose outline stands in a file; what the row says of its size must agree with it."""
+    place = f"{where}.section.outline"
+    if row.shape != "outline":
+        raise world.problem(place, f'a {row.shape} is drawn from its figures; a section from a file has shape = "outline"')
+    if not row.outline:
+        raise world.problem(place, 'missing; it names a DXF drawing or a points file beside this machine, such as "profile.dxf"')
+    try:
+        outline = read_outline(row.outline, world.reading.document.path.parent)
+    except OutlineTrouble as trouble:
+        raise world.problem(place, str(trouble)) from None
+    size = box_of(outline.ring)
+    for name, drawn in zip(("width", "height"), size, strict=True):
+        given = getattr(geometry, name)
+        if given is not None and abs(given - drawn) > SIZE_AGREES * drawn:
+            words = f"the outline's {name} is {world.said(drawn)}, but {name} says {world.said(given)}"
+            raise world.problem(f"{where}.section.{name}", words)
+    return Geometry(shape="outline", width=size[0], height=size[1], points=outline.ring, openings=outline.openings)
 
 
 @cache
