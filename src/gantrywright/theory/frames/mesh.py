@@ -68,12 +68,12 @@ class Mesher:
         shifts = self.skeleton.shifts(pose)
         start = self.start + np.array([shifts.get(body, np.zeros(3)) for body in self.body])
         points = self.anchor_point + np.array([shifts.get(body, np.zeros(3)) for body in self.moves_with])
-        rest_bar, weight = self._rest(start, points[-1])
+        rest_bar, weight, rest_point = self.rest_at(start, points[-1])
         holder = np.concatenate((self.anchor_bar, rest_bar))
-        points = np.concatenate((points, np.broadcast_to(points[-1], (len(rest_bar), 3))))
+        points = np.concatenate((points, rest_point))
         held = holder != GROUND
         station = np.zeros(len(holder))
-        station[held] = self._stations(start, holder[held], points[held])
+        station[held] = self.stations(start, holder[held], points[held])
         node_bar, node_station, node_of = self._nodes(holder[held], station[held], longest)
         nodes = start[node_bar] + node_station[:, None] * self.axes[node_bar, 0]
         numbers: Numbers = np.full(len(holder), GROUND, dtype=np.intp)
@@ -88,7 +88,7 @@ class Mesher:
         )
         masses = slice(2 * ties, 2 * ties + lumps)
         mass, inertia = self.lumps
-        elements, bars = self._elements(node_bar, node_station)
+        elements, bars = self.elements(node_bar, node_station)
         frame = Frame(nodes, bars, springs, Lumps(numbers[masses], arms[masses], mass, inertia))
         tip = 2 * ties + lumps
         tip_load = load_at(frame, int(numbers[tip]), arms[tip])
@@ -97,8 +97,9 @@ class Mesher:
             load -= part * load_at(frame, int(number), arm)
         return Mesh(frame, elements, load, tip_load, self._give(points[tip], shifts), node_station, node_bar)
 
-    def _stations(self, start: Array, holder: Numbers, points: Array) -> Array:
-        along = np.einsum("ij,ij->i", points - start[holder], self.axes[holder, 0])
+    def stations(self, start: Array, holder: Numbers, points: Array) -> Array:
+        """Place along its bar at which each point is held, m; bars shape (...,), points (..., 3), starts of all bars (bars, 3)."""
+        along = np.einsum("...i,...i->...", points - start[holder], self.axes[holder, 0])
         place = np.clip(along, 0.0, self.length[holder])
         place = np.where(place < TOGETHER, 0.0, place)
         return np.where(place > self.length[holder] - TOGETHER, self.length[holder], place)
@@ -109,17 +110,18 @@ class Mesher:
         both = np.arange(count, dtype=np.intp)
         bar = np.concatenate((holder, both, both))
         place = np.concatenate((station, np.zeros(count), self.length))
-        node_bar, node_place, node_of = _gathered(bar, place)
+        node_bar, node_place, node_of = gathered(bar, place)
         if longest is not None:
             more = [(b, p) for b, p in _between(node_bar, node_place, longest)]
             if more:
                 extra_bar = np.array([b for b, _ in more], dtype=np.intp)
                 bar = np.concatenate((bar, extra_bar))
                 place = np.concatenate((place, [p for _, p in more]))
-                node_bar, node_place, node_of = _gathered(bar, place)
+                node_bar, node_place, node_of = gathered(bar, place)
         return node_bar, node_place, node_of[: len(holder)]
 
-    def _elements(self, node_bar: Numbers, node_place: Array) -> tuple[Numbers, Bars]:
+    def elements(self, node_bar: Numbers, node_place: Array) -> tuple[Numbers, Bars]:
+        """Bar of each element and the elements themselves, between neighbouring nodes of one bar (sorted by bar, then place)."""
         first = np.flatnonzero(node_bar[1:] == node_bar[:-1])
         bar = node_bar[first]
         length = node_place[first + 1] - node_place[first]
@@ -155,17 +157,33 @@ class Mesher:
             stiffness[..., number, 0] = value
         return stiffness
 
-    def _rest(self, start: Array, tip: Array) -> tuple[Numbers, Array]:
-        """Bars under the tip and how they share its load."""
-        rest = self.skeleton.rest
+    def rest_at(self, start: Array, tip: Array) -> tuple[Numbers, Array, Array]:
+        """Bars under the tip, their parts of its load, and the points at which each takes its part.
+
+        Between two bars the load comes down on the line of each, as a board that is free to turn on them would bring it, at the height
+        of the tip; beyond the outermost the overhang is an arm.
+
+        Args:
+            start: Of all bars, shape (bars, 3).
+            tip: Shape (..., 3), in the same measures.
+
+        Returns:
+            Shapes (..., 1 or 2), the same, and (..., 1 or 2, 3).
+        """
+        rest, lead = self.skeleton.rest, tip.shape[:-1]
         bars: Numbers = np.array(rest.bars, dtype=np.intp)
         if len(bars) < 2:
-            return bars, np.ones(len(bars))
+            shape = (*lead, len(bars))
+            return np.broadcast_to(bars, shape), np.ones(shape), np.broadcast_to(tip[..., None, :], (*shape, 3))
         across = np.array(rest.across)
         places = (start[bars] + self.length[bars, None] / 2 * self.axes[bars, 0]) @ across
-        after = int(np.clip(np.searchsorted(places, tip @ across), 1, len(bars) - 1))
-        part = float(np.clip((tip @ across - places[after - 1]) / (places[after] - places[after - 1]), 0.0, 1.0))
-        return bars[after - 1 : after + 1], np.array([1 - part, part])
+        place = np.clip(tip @ across, places[0], places[-1])
+        after = np.clip(np.searchsorted(places, place), 1, len(bars) - 1)
+        both = np.stack((after - 1, after), axis=-1)
+        gap = places[after] - places[after - 1]
+        part = (place - places[after - 1]) / np.where(gap > 0, gap, 1.0)
+        points = tip[..., None, :] + (places[both] - place[..., None])[..., None] * across
+        return bars[both], np.stack((1 - part, part), axis=-1), points
 
     def _give(self, tip: Array, shifts: Mapping[str, Array]) -> Array:
         rest = self.skeleton.rest
@@ -203,7 +221,7 @@ def _carrier(tie: Tie, body: Sequence[str], side: str) -> str:
     return body[moving.bar] if moving.bar != GROUND else ""
 
 
-def _gathered(bar: Numbers, place: Array) -> tuple[Numbers, Array, Numbers]:
+def gathered(bar: Numbers, place: Array) -> tuple[Numbers, Array, Numbers]:
     """Nodes of all stations, those together made one: bar, place, and the node of every station."""
     order = np.lexsort((place, bar))
     sorted_bar, sorted_place = bar[order], place[order]
@@ -216,7 +234,7 @@ def _gathered(bar: Numbers, place: Array) -> tuple[Numbers, Array, Numbers]:
 
 def _between(node_bar: Numbers, node_place: Array, longest: float) -> list[tuple[int, float]]:
     """Further places that split long elements evenly."""
-    found = []
+    found: list[tuple[int, float]] = []
     for first in np.flatnonzero(node_bar[1:] == node_bar[:-1]):
         start, stop = node_place[first], node_place[first + 1]
         parts = int(np.ceil((stop - start) / longest - 1e-9))
@@ -233,8 +251,9 @@ def _typical(value: Real) -> float:
     return float(np.median(value))
 
 
-def _middle(parameter: Array) -> Array:
+def _middle(parameter: Real) -> Array:
     """Typical values of what samples may lead."""
+    parameter = np.asarray(parameter)
     return np.median(parameter, axis=tuple(range(parameter.ndim - 1))) if parameter.ndim > 1 else parameter
 
 
