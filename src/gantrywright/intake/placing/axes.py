@@ -7,8 +7,9 @@ from gantrywright.catalog import kinds
 from gantrywright.intake import records
 from gantrywright.intake.geometry.frames import mean
 from gantrywright.intake.geometry.guide import Guide, Motion, Pad
-from gantrywright.intake.placing.blocks import Doubts, Row, place_blocks
+from gantrywright.intake.placing.blocks import Row, place_blocks
 from gantrywright.intake.placing.chains import chain_solids, place_chain
+from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.drives import Driven, place_drive
 from gantrywright.intake.placing.guides import facing, place_rail, riding_origin, standing
 from gantrywright.intake.placing.lines import Placed as PlacedGuide

@@ -1,36 +1,19 @@
 """Blocks on their rails, with their stiffness and preload."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
-from gantrywright.base.spread import Origin, Spread
-from gantrywright.base.units import Array, Real
+from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import with_component
+from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.estimates import PRELOAD_SHARE, SPRINGS, block_stiffness
 from gantrywright.intake.placing.world import Unplaced
-from gantrywright.intake.tree import Branch, Entry
+from gantrywright.intake.tree import Branch
 from gantrywright.intake.uses import record, use
 from gantrywright.model.axis import Block, Rail
 from gantrywright.model.bodies import Use
 from gantrywright.model.frame import Vector, along, middle
-
-
-@dataclass(slots=True)
-class Doubts:
-    """Uncertain values that placing itself brings in, with samples for them where there are any."""
-
-    samples: Mapping[str, Array] = field(default_factory=dict)
-    spreads: dict[str, Spread] = field(default_factory=dict)
-    entries: dict[str, Entry] = field(default_factory=dict)
-
-    def value(self, path: str, spread: Spread, origin: Origin) -> Real:
-        """Register an estimate; its samples, else its typical value."""
-        self.spreads.setdefault(path, spread)
-        self.entries.setdefault(path, Entry(spread.typical, origin, spread))
-        sample = self.samples.get(path)
-        known = self.spreads[path].typical
-        return spread.typical if sample is None else spread.typical / known * sample
 
 
 @dataclass(frozen=True, slots=True)

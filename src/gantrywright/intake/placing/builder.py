@@ -7,9 +7,9 @@ from gantrywright.base.units import Array
 from gantrywright.intake.geometry.frames import bounds
 from gantrywright.intake.geometry.guide import Motion
 from gantrywright.intake.placing import axes
-from gantrywright.intake.placing.blocks import Doubts
 from gantrywright.intake.placing.bodies import merged, place_body
 from gantrywright.intake.placing.cabinets import place_cabinet
+from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.reach import reach_of, shifted, zero_of
 from gantrywright.intake.placing.references import check_axis
 from gantrywright.intake.placing.spindles import Mounted, place_spindle, place_tool
@@ -33,8 +33,8 @@ class Builder:
         """Take the reading; `place` does the work."""
         self.reading = reading
         self.purpose = purpose
-        self.world = World(reading, links=reading.links())
         self.doubts = Doubts(samples)
+        self.world = World(reading, links=reading.links(), doubts=self.doubts)
         self.settings: dict[str, axes.Setting] = {}
         self.mounted: Mounted | None = None
         self.spindle: SpindleFit | None = None

@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import replace
 
-from gantrywright.intake.placing.blocks import Doubts
+from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.joints import joint_by_name, joint_of_patch
 from gantrywright.intake.placing.touching import Patch, is_square, pieces, touching
 from gantrywright.intake.placing.world import Unplaced, World

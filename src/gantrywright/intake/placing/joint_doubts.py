@@ -10,7 +10,7 @@ from gantrywright.base.quantities import parse
 from gantrywright.base.spread import Origin
 from gantrywright.base.units import Number, Real
 from gantrywright.intake.grammar.joints import JOINTS_OF_A_KIND
-from gantrywright.intake.placing.blocks import Doubts
+from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.estimates import Estimate
 from gantrywright.intake.placing.world import World
 from gantrywright.intake.tree import Branch

@@ -6,8 +6,8 @@ from typing import Any
 import numpy as np
 
 from gantrywright.intake.geometry.frames import face_axes, left_over
-from gantrywright.intake.placing.blocks import Doubts
 from gantrywright.intake.placing.contacts import Contact, contact_between, contact_of
+from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.fasteners import core_places, flat_place, grid_places, nominal, on_face
 from gantrywright.intake.placing.holes import pattern_points, patterns
 from gantrywright.intake.placing.joint_doubts import Factors, factors

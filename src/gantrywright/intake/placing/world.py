@@ -11,6 +11,7 @@ from gantrywright.catalog import kinds
 from gantrywright.intake.geometry.frames import Face as Side
 from gantrywright.intake.geometry.frames import Unclear, face_of
 from gantrywright.intake.grammar.recipes import makes
+from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.tree import Branch
 from gantrywright.model.axis import Axis
 from gantrywright.model.bodies import Foot, Layer, Link, Member, Plate, Solid
@@ -57,6 +58,7 @@ class World:
     reading: "Reading"
     bodies: dict[str, Placed] = field(default_factory=dict)
     links: tuple[Link, ...] = ()
+    doubts: Doubts = field(default_factory=Doubts)
     axes: dict[str, Axis] = field(default_factory=dict)
     """In own measures: rails and blocks of their bodies, lines of the body that holds them."""
     loose: list[Solid] = field(default_factory=list)
