@@ -9,7 +9,7 @@ from gantrywright.base.quantities.kinds import factor_of
 REGISTRY = pint.UnitRegistry()
 
 SI = {
-    "m/rev": "m", "m/m": "", "ohm": "ohm", "kg m2": "kg m**2", "m2": "m**2", "kg/m3": "kg/m**3", "m/s2": "m/s**2", "rad/s": "rad/s",
+    "m/rev": "m", "m/m": "", "ohm": "ohm", "kg m2": "kg m**2", "m2": "m**2", "m4": "m**4", "kg/m3": "kg/m**3", "m/s2": "m/s**2", "rad/s": "rad/s",
 }  # fmt: skip
 """Our symbols as the library writes them, where they differ."""
 IN_KIND = {
@@ -46,7 +46,7 @@ def in_library(kind: str, unit: str) -> str:
     for product in unit.split("/"):
         factors = []
         for factor in product.split():
-            power = factor[-1] if factor[-1] in "23" else ""
+            power = factor[-1] if factor[-1] in "234" else ""
             name = factor.removesuffix(power) if power else factor
             factors.append(WORDS.get(name, name) + (f"**{power}" if power else ""))
         products.append("*".join(factors))

@@ -36,7 +36,7 @@ class Column:
 ABOVE_ZERO = frozenset(
     {
         "mass", "linear-mass", "density", "inertia", "pressure", "pressure-speed", "stiffness", "tilt-stiffness", "twist-stiffness",
-        "area", "lead", "current", "resistance", "inductance", "frequency", "phase-current", "rating", "static-rating", "count",
+        "area", "second-moment", "lead", "current", "resistance", "inductance", "frequency", "phase-current", "rating", "static-rating", "count",
     }
 )  # fmt: skip
 """Kinds whose values are above zero in any part; the others may be zero but not below, save those with a sign."""

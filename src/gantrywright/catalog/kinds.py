@@ -10,6 +10,7 @@ from typing import Annotated, ClassVar
 from gantrywright.base.units import (
     Ampere,
     Farad,
+    FourthMetre,
     Henry,
     Hertz,
     Kilogram,
@@ -60,7 +61,14 @@ class Section(Part):
     """Cross-section of a bar."""
 
     kind: ClassVar[str] = "section"
-    shape: Annotated[str, Column("tube/tslot/flat/bar/round/angle/channel/i-beam/outline", "Shape", required=True)] = ""
+    shape: Annotated[
+        str,
+        Column(
+            "tube/tslot/flat/bar/round/angle/channel/i-beam/outline",
+            "Shape; a tslot of which only width, height and mass_per_length (or area) are known is estimated",
+            required=True,
+        ),
+    ] = ""
     width: Annotated[Metre | None, Column("length", "Size along the width axis")] = None
     height: Annotated[Metre | None, Column("length", "Size along the height axis")] = None
     wall: Annotated[
@@ -81,6 +89,18 @@ class Section(Part):
     mass_per_length: Annotated[
         KilogramPerMetre | None, Column("linear-mass", "Mass per length; computed from the outline if left out")
     ] = None
+    area: Annotated[SquareMetre | None, Column("area", "Area of metal; computed if left out")] = None
+    second_moment_height: Annotated[
+        FourthMetre | None, Column("second-moment", "Resists bending in the plane of the height; computed if left out")
+    ] = None
+    second_moment_width: Annotated[
+        FourthMetre | None, Column("second-moment", "Resists bending in the plane of the width; computed if left out")
+    ] = None
+    torsion: Annotated[FourthMetre | None, Column("second-moment", "Torsion constant; computed if left out")] = None
+    shear_height: Annotated[
+        SquareMetre | None, Column("area", "Shear area for a force along the height; computed if left out")
+    ] = None
+    shear_width: Annotated[SquareMetre | None, Column("area", "Shear area for a force along the width; computed if left out")] = None
     material: Annotated[str, Column("text", "Name of the material")] = ""
     outline: Annotated[
         str,

@@ -66,6 +66,10 @@ _ALL = (
         {"m2": 1, "cm2": Fraction(1, 10**4), "mm2": MICRO, "in2": INCH**2, "ft2": FOOT**2}, "0.2 m2", "70 in2",
     ),
     _kind(
+        "second-moment", "a second moment of area", "m4",
+        {"cm4": Fraction(1, 10**8), "mm4": Fraction(1, 10**12), "m4": 1, "in4": INCH**4}, "61.4 cm4", "1.5 in4",
+    ),
+    _kind(
         "angle", "an angle", "rad",
         {"deg": DEGREE, "rad": 1, "mrad": MILLI, "arcmin": DEGREE / 60, "arcsec": DEGREE / 3600, "mm/m": MILLI}, "30 deg", "5 arcmin",
         also={"°": "deg"},

@@ -30,6 +30,7 @@ STEPS: dict[str, dict[System, _Steps]] = {
         "inch": ((1e4, "mi"), (20.0, "ft"), (2.54e-4, "in"), (0, "thou")),
     },
     "area": {"metric": ((0.01, "m2"), (0, "mm2")), "inch": ((0.1, "ft2"), (0, "in2"))},
+    "second-moment": {"metric": ((1e-10, "cm4"), (0, "mm4")), "inch": ((0, "in4"),)},
     "angle": _both(((0.1 * math.pi / 180, "deg"), (math.pi / 10800, "arcmin"), (0, "arcsec"))),
     "mass": {"metric": ((0.1, "kg"), (0, "g")), "inch": ((0.1, "lb"), (0, "oz"))},
     "linear-mass": {"metric": ((0, "kg/m"),), "inch": ((0, "lb/ft"),)},
@@ -64,7 +65,6 @@ STEPS: dict[str, dict[System, _Steps]] = {
 """The units that a kind is shown in."""
 
 OTHERS: dict[str, dict[System, tuple[str, float]]] = {
-    "m4": {"metric": ("cm4", 1e-8), "inch": ("in4", 0.0254**4)},
     "J": {"metric": ("J", 1.0), "inch": ("lbf ft", 1.3558179483314004)},
     "Wb": {"metric": ("mWb", 1e-3), "inch": ("mWb", 1e-3)},
     "m/rad": {"metric": ("mm/rad", 1e-3), "inch": ("in/rad", 0.0254)},
@@ -73,7 +73,7 @@ OTHERS: dict[str, dict[System, tuple[str, float]]] = {
 """Units of results that no key of a file takes, with their worth in SI."""
 
 BY_SYMBOL = {
-    "m": "length", "m2": "area", "m/rev": "lead", "m/m": "straightness", "rad": "angle", "rad/s": "turn-speed", "m/s": "speed",
+    "m": "length", "m2": "area", "m4": "second-moment", "m/rev": "lead", "m/m": "straightness", "rad": "angle", "rad/s": "turn-speed", "m/s": "speed",
     "m/s2": "accel", "s": "time", "Hz": "frequency", "kg": "mass", "kg/m": "linear-mass", "kg/m3": "density", "kg m2": "inertia",
     "N": "force", "N m": "torque", "N/m": "stiffness", "N m/rad": "tilt-stiffness", "N m s": "viscous", "Pa": "pressure",
     "Pa m/s": "pressure-speed", "W": "power", "V": "voltage", "A": "current", "ohm": "resistance", "H": "inductance",

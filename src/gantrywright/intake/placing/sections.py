@@ -1,5 +1,6 @@
 """Section rows as the sections of bars."""
 
+from dataclasses import replace
 from functools import cache, partial
 
 from gantrywright.base.errors import OutOfRange
@@ -7,6 +8,7 @@ from gantrywright.catalog import kinds
 from gantrywright.intake.outlines import OutlineTrouble, read_outline
 from gantrywright.intake.outlines.rings import box_of
 from gantrywright.intake.placing.known_sections import LENGTHS, values_of
+from gantrywright.intake.placing.slotted import QUANTITIES, can_be_estimated, estimated
 from gantrywright.intake.placing.world import World
 from gantrywright.model.bodies import Section
 from gantrywright.theory.sections.outline import Outline
@@ -23,11 +25,29 @@ def section_of(row: kinds.Section, where: str, world: World) -> Section:
     if row.shape == "outline" or row.outline:
         geometry = _by_outline(row, geometry, where, world)
     if geometry.missing:
-        raise world.problem(f"{where}.section", f"a {row.shape} cannot be drawn: lacks {', '.join(geometry.missing)}")
+        return _estimated(row, geometry, where, world)
     try:
-        return _section(row.id or row.shape, geometry)
+        section = _section(row.id or row.shape, geometry)
     except OutOfRange as error:
         raise world.problem(f"{where}.section", str(error)) from None
+    given = {name: getattr(row, name) for name in ("area", *QUANTITIES)}
+    given = {name: value for name, value in given.items() if value is not None}
+    return replace(section, **given) if given else section
+
+
+def _estimated(row: kinds.Section, geometry: Geometry, where: str, world: World) -> Section:
+    """The section of a row that lacks what it takes to draw it, where it knows enough to estimate; else a problem."""
+    place = f"{where}.section"
+    if can_be_estimated(row):
+        density = world.density(row.material, place) if row.material else None
+        found = estimated(row, density, place, world.doubts)
+        if found is not None:
+            return found
+        raise world.problem(place, "lacks material: its density turns mass_per_length into the area of metal")
+    words = f"a {row.shape} cannot be drawn: lacks {', '.join(geometry.missing)}"
+    if row.shape == "tslot":
+        words += "; with width, height and mass_per_length alone it is estimated"
+    raise world.problem(place, words)
 
 
 def geometry_of(row: kinds.Section) -> Geometry:
