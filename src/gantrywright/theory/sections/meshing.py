@@ -13,6 +13,8 @@ from gantrywright.theory.sections.outline import Outline, Ring
 
 PIECES = 480
 """Aim for the number of boundary pieces of a mesh."""
+STOUT, STOUT_PIECES = 12.0, 160
+"""Of metal thicker than so many pieces the triangles would be needles from side to side: they get fewer pieces and are cut twice."""
 FINEST = 200.0
 """No boundary piece is made shorter than the root of the area over this."""
 SHARP = np.radians(30.0)
@@ -40,12 +42,16 @@ def _triangulated(outline: Outline, scale: float) -> Array:
 
     shape = shapely.Polygon(outline.ring, outline.openings)
     piece = max(shape.length / PIECES, scale / FINEST)
+    stout = 2.0 * shape.area / shape.length > STOUT * piece
+    if stout:
+        piece = shape.length / STOUT_PIECES
     found = shapely.constrained_delaunay_triangles(shape.segmentize(piece))
     corners = shapely.get_coordinates(found).reshape(-1, 4, 2)[:, :3]
     u, v = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
     doubled = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
     turned = np.where((doubled < 0)[:, None, None], corners[:, ::-1], corners)
-    return np.asarray(turned[np.abs(doubled) > 1e-9 * scale**2])
+    kept = np.asarray(turned[np.abs(doubled) > 1e-9 * scale**2])
+    return np.concatenate(_quartered(kept)) if stout else kept
 
 
 def _toward_corners(corners: Array, outline: Outline, scale: float) -> Array:
@@ -54,11 +60,10 @@ def _toward_corners(corners: Array, outline: Outline, scale: float) -> Array:
     After the first step a triangle has one point of the boundary at most and both its neighbours at that point have it too, so cutting
     all of them at the same share of the way leaves no point in the middle of a neighbour's side.
     """
-    first, second, third = corners[:, 0], corners[:, 1], corners[:, 2]
-    a, b, c = (first + second) / 2, (second + third) / 2, (third + first) / 2
-    outer = np.concatenate([np.stack(t, axis=1) for t in ((first, a, c), (second, b, a), (third, c, b))])
+    inner, *others = _quartered(corners)
+    outer = np.concatenate(others)
     at_corner = np.isin(_packed(outer[:, 0], scale), _packed(_inner_corners(outline), scale))
-    done = [np.stack((a, b, c), axis=1), outer[~at_corner]]
+    done = [inner, outer[~at_corner]]
     rest = outer[at_corner]
     for _ in range(CUTS):
         tip, left, right = rest[:, 0], rest[:, 1], rest[:, 2]
@@ -66,6 +71,14 @@ def _toward_corners(corners: Array, outline: Outline, scale: float) -> Array:
         done += [np.stack((near_left, left, right), axis=1), np.stack((near_left, right, near_right), axis=1)]
         rest = np.stack((tip, near_left, near_right), axis=1)
     return np.concatenate((*done, rest))
+
+
+def _quartered(corners: Array) -> tuple[Array, Array, Array, Array]:
+    """The triangle between the middles of the sides, and those at the three corners, each with that corner first."""
+    first, second, third = corners[:, 0], corners[:, 1], corners[:, 2]
+    a, b, c = (first + second) / 2, (second + third) / 2, (third + first) / 2
+    made = (np.stack(t, axis=1) for t in ((a, b, c), (first, a, c), (second, b, a), (third, c, b)))
+    return next(made), next(made), next(made), next(made)
 
 
 def _inner_corners(outline: Outline) -> Array:
