@@ -88,6 +88,22 @@ def left_by_ramp(*, circular: RadianPerSecond, damping: Number, ramp: Second) ->
     return np.abs(factor) / np.sqrt(1 - damping**2)
 
 
+@formula("R (1 + exp(-zeta w v/a))", source="derived")
+def left_by_stop(*, circular: RadianPerSecond, damping: Number, ramp: Second, braking: Second) -> Number:
+    """Greatest envelope after a stop over the static swing: what its end leaves, and what is left of the jolt at its beginning.
+
+    Args:
+        circular: Circular frequency of the mode.
+        damping: Its damping ratio, below 1.
+        ramp: Time in which the deceleration comes and goes, a/j; 0 for steps.
+        braking: Speed over deceleration, v/a.
+
+    Source:
+        Derived: both ends added as if in phase.
+    """
+    return left_by_ramp(circular=circular, damping=damping, ramp=ramp) * (1 + np.exp(-damping * circular * braking))
+
+
 @formula("R <= min(1, (1 + exp(-zeta w tau))/(w tau))/sqrt(1 - zeta^2)", source="derived")
 def left_at_most(*, circular: RadianPerSecond, damping: Number, ramp: Second) -> Number:
     """Bound on `left_by_ramp` that needs no luck with whole periods: it falls with every longer ramp.
