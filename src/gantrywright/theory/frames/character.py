@@ -12,7 +12,7 @@ import numpy as np
 
 from gantrywright.base.units import Array
 from gantrywright.theory.frames.frame import PER_NODE
-from gantrywright.theory.frames.places import (
+from gantrywright.theory.frames.regions import (
     BEAM,
     BED,
     CUTTER,
@@ -25,8 +25,8 @@ from gantrywright.theory.frames.places import (
     TABLE,
     TWIST,
     UPRIGHT,
-    Held,
-    Places,
+    Regions,
+    Strained,
 )  # fmt: skip
 
 ALSO = 0.2
@@ -35,7 +35,7 @@ SKEW = 0.3
 """Weight of the turns of the nodes against their shifts when a rigid motion is fitted: it only tells how a straight row of nodes turns."""
 LETTERS = "XYZ"
 FITTED = {FEET: (), FRAME: (FRAME, BEAM), HEAD: (HEAD,), TABLE: (TABLE,), SPINDLE: (SPINDLE,), CUTTER: (CUTTER,)}
-"""Places whose bars make up what moves; none: everything."""
+"""Regions whose bars make up what moves; none: everything."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +100,7 @@ def rigid_motion(nodes: Array, weights: Array, shapes: Array) -> RigidMotion:
     """The rigid motion that comes nearest to that of some nodes, by least squares with their masses.
 
     Args:
-        nodes: Places, m, shape (n, 3).
+        nodes: Regions, m, shape (n, 3).
         weights: Masses, above 0, shape (n,).
         shapes: Motions, shape (n, 6, m).
     """
@@ -118,17 +118,17 @@ def rigid_motion(nodes: Array, weights: Array, shapes: Array) -> RigidMotion:
     return RigidMotion(shift, turn, np.sqrt(np.diag(inertia)), centre)
 
 
-def rigid_motions(places: Places, node_bar: Array, nodes: Array, weights: Array, shapes: Array) -> dict[str, RigidMotion]:
+def rigid_motions(where: Regions, node_bar: Array, nodes: Array, weights: Array, shapes: Array) -> dict[str, RigidMotion]:
     """Rigid motion of every group that has a part in a name, in the machine frame.
 
     Args:
-        places: Of the skeleton.
+        where: Regions of the skeleton.
         node_bar: Bar of every node, shape (n,).
-        nodes: Places, m, shape (n, 3).
+        nodes: Regions, m, shape (n, 3).
         weights: Masses of the nodes, shape (n,).
         shapes: Of the modes, shape (6 n, m).
     """
-    of_nodes = np.array(places.bars, dtype=object)[node_bar]
+    of_nodes = np.array(where.bars, dtype=object)[node_bar]
     each = shapes.reshape(len(nodes), PER_NODE, -1)
     least = 1e-6 * weights.max()
     found = {}
@@ -139,18 +139,18 @@ def rigid_motions(places: Places, node_bar: Array, nodes: Array, weights: Array,
     return found
 
 
-def characters(places: Places, held: Held, table: Array, motions: Mapping[str, RigidMotion]) -> tuple[Character, ...]:
+def characters(where: Regions, strained: Strained, table: Array, motions: Mapping[str, RigidMotion]) -> tuple[Character, ...]:
     """Name every mode.
 
     Args:
-        places: Of the skeleton.
-        held: How the rows of the table sit.
-        table: Strain shares by label, from `Held.gathered`, shape (labels, m).
+        where: Regions of the skeleton.
+        strained: How the rows of the table sit.
+        table: Strain shares by label, from `Strained.gathered`, shape (labels, m).
         motions: From `rigid_motions`.
     """
     scores: dict[str, Array] = {}
-    for (place, way), shares in zip(held.labels, table, strict=True):
-        for name, part in _shared(place, way, places, motions, shares):
+    for (place, way), shares in zip(strained.labels, table, strict=True):
+        for name, part in _shared(place, way, where, motions, shares):
             scores[name] = scores.get(name, 0.0) + part
     names = tuple(scores)
     return tuple(_named(names, column) for column in np.array([scores[name] for name in names]).T)
@@ -162,9 +162,9 @@ def _named(names: tuple[str, ...], scores: Array) -> Character:
     return Character(names[order[0]], float(scores[order[0]]), also)
 
 
-def _shared(place: str, way: str, places: Places, motions: Mapping[str, RigidMotion], shares: Array) -> list[tuple[str, Array]]:
+def _shared(place: str, way: str, where: Regions, motions: Mapping[str, RigidMotion], shares: Array) -> list[tuple[str, Array]]:
     """Which characters a place hands its strain to."""
-    across = places.across
+    across = where.across
     over, along = LETTERS[across], LETTERS[1 - across]
     frame = motions[FRAME].parts(across) if FRAME in motions else np.tile([[0.0], [1.0], [0.0], [0.0]], shares.shape)
     if place == FEET:
@@ -186,7 +186,7 @@ def _shared(place: str, way: str, places: Places, motions: Mapping[str, RigidMot
     if place.startswith(DRIVE):
         axis = place.removeprefix(DRIVE).strip()
         name = f"bouncing on the drive of {axis}"
-        if axis in places.drives_frame:
+        if axis in where.beam_axes:
             return [(name, shares * (1 - frame[3])), ("gantry racking", shares * frame[3])]
         return [(name, shares)]
     if place == HEAD:
