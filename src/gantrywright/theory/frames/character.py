@@ -1,6 +1,6 @@
 """Names of modes in the words of the trade, from where their strain is and how the parts that carry it move.
 
-The strain energy of a mode is split among characters: each place hands its share to the character that fits, or to several as its parts
+The strain energy of a mode is split among characters: each region hands its share to the character that fits, or to several as its parts
 move (what the frame holds goes to racking as far as the frame turns about the upright, to sway as far as it goes across, and so on). The
 shares of the characters sum to 1; the largest names the mode.
 """
@@ -34,7 +34,7 @@ ALSO = 0.2
 SKEW = 0.3
 """Weight of the turns of the nodes against their shifts when a rigid motion is fitted: it only tells how a straight row of nodes turns."""
 LETTERS = "XYZ"
-FITTED = {FEET: (), FRAME: (FRAME, BEAM), HEAD: (HEAD,), TABLE: (TABLE,), SPINDLE: (SPINDLE,), CUTTER: (CUTTER,)}
+FITTED = {FEET: (), BED: (BED,), FRAME: (FRAME, BEAM), HEAD: (HEAD,), TABLE: (TABLE,), SPINDLE: (SPINDLE,), CUTTER: (CUTTER,)}
 """Regions whose bars make up what moves; none: everything."""
 
 
@@ -50,11 +50,13 @@ class RigidMotion:
     """Of gyration about X, Y, Z, m, shape (3,)."""
     centre: Array
     """m, shape (3,)."""
+    rigid: Array
+    """Part of the group's motion that is such, by energy, shape (m,); the rest is bending of its own."""
 
     def against(self, other: "RigidMotion") -> "RigidMotion":
         """The same as seen from another group that moves on rigidly to where this one is."""
         carried = other.shift + np.cross(other.turn.T, self.centre - other.centre).T
-        return RigidMotion(self.shift - carried, self.turn - other.turn, self.radius, self.centre)
+        return RigidMotion(self.shift - carried, self.turn - other.turn, self.radius, self.centre, self.rigid)
 
     def parts(self, across: int) -> Array:
         """Shares of the motion: going across or leaning that way, going along or nodding, going up, turning about the upright.
@@ -115,7 +117,10 @@ def rigid_motion(nodes: Array, weights: Array, shapes: Array) -> RigidMotion:
     moment += own * np.einsum("n,nim->im", weights, shapes[:, 3:])
     inertia = spread * np.eye(3) - second
     turn = np.linalg.solve(inertia + own * np.eye(3), moment)
-    return RigidMotion(shift, turn, np.sqrt(np.diag(inertia)), centre)
+    whole = np.einsum("n,nim->m", weights, shapes[:, :3] ** 2)
+    fitted = (shift**2).sum(axis=0) + np.einsum("im,ij,jm->m", turn, inertia, turn)
+    rigid = np.clip(fitted / np.where(whole > 0, whole, 1.0), 0.0, 1.0)
+    return RigidMotion(shift, turn, np.sqrt(np.diag(inertia)), centre, rigid)
 
 
 def rigid_motions(where: Regions, node_bar: Array, nodes: Array, weights: Array, shapes: Array) -> dict[str, RigidMotion]:
@@ -149,8 +154,8 @@ def characters(where: Regions, strained: Strained, table: Array, motions: Mappin
         motions: From `rigid_motions`.
     """
     scores: dict[str, Array] = {}
-    for (place, way), shares in zip(strained.labels, table, strict=True):
-        for name, part in _shared(place, way, where, motions, shares):
+    for (region, way), shares in zip(strained.labels, table, strict=True):
+        for name, part in _shared(region, way, where, motions, shares):
             scores[name] = scores.get(name, 0.0) + part
     names = tuple(scores)
     return tuple(_named(names, column) for column in np.array([scores[name] for name in names]).T)
@@ -162,12 +167,12 @@ def _named(names: tuple[str, ...], scores: Array) -> Character:
     return Character(names[order[0]], float(scores[order[0]]), also)
 
 
-def _shared(place: str, way: str, where: Regions, motions: Mapping[str, RigidMotion], shares: Array) -> list[tuple[str, Array]]:
-    """Which characters a place hands its strain to."""
+def _shared(region: str, way: str, where: Regions, motions: Mapping[str, RigidMotion], shares: Array) -> list[tuple[str, Array]]:
+    """Which characters a region hands its strain to."""
     across = where.across
     over, along = LETTERS[across], LETTERS[1 - across]
     frame = motions[FRAME].parts(across) if FRAME in motions else np.tile([[0.0], [1.0], [0.0], [0.0]], shares.shape)
-    if place == FEET:
+    if region == FEET:
         names = (
             f"rocking on the feet along {over}",
             f"rocking on the feet along {along}",
@@ -175,31 +180,36 @@ def _shared(place: str, way: str, where: Regions, motions: Mapping[str, RigidMot
             "turning on the feet",
         )
         return list(zip(names, motions[FEET].parts(across) * shares, strict=True))
-    if place == FRAME or (place == BEAM and way == STRETCH):
+    if region == FRAME or (region == BEAM and way == STRETCH):
         names = (f"frame sway along {over}", f"gantry nod along {along}", "gantry bounce", "gantry racking")
         return list(zip(names, frame * shares, strict=True))
-    if place == BEAM:
+    if region == BEAM:
         named = {TWIST: "beam torsion", UPRIGHT: "beam bending up and down"}
         if way in named:
             return [(named[way], shares)]
         return [(f"beam bending along {along}", shares * (1 - frame[3])), ("gantry racking", shares * frame[3])]
-    if place.startswith(DRIVE):
-        axis = place.removeprefix(DRIVE).strip()
+    if region.startswith(DRIVE):
+        axis = region.removeprefix(DRIVE).strip()
         name = f"bouncing on the drive of {axis}"
         if axis in where.beam_axes:
             return [(name, shares * (1 - frame[3])), ("gantry racking", shares * frame[3])]
         return [(name, shares)]
-    if place == HEAD:
+    if region == HEAD:
         names = (f"head leaning along {over}", "head nod", "head bounce", "head twist")
         return list(zip(names, _against(motions, HEAD, FRAME).parts(across) * shares, strict=True))
-    if place == TABLE:
+    if region == TABLE:
         names = (f"table rocking along {over}", f"table rocking along {along}", "table bounce", "table turning")
         return list(zip(names, motions[TABLE].parts(across) * shares, strict=True))
-    if place in (SPINDLE, CUTTER):
-        below = HEAD if place == SPINDLE else SPINDLE
-        names = (f"{place} bending along {over}", f"{place} bending along {along}", f"{place} bounce", f"{place} turning")
-        return list(zip(names, _against(motions, place, below).parts(across) * shares, strict=True))
-    return [(f"{BED} torsion" if way == TWIST else f"{BED} bending", shares)]
+    if region in (SPINDLE, CUTTER):
+        below = HEAD if region == SPINDLE else SPINDLE
+        names = (f"{region} bending along {over}", f"{region} bending along {along}", f"{region} bounce", f"{region} turning")
+        return list(zip(names, _against(motions, region, below).parts(across) * shares, strict=True))
+    own = "bed torsion" if way == TWIST else "bed bending"
+    if BED not in motions:
+        return [(own, shares)]
+    bed = motions[BED]
+    names = (f"bed swaying along {over}", f"bed swaying along {along}", "bed bouncing", "bed turning")
+    return [(own, shares * (1 - bed.rigid)), *zip(names, bed.parts(across) * bed.rigid * shares, strict=True)]
 
 
 def _against(motions: Mapping[str, RigidMotion], group: str, base: str) -> RigidMotion:
