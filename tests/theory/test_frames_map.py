@@ -7,7 +7,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_skeletons import E, G, X, Y, Z, Maker, moving_gantry, moving_table, riding_rails
 
 from gantrywright.theory.frames import mesh
 from gantrywright.theory.frames.assembly import stretches
@@ -16,6 +15,7 @@ from gantrywright.theory.frames.mesh import Mesher
 from gantrywright.theory.frames.skeleton import Anchor, Motion, Rest, Skeleton
 from gantrywright.theory.frames.solver import prepare
 from gantrywright.theory.frames.stiffness_map import StiffnessMap, poses_grid, stiffness_map
+from invented_skeletons import E, G, Maker, X, Y, Z, moving_gantry, moving_table, riding_rails
 
 MACHINES = {"moving gantry": moving_gantry, "moving table": moving_table, "riding rails": riding_rails}
 machines = pytest.mark.parametrize("make", MACHINES.values(), ids=MACHINES)
@@ -211,7 +211,7 @@ def test_an_axis_without_drive_is_named(make, axis: str) -> None:
 
 def test_an_axis_without_contacts_is_named() -> None:
     skeleton = moving_gantry()
-    with pytest.raises(LooseGroup, match="^x: "):
+    with pytest.raises(LooseGroup, match=r"^x: "):
         stiffness_map(replace(skeleton, ties=tuple(tie for tie in skeleton.ties if tie.axis != "x")), {})
 
 
@@ -225,7 +225,7 @@ def test_one_block_less_does_not_free_an_axis_but_two_on_a_hinge_do() -> None:
     blocks = [number for number, tie in enumerate(without_turns) if (tie.axis, tie.kind) == ("z", "block")]
     for number in blocks[2:]:
         without_turns[number] = replace(without_turns[number], stiffness=(0.0,) * 6)
-    with pytest.raises(LooseGroup, match="^z: "):
+    with pytest.raises(LooseGroup, match=r"^z: "):
         stiffness_map(replace(skeleton, ties=tuple(without_turns)), {})
 
 
@@ -233,14 +233,14 @@ def test_a_part_that_nothing_joins_is_named() -> None:
     make = Maker()
     make.bar("shelf", "bed", (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), Z, 0.05, 0.05)
     skeleton = moving_gantry()
-    with pytest.raises(LooseGroup, match="^shelf: "):
+    with pytest.raises(LooseGroup, match=r"^shelf: "):
         stiffness_map(replace(skeleton, bars=(*skeleton.bars, *make.bars)), {})
 
 
 def test_a_tool_that_its_bearings_let_turn_is_named() -> None:
     skeleton = moving_gantry()
     ties = tuple(replace(tie, stiffness=(*tie.stiffness[:5], 0.0)) if tie.kind == "bearing" else tie for tie in skeleton.ties)
-    with pytest.raises(LooseGroup, match="^(tool|housing): "):
+    with pytest.raises(LooseGroup, match=r"^(tool|housing): "):
         stiffness_map(replace(skeleton, ties=ties), {})
 
 
