@@ -39,19 +39,20 @@ class Below:
 class Loads:
     """Loads at the nodes of one piece, c of each pose of all axes."""
 
+    rows: Numbers
+    """Freedoms of the piece's ports that they load, shape (f,)."""
     on: Array
-    """Shape (poses or 1, 6 p, c)."""
+    """Loads on these, shape (poses or 1, f, c)."""
     local: Array
     """Give of the loaded places inside their elements, shape (poses or 1, c, c)."""
 
 
 def begin(piece: Piece, loads: Loads, keep: Numbers, poses: int) -> Below:
     """What stands on the ground, before anything is put on it."""
-    touched = np.flatnonzero(np.any(loads.on, axis=(0, 2)))
-    columns = _columns(loads.on[:, touched], (1, 1), poses)
-    moved = piece.give[:, touched] @ columns
+    columns = _columns(loads.on, (1, 1), poses)
+    moved = piece.give[:, loads.rows] @ columns
     kept, rows = _kept(piece.ports, keep)
-    own = _each(columns, moved[:, :, touched], poses) + _blocks(loads.local, (1, 1), poses)
+    own = _each(columns, moved[:, :, loads.rows], poses) + _blocks(loads.local, (1, 1), poses)
     return Below(kept, piece.give[None, rows[:, None], rows], moved[0][:, rows], own[0])
 
 
@@ -79,14 +80,14 @@ def attach(below: Below, piece: Piece, contacts: Contacts, loads: Loads, crossed
     (high, high_rows), (low, low_rows) = _kept(piece.ports, keep), _kept(below.ports, keep)
     on = _columns(loads.on, lead, later)
     of_loads = np.swapaxes(below.loads.reshape(lead[0], -1, lead[1], later * count), 1, 2)
-    under = carrier @ of_loads + bent @ on
+    under = carrier @ of_loads + bent[..., loads.rows] @ on
     if crossed is not None:
         under = under + _columns(crossed, lead, later)
 
     # X and R^T, columns: ports of the piece, ports below, loads
     held = _beside((bent[..., high_rows], seen[..., low_rows], under), lead)
     nil = np.zeros((piece.free.shape[-1], len(low_rows)))
-    loose = _beside((piece.free[high_rows].T, nil, piece.free.T @ on), lead)
+    loose = _beside((piece.free[high_rows].T, nil, piece.free[loads.rows].T @ on), lead)
     solved = np.linalg.solve(
         np.broadcast_to(met, (*lead, *met.shape[-2:])), np.concatenate((_beside((rigid,), lead), held), axis=-1)
     )
@@ -100,10 +101,10 @@ def attach(below: Below, piece: Piece, contacts: Contacts, loads: Loads, crossed
     told = _turned(ask[..., :size]) @ answer  # rows: ports; columns: ports, loads
     told[..., :split, :split] += piece.give[high_rows[:, None], high_rows]
     told[..., split:, split:size] += below.give[:, None, low_rows[:, None], low_rows]
-    told[..., :split, size:] += piece.give[high_rows] @ on
+    told[..., :split, size:] += piece.give[high_rows[:, None], loads.rows] @ on
     told[..., split:, size:] += of_loads[..., low_rows, :]
     own = _each(ask[..., size:], answer[..., size:], later) + below.own.reshape(*lead, later, count, count)
-    own = own + _each(on, piece.give @ on, later) + _blocks(loads.local, lead, later)
+    own = own + _each(on, piece.give[loads.rows[:, None], loads.rows] @ on, later) + _blocks(loads.local, lead, later)
     poses = lead[0] * lead[1]
     told, own = told.reshape(poses, *told.shape[2:]), own.reshape(poses, later, count, count)
     return Below(np.concatenate((high, low)), told[..., :size], told[..., size:], own)

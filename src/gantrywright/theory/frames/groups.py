@@ -4,7 +4,7 @@ Ties that no motion changes join bars into rigid groups. Each group is meshed on
 inside an element, exactly, by the bar's own inner motion (`contacts`).
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -48,8 +48,10 @@ class Cut:
     """Element that begins at each node; -1 at the last of a bar."""
     anchor_node: Numbers
     """Node of every anchor of the mesher that stays put along its bar; -1 for others."""
+    links: Numbers
+    """Nodes that an element or a tie that no motion changes joins, shape (m, 2)."""
     stiffness: Array
-    """Of all nodes and the ties that no motion changes, shape (6 n, 6 n)."""
+    """Of all nodes and those ties, shape (6 n, 6 n)."""
 
     def parts_of(self, groups: Iterable[int]) -> str:
         """Paths of the parts of some groups, each once."""
@@ -109,7 +111,8 @@ def cut(skeleton: Skeleton) -> Cut:
     lumps = Lumps(none.astype(np.intp), none.reshape(0, 3), none, none.reshape(0, 3, 3))
     frame = Frame(nodes, bars, Springs(ends, arms, mesher.tie_axes[still], mesher.tie_stiffness[still]), lumps)
     dense = stiffness(stretches(frame), frame.coefficients).toarray()
-    return Cut(mesher, rigid_groups(skeleton), node_bar, node_place, nodes, bars, element, anchor_node, dense)
+    links = np.concatenate((bars.ends, ends[np.all(ends != GROUND, axis=1)]))
+    return Cut(mesher, rigid_groups(skeleton), node_bar, node_place, nodes, bars, element, anchor_node, links, dense)
 
 
 def _what_holds(skeleton: Skeleton, mesher: Mesher) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
@@ -159,7 +162,7 @@ def piece_of(whole: Cut, groups: list[int], ports: Numbers) -> Piece:
     give = np.zeros((len(ports), PER_NODE, len(ports), PER_NODE))
     place = np.flatnonzero(np.isin(ports, elastic))
     order = np.concatenate((inner, ports[place]))
-    block = _port_give(whole, groups, order, len(inner)).reshape(len(place), PER_NODE, len(place), PER_NODE)
+    block = _port_give(whole, order, len(inner)).reshape(len(place), PER_NODE, len(place), PER_NODE)
     give[place[:, None], :, place] = np.moveaxis(block, 2, 1)
     free = np.zeros((len(ports), PER_NODE, len(fixed), PER_NODE))
     for number, node in enumerate(fixed):
@@ -171,24 +174,55 @@ def piece_of(whole: Cut, groups: list[int], ports: Numbers) -> Piece:
     return Piece(ports, give.reshape(size, size), free.reshape(size, -1))
 
 
-def _port_give(whole: Cut, groups: list[int], order: Numbers, inner: int) -> Array:
-    """Give of the nodes of an order that come after its first ``inner``, by a Cholesky factor that ends with them."""
-    from scipy.linalg.lapack import dpotrf, dpotri
+def _port_give(whole: Cut, order: Numbers, inner: int) -> Array:
+    """Give of the nodes of an order that come after its first ``inner``.
 
-    places = freedoms(order)
-    if not len(places):
-        return np.zeros((0, 0))
-    dense = whole.stiffness[places[:, None], places]
-    before = np.diagonal(dense).copy()
-    factor, failed = dpotrf(dense.T, lower=1, overwrite_a=1)  # symmetric: its transpose is the column order that LAPACK wants
+    What lies between the ports falls into clusters that know of each other through ports alone: each is eliminated by itself.
+    """
+    from scipy.linalg.lapack import dpotri, dtrtrs
+
+    places = freedoms(order[inner:])
+    block = whole.stiffness[places[:, None], places]
+    before = np.diagonal(block).copy()
+    for cluster, beside in _clusters(whole, order, inner):
+        own, ports = freedoms(order[cluster]), freedoms(beside)
+        factor = _factor(whole, own, whole.stiffness[own[:, None], own])
+        reach, _ = dtrtrs(factor, whole.stiffness[own[:, None], places[ports]], lower=1)
+        block[ports[:, None], ports] -= reach.T @ reach
+    lower, _ = dpotri(_factor(whole, places, block, before), lower=1, overwrite_c=1)
+    told: Array = np.tril(lower) + np.tril(lower, -1).T
+    return told
+
+
+def _clusters(whole: Cut, order: Numbers, inner: int) -> Iterator[tuple[Numbers, Numbers]]:
+    """Inner nodes that hang together, as places in the order, and the ports next to them, counted from the first port."""
+    from scipy.sparse import csr_array
+    from scipy.sparse.csgraph import connected_components
+
+    place: Numbers = np.full(len(whole.nodes), -1, dtype=np.intp)
+    place[order] = np.arange(len(order))
+    links = place[whole.links]
+    links = np.sort(links[np.all(links >= 0, axis=1)], axis=1)
+    within = links[links[:, 1] < inner]
+    outward = links[(links[:, 0] < inner) & (links[:, 1] >= inner)]
+    _, label = connected_components(
+        csr_array((np.ones(len(within)), (within[:, 0], within[:, 1])), shape=(inner, inner)), directed=False
+    )
+    for number in range(int(label.max(initial=-1)) + 1):
+        yield np.flatnonzero(label == number), np.unique(outward[label[outward[:, 0]] == number, 1]) - inner
+
+
+def _factor(whole: Cut, places: Numbers, block: Array, before: Array | None = None) -> Array:
+    """Cholesky factor of some freedoms; ``before``: their stiffness before anything was eliminated."""
+    from scipy.linalg.lapack import dpotrf
+
+    before = np.diagonal(block).copy() if before is None else before
+    factor, failed = dpotrf(block.T, lower=1, overwrite_a=1)  # symmetric: its transpose is the column order that LAPACK wants
     lost = np.diagonal(factor) ** 2 < LOST * before
     if failed or np.any(lost):
         at = failed - 1 if failed else int(np.argmax(lost))
-        bar = whole.mesher.skeleton.bars[whole.node_bar[places[at] // PER_NODE]]
         motion = np.zeros(len(whole.stiffness))
         motion[places[at]] = 1.0
-        raise LooseGroup(bar.part, motion)
-    first = PER_NODE * inner
-    lower, _ = dpotri(np.asfortranarray(factor[first:, first:]), lower=1, overwrite_c=1)
-    told: Array = np.tril(lower) + np.tril(lower, -1).T
+        raise LooseGroup(whole.mesher.skeleton.bars[whole.node_bar[places[at] // PER_NODE]].part, motion)
+    told: Array = factor
     return told

@@ -10,7 +10,7 @@ from gantrywright.base.units import Array
 from gantrywright.theory.frames.condense import Loads
 from gantrywright.theory.frames.contacts import Contacts, Held, at_nodes, inside, local_give
 from gantrywright.theory.frames.frame import PER_NODE, Numbers
-from gantrywright.theory.frames.groups import Cut
+from gantrywright.theory.frames.groups import Cut, freedoms
 from gantrywright.theory.frames.skeleton import Motion, no_give
 
 
@@ -37,22 +37,23 @@ class Places:
 
     def on(self, whole: Cut, ports: Numbers, count: int) -> Loads:
         """Their first ``count`` loads on some nodes: forces along, then moments about X, Y, Z."""
-        slot = np.full(len(whole.nodes) + 1, len(ports))
-        slot[ports] = np.arange(len(ports))
-        tip, node = np.zeros((len(ports) + 1, PER_NODE, count)), self.tip.nodes[0, 0]
-        tip[slot[node]] = self.tip.motion[0, 0].T[:, :count]
+        loaded = np.isin(ports, self.nodes)
+        nodes, rows = ports[loaded], freedoms(np.flatnonzero(loaded))
+        slot = np.full(len(whole.nodes) + 1, len(nodes))
+        slot[nodes] = np.arange(len(nodes))
+        tip = np.zeros((len(nodes) + 1, PER_NODE, count))
+        tip[slot[self.tip.nodes[0, 0]]] = self.tip.motion[0, 0].T[:, :count]
         if not np.isin(ports, self.work.nodes).any():
-            return Loads(tip[None, :-1].reshape(1, -1, count), np.zeros((1, count, count)))
-        at = slot[self.work.nodes]
+            return Loads(rows, tip[None, :-1].reshape(1, len(rows), count), np.zeros((1, count, count)))
         part = self.weight[..., None, None, None] * np.swapaxes(self.work.motion, -1, -2)[..., :count]
         lead = part.shape[:-4]
-        loads = np.zeros((*lead, len(ports) + 1, PER_NODE, count))
+        loads = np.zeros((*lead, len(nodes) + 1, PER_NODE, count))
         pose = tuple(index[..., None, None] for index in np.ogrid[tuple(slice(0, n) for n in lead)])
-        loads[(*pose, at)] = -part
+        loads[(*pose, slot[self.work.nodes])] = -part
         loads += tip
-        flat = np.broadcast_to(loads[..., :-1, :, :], (*self.poses, len(ports), PER_NODE, count))
+        flat = np.broadcast_to(loads[..., :-1, :, :], (*self.poses, len(nodes), PER_NODE, count))
         local = np.broadcast_to(self.local[..., :count, :count], (*self.poses, count, count))
-        return Loads(flat.reshape(-1, PER_NODE * len(ports), count), local.reshape(-1, count, count))
+        return Loads(rows, flat.reshape(-1, len(rows), count), local.reshape(-1, count, count))
 
     def crossed(self, whole: Cut, contacts: Contacts, axis: int, count: int) -> Array | None:
         """Stretch of contacts under the loads by elements that hold both inside, shape (poses, k, count); None where none does.
