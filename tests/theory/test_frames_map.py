@@ -277,6 +277,11 @@ def test_poses_span_the_travel_evenly() -> None:
     np.testing.assert_array_equal(poses_grid(moving_gantry(), (5, 2, 1))["y"], grid["y"])
 
 
+def test_a_mesher_serves_as_well_as_its_skeleton() -> None:
+    grid = poses_grid(moving_gantry(), (2, 2, 1))
+    np.testing.assert_array_equal(stiffness_map(Mesher(moving_gantry()), grid).give, stiffness_map(moving_gantry(), grid).give)
+
+
 def test_an_axis_left_out_stands_as_drawn() -> None:
     skeleton = moving_gantry()
     found = stiffness_map(skeleton, {"x": np.array([0.1, 0.5])})

@@ -80,9 +80,9 @@ def rigid_groups(skeleton: Skeleton) -> Numbers:
     return np.asarray(numbers[1:], dtype=np.intp)
 
 
-def cut(skeleton: Skeleton) -> Cut:
+def cut(mesher: Mesher) -> Cut:
     """Cut the bars of a skeleton; typical values only."""
-    mesher = Mesher(skeleton)
+    skeleton = mesher.skeleton
     if mesher.stiffness.ndim > 2 or mesher.tie_stiffness.ndim > 2:
         raise ValueError("the map over poses takes typical values, not samples")
     ties = skeleton.ties

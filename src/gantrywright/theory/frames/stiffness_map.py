@@ -10,6 +10,7 @@ from gantrywright.theory.frames.condense import attach, begin
 from gantrywright.theory.frames.contacts import Contacts, contacts_of
 from gantrywright.theory.frames.frame import PER_NODE, Numbers
 from gantrywright.theory.frames.groups import FLOOR, Cut, LooseGroup, cut, piece_of
+from gantrywright.theory.frames.mesh import Mesher
 from gantrywright.theory.frames.places import places_of
 from gantrywright.theory.frames.skeleton import GROUND, Skeleton
 
@@ -76,11 +77,11 @@ def poses_grid(skeleton: Skeleton, counts: Mapping[str, int] | Sequence[int]) ->
     }
 
 
-def stiffness_map(skeleton: Skeleton, grid: Mapping[str, Array], *, turns: bool = False) -> StiffnessMap:
+def stiffness_map(skeleton: Skeleton | Mesher, grid: Mapping[str, Array], *, turns: bool = False) -> StiffnessMap:
     """Give of the tool against the work at all poses of a grid, by exact condensation.
 
     Args:
-        skeleton: Typical values.
+        skeleton: Typical values; a mesher that has gathered them already saves a tenth of the time.
         grid: Poses of each axis by name, rising, m; an axis left out stands as drawn.
         turns: Whether turns of the tool against the work, and moments, are wanted besides.
 
@@ -88,9 +89,10 @@ def stiffness_map(skeleton: Skeleton, grid: Mapping[str, Array], *, turns: bool 
         LooseGroup: An axis or a part has a motion that nothing resists.
         ValueError: Values are sampled, or two axes slide inside the same element.
     """
-    motions, count = skeleton.motions, PER_NODE if turns else PER_NODE // 2
+    mesher = skeleton if isinstance(skeleton, Mesher) else Mesher(skeleton)
+    motions, count = mesher.skeleton.motions, PER_NODE if turns else PER_NODE // 2
     values = {motion.axis: np.atleast_1d(np.asarray(grid.get(motion.axis, motion.drawn), dtype=float)) for motion in motions}
-    whole = cut(skeleton)
+    whole = cut(mesher)
     contacts = [contacts_of(whole, motion, values[motion.axis]) for motion in motions]
     _not_shared(contacts)
     places = places_of(whole, motions, values)
