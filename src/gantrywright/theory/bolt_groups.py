@@ -143,7 +143,7 @@ def slip_utilisation(
     clamp: Array,
     friction: Number,
     faces: Number = 1.0,
-    pressed_radius: float = 0.0,
+    pressed_radius: Metre = 0.0,
 ) -> Number:
     """How near the faces are to slipping under a force and a twist together: 1 slips.
 

@@ -66,7 +66,7 @@ def bonded_stiffness(*, moduli: Sequence[Pascal], thicknesses: Sequence[Metre], 
 
 
 @formula("w/P = a^2/(2 pi^3 D) sum sin^2(m pi x/a)/m^3", source="timoshenko-plates")
-def strip_give(*, plate: NewtonMetre, span: float, place: float | Array) -> MetrePerNewton:
+def strip_give(*, plate: NewtonMetre, span: Metre, place: Number) -> MetrePerNewton:
     """Give under a point load of a long strip that two bearers support simply: 0.01695 a^2/D in the middle.
 
     Args:
@@ -85,11 +85,11 @@ def strip_give(*, plate: NewtonMetre, span: float, place: float | Array) -> Metr
         0.01696
     """
     share = _series(np.asarray(place, dtype=float))
-    return span**2 * share / (along_grid(plate) if share.ndim else plate)
+    return np.square(span) * share / (along_grid(plate) if share.ndim else plate)
 
 
 @formula("w/P = 0.254 (a/x)^0.306 x^2/D (0.4 + 0.6 x/s)", source="derived")
-def overhang_give(*, plate: NewtonMetre, span: float, place: float | Array, overhang: float | None = None) -> MetrePerNewton:
+def overhang_give(*, plate: NewtonMetre, span: Metre, place: Metre, overhang: Metre | None = None) -> MetrePerNewton:
     """Give under a point load beyond the last bearer.
 
     Args:
@@ -102,16 +102,14 @@ def overhang_give(*, plate: NewtonMetre, span: float, place: float | Array, over
         Shape of ``place`` on the last axis, after the samples of ``plate``; within 8 % for overhangs of 0.1 to 1 span.
     """
     x = np.asarray(place, dtype=float)
-    ends = 1.0 if overhang is None else 0.4 + 0.6 * np.clip(x / max(overhang, 1e-9), 0.0, 1.0)
+    ends = 1.0 if overhang is None else 0.4 + 0.6 * np.clip(x / np.maximum(overhang, 1e-9), 0.0, 1.0)
     share = OVERHANG * span**OVERHANG_POWER * x ** (2 - OVERHANG_POWER) * ends
     give: Real = share / (along_grid(plate) if x.ndim else plate)
     return give
 
 
 @formula("w/P of the span it lies in, or of the overhang", source="timoshenko-plates")
-def sheet_give(
-    *, plate: NewtonMetre, bearers: Array, place: float | Array, edges: tuple[float, float] | None = None
-) -> MetrePerNewton:
+def sheet_give(*, plate: NewtonMetre, bearers: Array, place: Metre, edges: tuple[float, float] | None = None) -> MetrePerNewton:
     """Give of a sheet on parallel bearers under a point load, square to itself.
 
     Args:

@@ -81,7 +81,7 @@ JOINT_KEYS = (
     Key(
         "faces", "as-found/as-extruded/sawn/milled/shimmed/bedded", "State of the mating faces", default="as-found", source=CP,
     ),
-    Key("friction", "number", "Friction coefficient of the mating faces", otherwise="by the state of the faces"),
+    Key("friction", "number", "Friction coefficient of the mating faces", otherwise="by the state of the faces", positive=True),
     Key("times", "number", "Factor on the estimated stiffness", otherwise="1 with the band of its kind", positive=True),
     Key("loss", "number", "Loss factor, energy lost over energy held", otherwise="by its kind", positive=True),
     Key("note", "text", "Remark"),
@@ -100,6 +100,7 @@ JOINTS_OF_A_KIND = Table(
     (
         Key("times", "number", "Factor on their estimated stiffness", otherwise="1 with the band of the kind", positive=True),
         Key("loss", "number", "Their loss factor, energy lost over energy held", otherwise="by the kind", positive=True),
+        Key("friction", "number", "Friction coefficient of their faces", otherwise="by the state of the faces", positive=True),
     ),
     feeds="S",
 )

@@ -38,10 +38,7 @@ def factors(world: World, doubts: Doubts, kind: str, own: Branch | None, solids:
         own: Table of the joint, of one of its parts, or of its body.
         solids: What it joins.
     """
-    where = _path(world, solids)
-    shared = world.shared.get(f"{where}.{kind}")
-    if shared is None:
-        shared = world.shared[f"{where}.{kind}"] = _shared(world, where, kind)
+    shared = shared_table(world, kind, solids)
     found: dict[str, Real] = {}
     for name in FACTORS:
         value = own.get(name) if own is not None else None
@@ -49,9 +46,17 @@ def factors(world: World, doubts: Doubts, kind: str, own: Branch | None, solids:
             value = shared.get(name)
         if value is None:
             default = _table()[kind][name]
-            value = doubts.value(f"{where}.{kind}.{name}", default.spread, default.origin)
+            value = doubts.value(f"{shared.path}.{name}", default.spread, default.origin)
         found[name] = value
     return Factors(found["times"], found["loss"])
+
+
+def shared_table(world: World, kind: str, solids: tuple[Solid, Solid]) -> Branch:
+    """Table of all joints of the kind that joins these solids, written or not."""
+    path = f"{_path(world, solids)}.{kind}"
+    if path not in world.shared:
+        world.shared[path] = _shared(world, path)
+    return world.shared[path]
 
 
 def _path(world: World, solids: tuple[Solid, Solid]) -> str:
@@ -63,12 +68,12 @@ def _path(world: World, solids: tuple[Solid, Solid]) -> str:
     return f"{max((solid.body for solid in solids), key=order.index)}.joint"
 
 
-def _shared(world: World, where: str, kind: str) -> Branch:
-    """Table of all joints of a kind, written or not."""
-    table: Branch | None = world.bodies[where.partition(".")[0]].branch
-    for name in (*where.split(".")[1:], kind):
+def _shared(world: World, path: str) -> Branch:
+    body, *names = path.split(".")
+    table: Branch | None = world.bodies[body].branch
+    for name in names:
         table = table.sub(name) if table is not None else None
-    return table if table is not None else world.reading.unwritten(JOINTS_OF_A_KIND, f"{where}.{kind}")
+    return table if table is not None else world.reading.unwritten(JOINTS_OF_A_KIND, path)
 
 
 @cache

@@ -8,9 +8,10 @@ import numpy as np
 from gantrywright.intake.geometry.frames import face_axes, left_over
 from gantrywright.intake.placing.contacts import Contact, contact_between, contact_of
 from gantrywright.intake.placing.doubts import Doubts
+from gantrywright.intake.placing.face_friction import face_friction
 from gantrywright.intake.placing.fasteners import core_places, flat_place, grid_places, nominal, on_face
 from gantrywright.intake.placing.holes import pattern_points, patterns
-from gantrywright.intake.placing.joint_doubts import Factors, factors
+from gantrywright.intake.placing.joint_doubts import Factors, factors, shared_table
 from gantrywright.intake.placing.joint_springs import Estimate, Making, estimate
 from gantrywright.intake.placing.touching import ROW, SEAM, Patch, along_patch
 from gantrywright.intake.placing.world import END, World
@@ -59,13 +60,16 @@ def _joint(
         kind, faces=str(_of(branch, "faces", "as-found")), thread=thread, bolts=count, points=len(points), places=places,
         into=str(bolts.get("into") or "nut") if bolts is not None else "nut", brackets=int(_of(branch, "count", 1)),
     )  # fmt: skip
+    friction = _of(branch, "friction", None)
+    if count and kind != "none":
+        friction = face_friction(doubts, shared_table(world, kind, contact.solids), kind=kind, faces=made.faces, own=branch)
     if kind == "none":
         found, shared = Estimate(None, ""), Factors(1.0, 0.0)
     else:
         found, shared = estimate(world, contact, made), factors(world, doubts, kind, branch, contact.solids)
     return Joint(
         path=path, a=contact.a.path, b=contact.b.path, kind=kind, points=points, normal=contact.normal, bolts=count, thread=thread,
-        faces=made.faces, friction=_of(branch, "friction", None), times=shared.times, count=made.brackets,
+        faces=made.faces, friction=friction, times=shared.times, count=made.brackets,
         stiffness=_stiffness(branch, found, shared), bolt_class=str(bolts.get("class") or "8.8") if bolts is not None else "8.8",
         frame=contact.frame, patch=contact.patch, bolt_points=places if count else (), loss=shared.loss, note=found.note,
     )  # fmt: skip
