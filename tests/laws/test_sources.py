@@ -17,11 +17,10 @@ def test_every_source_says_how_it_was_seen() -> None:
 
 def test_every_row_of_every_table_names_a_known_source() -> None:
     unknown = []
-    for path in sorted((PACKAGE / "data" / "parts").glob("*.csv")):
+    for path in sorted([*(PACKAGE / "data" / "parts").glob("*.csv"), *(PACKAGE / "data" / "defaults").glob("*.csv")]):
         for row in csv.DictReader(path.read_text("utf-8").splitlines()):
-            source = next((v for k, v in row.items() if k and k.split(" ")[0] == "source"), "")
-            if source not in PLAIN - {""} and source not in sources():
-                unknown.append(f"{path.name} {row.get('id')}: {source!r}")
+            named = [value for key, value in row.items() if key and "source" in key.split(" ")]
+            unknown += [f"{path.name} {row}" for source in named or [""] if source not in PLAIN - {""} and source not in sources()]
     assert unknown == []
 
 
