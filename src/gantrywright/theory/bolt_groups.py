@@ -181,16 +181,18 @@ def slip_utilisation(
     x, y = (_to(places @ axis, clamp.ndim) for axis in (first, second))
     load = tuple(np.tensordot(axis, part, 1) for axis, part in ((first, wrench[:3]), (second, wrench[:3]), (n, wrench[3:])))
     weight, best = clamp, np.full(np.broadcast_shapes(clamp.shape[1:], wrench.shape[1:]), np.inf)
+    loose = clamp.sum(axis=0) <= 0
     for _ in range(SHARINGS):
-        creep = _creep(load, weight, x, y, pressed_radius)
+        creep, armless = _creep(load, weight, x, y, pressed_radius)
+        loose = loose | armless
         used = np.where(clamp > 0, weight * creep / np.where(clamp > 0, clamp, 1.0), 0.0)
         best = np.minimum(best, np.max(used, axis=0))
         weight = clamp / np.maximum(creep, CREEP * np.max(creep, axis=0) + NOTHING)
-    return np.where(clamp.sum(axis=0) > 0, best, np.inf) / (faces * friction)
+    return np.where(loose, np.inf, best) / (faces * friction)
 
 
-def _creep(load: tuple[Array, ...], weight: Array, x: Array, y: Array, ring: Metre) -> Array:
-    """How fast the worst point round each screw creeps where every screw resists by its weight, ``(screws, ...)``."""
+def _creep(load: tuple[Array, ...], weight: Array, x: Array, y: Array, ring: Metre) -> tuple[Array, Array]:
+    """How fast the worst point round each screw creeps where every screw resists by its weight, and whether a twist meets no arm."""
     total = np.maximum(weight.sum(axis=0), NOTHING)
     middle_x, middle_y = (weight * x).sum(axis=0) / total, (weight * y).sum(axis=0) / total
     x, y = x - middle_x, y - middle_y
@@ -200,9 +202,9 @@ def _creep(load: tuple[Array, ...], weight: Array, x: Array, y: Array, ring: Met
     polar = (weight * arms).sum(axis=0)
     held = polar > NO_ARM * NO_ARM * total
     turn = np.where(held, twist / np.where(held, polar, 1.0), 0.0)
-    loose = ~held & (np.abs(twist) > NO_TWIST * np.hypot(along, across) + NOTHING)
+    armless = ~held & (np.abs(twist) > NO_TWIST * np.hypot(along, across) + NOTHING)
     creep: Array = np.hypot(along / total - turn * y, across / total + turn * x) + np.abs(turn) * ring
-    return np.where(loose, np.inf, creep)
+    return creep, armless
 
 
 @formula("u = |M|/(mu F r)", source="derived")
