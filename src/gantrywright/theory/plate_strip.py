@@ -99,7 +99,8 @@ def overhang_give(*, plate: NewtonMetre, span: Metre, place: Metre, overhang: Me
         overhang: Of the sheet beyond that bearer, m; left out: the sheet ends at the load.
 
     Returns:
-        Shape of ``place`` on the last axis, after the samples of ``plate``; within 8 % for overhangs of 0.1 to 1 span.
+        Shape of ``place`` on the last axis, after the samples of ``plate``; for overhangs of 0.1 to 1
+        span within 2 % at the edge, 8 % on the outer half, 13 % nearer to the bearer.
     """
     x = np.asarray(place, dtype=float)
     ends = 1.0 if overhang is None else 0.4 + 0.6 * np.clip(x / np.maximum(overhang, 1e-9), 0.0, 1.0)

@@ -15,10 +15,10 @@ from gantrywright.intake.tree import Branch
 TABLE = "face-friction.csv"
 HELD_BY_FRICTION = ("bolted", "end-tapped", "bracket", "screwed")
 WOOD = "wood"
-"""Row of the table for whatever is screwed: one of the two is wood."""
+"""Row of the table where one of the two is wood."""
 
 
-def face_friction(doubts: Doubts, shared: Branch, *, kind: str, faces: str, own: Branch | None) -> Number | None:
+def face_friction(doubts: Doubts, shared: Branch, *, kind: str, faces: str, wood: bool, own: Branch | None) -> Number | None:
     """Friction coefficient of a joint's faces; None where no friction holds it.
 
     Args:
@@ -26,6 +26,7 @@ def face_friction(doubts: Doubts, shared: Branch, *, kind: str, faces: str, own:
         shared: Table of all joints of the kind, whose path the default gets.
         kind: Of the joint.
         faces: Their state.
+        wood: One of the two is of wood.
         own: Table of the joint, of one of its parts, or of its body.
     """
     written: Number | None = own.get("friction") if own is not None else None
@@ -33,7 +34,7 @@ def face_friction(doubts: Doubts, shared: Branch, *, kind: str, faces: str, own:
         written = shared.get("friction")
     if written is not None or kind not in HELD_BY_FRICTION:
         return written
-    default = friction_table()[WOOD if kind == "screwed" else faces]
+    default = friction_table()[WOOD if wood else faces]
     return doubts.value(f"{shared.path}.friction", default.spread, default.origin)
 
 

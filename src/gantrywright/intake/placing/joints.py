@@ -62,7 +62,9 @@ def _joint(
     )  # fmt: skip
     friction = _of(branch, "friction", None)
     if count and kind != "none":
-        friction = face_friction(doubts, shared_table(world, kind, contact.solids), kind=kind, faces=made.faces, own=branch)
+        wood = any(_is_wood(world, solid) for solid in contact.solids)
+        table = shared_table(world, kind, contact.solids)
+        friction = face_friction(doubts, table, kind=kind, faces=made.faces, wood=wood, own=branch)
     if kind == "none":
         found, shared = Estimate(None, ""), Factors(1.0, 0.0)
     else:
