@@ -7,7 +7,7 @@ from gantrywright.disciplines.structure.bars import Lacking, box_bar, member_bar
 from gantrywright.disciplines.structure.carriers import Carriers
 from gantrywright.disciplines.structure.lumps import lumps_of
 from gantrywright.disciplines.structure.rest import rest_of
-from gantrywright.disciplines.structure.spindle import spindle_bars
+from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
 from gantrywright.disciplines.structure.ties import block_tie, drive_tie, foot_tie, joint_ties
 from gantrywright.model.bodies import Foot
 from gantrywright.model.frame import Vector
@@ -44,7 +44,7 @@ def skeleton_of(machine: Machine) -> Built:
     lumps = list(lumps_of(machine, carriers, rest))
     spindle = spindle_bars(machine, len(bars), carriers.hold)
     if spindle is None:
-        missing.append("spindle")
+        missing.extend(spindle_gaps(machine) or ("spindle.mount.on",))
     if missing or rest is None or spindle is None:
         return Built(None, tuple(missing), notes)
     notes |= spindle.notes
