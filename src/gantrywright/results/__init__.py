@@ -10,6 +10,7 @@ from gantrywright.results.ledger import Ledger
 from gantrywright.results.masses import MassResult
 from gantrywright.results.motion import MotionResult
 from gantrywright.results.simulation import SimulationResult
+from gantrywright.results.structure import StructureResult
 from gantrywright.results.travel import TravelResult
 
 
@@ -26,6 +27,7 @@ class Results:
     electrics: ElectricResult
     travel: TravelResult
     ledger: Ledger
+    structure: StructureResult = StructureResult(lacking=("the analysis of the structure",))
     simulation: SimulationResult | None = None
     """None until the promise was tested in the time domain."""
 

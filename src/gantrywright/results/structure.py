@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from gantrywright.base.samples import typical
 from gantrywright.base.units import (
     Array,
     Hertz,
@@ -59,11 +60,9 @@ class Tip:
 
     def soft_parts(self) -> tuple[tuple[str, float], ...]:
         """Groups of parts with their share of the give in the softest direction, largest first; typical."""
-        import numpy as np
-
         found: dict[str, float] = {}
         for share in self.shares:
-            found[share.group] = found.get(share.group, 0.0) + float(np.median(share.weakest))
+            found[share.group] = found.get(share.group, 0.0) + typical(share.weakest)
         return tuple(sorted(found.items(), key=lambda pair: -pair[1]))
 
 

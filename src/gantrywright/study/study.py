@@ -70,7 +70,7 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
     samples = draw(spreads, count)
     moving = {path: spread for path, spread in spreads.items() if spread.placed}
     sampled = again({path: values for path, values in samples.items() if path not in moving}, ())
-    results = replace(analyse(sampled), simulation=study.results.simulation)
+    results = replace(analyse(sampled, study.results), simulation=study.results.simulation)
     checks = {finding.id: finding.check for finding in study.findings}
     said = {(id, verdict.subject): verdict for id, check in checks.items() for verdict in verdicts(check, sampled, results)}
     moved = {path: _at_ends(path, spread, again) for path, spread in moving.items()}

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.carriers import Carriers
 from gantrywright.model.bodies import Solid
 from gantrywright.model.frame import Vector, along
@@ -39,7 +40,7 @@ def _one(solid: Solid, on: str, carriers: Carriers) -> Iterator[Lump]:
     if anchor is None or solid.mass is None:
         return
     inertia = cylinder_inertia if solid.round else box_inertia
-    moments = inertia(mass=_typical(solid.mass), size=solid.size, axes=solid.axes)
+    moments = inertia(mass=typical(solid.mass), size=solid.size, axes=solid.axes)
     diagonal = tuple(tuple(float(moments[i]) if i == j else 0.0 for j in range(3)) for i in range(3))
     yield Lump(solid.path, anchor, solid.mass, diagonal)
 
@@ -83,9 +84,3 @@ def _gap(carriers: Carriers, bar: int, place: Vector) -> float:
     square = sum(r * r for r in run)
     part = min(max(sum((p - a) * r for p, a, r in zip(place, line.start, run, strict=True)) / square, 0.0), 1.0)
     return sum((a + part * r - p) ** 2 for a, r, p in zip(line.start, run, place, strict=True))
-
-
-def _typical(mass: object) -> float:
-    import numpy as np
-
-    return float(np.median(np.asarray(mass)))

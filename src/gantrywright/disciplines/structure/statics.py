@@ -6,13 +6,14 @@ from typing import Any
 
 import numpy as np
 
+from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Real
 from gantrywright.results.structure import Share, Tip
 from gantrywright.theory.frames.assembly import stretches
 from gantrywright.theory.frames.frame import PER_NODE
 from gantrywright.theory.frames.mesh import Mesh, Mesher
 from gantrywright.theory.frames.skeleton import Bar, Skeleton, Tie
-from gantrywright.theory.frames.solver import Prepared, prepare
+from gantrywright.theory.frames.solver import Prepared, prepare, strains
 
 WAYS = ("axial", "torsion", "bending", "shear")
 BAR_WAYS = (0, 1, 2, 2, 2, 2)
@@ -64,9 +65,7 @@ def tip_answer(skeleton: Skeleton, pose: Mapping[str, float], here: Solved, moti
     linear = give[..., :3, :3]
     values, vectors = np.linalg.eigh(_typical(linear))
     softest = vectors[:, -1] * np.sign(vectors[np.argmax(np.abs(vectors[:, -1])), -1])
-    stretch = (
-        np.einsum("ci,...ik->...ck", here.rows.toarray(), motions[..., :3]) if motions.ndim > 2 else here.rows @ motions[:, :3]
-    )
+    stretch = strains(here.rows, motions[..., :3])
     cases = np.concatenate((stretch, stretch @ softest[:, None]), axis=-1)
     energy = here.coefficients[..., None] * cases**2
     total = np.concatenate(
@@ -75,7 +74,7 @@ def tip_answer(skeleton: Skeleton, pose: Mapping[str, float], here: Solved, moti
     shares = _shares(skeleton, pose, here, energy / total[..., None, :], softest, total)
     least = 1 / (values[-1] if linear.ndim == 2 else np.linalg.eigvalsh(linear)[..., -1])
     stiffness = tuple(_plain(1 / linear[..., k, k]) for k in range(3))
-    place = tuple(float(v) for v in here.mesh_tip(skeleton, pose)) if hasattr(here, "mesh_tip") else _tip(skeleton, pose)
+    place = _tip(skeleton, pose)
     return Tip(dict(pose), place, give, stiffness, _plain(least), tuple(float(v) for v in softest), shares)  # type: ignore[arg-type]
 
 
@@ -110,7 +109,7 @@ def _shares(
     local = here.mesh.give[..., :3, None] * np.concatenate((np.eye(3), softest[:, None]), axis=1) ** 2 / total[..., None, :]
     if skeleton.rest.part and np.any(local):
         found.append(_share(f"{skeleton.rest.part} (between its bearers)", "sheet", skeleton.rest.part, local))
-    return tuple(sorted(found, key=lambda share: -float(np.median(share.weakest))))
+    return tuple(sorted(found, key=lambda share: -typical(share.weakest)))
 
 
 def _of_ties(skeleton: Skeleton, pose: Mapping[str, float], springs: Array) -> list[Share]:

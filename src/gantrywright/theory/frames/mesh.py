@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Real
 from gantrywright.theory.frames.bars import natural_coefficients, shear_parameter
 from gantrywright.theory.frames.frame import Bars, Frame, Lumps, Numbers, Springs, load_at
@@ -54,8 +55,8 @@ class Mesher:
         self.tie_stiffness = stacked([t.stiffness for t in ties])
         self.varying = tuple((number, t) for number, t in enumerate(ties) if t.along is not None)
         self.stiffness = stacked([_stiffness(bar) for bar in bars])
-        self.mass = np.array([_typical(bar.mass_per_length) for bar in bars])
-        self.rotary = np.array([(_typical(bar.rotary_height), _typical(bar.rotary_width)) for bar in bars])
+        self.mass = np.array([typical(bar.mass_per_length) for bar in bars])
+        self.rotary = np.array([(typical(bar.rotary_height), typical(bar.rotary_width)) for bar in bars])
         self.lumps = _lumps(lumps)
 
     def at(self, pose: Mapping[str, float], *, longest: float | None = None) -> Mesh:
@@ -243,12 +244,8 @@ def _between(node_bar: Numbers, node_place: Array, longest: float) -> list[tuple
 
 
 def _lumps(lumps: Sequence[Lump]) -> tuple[Array, Array]:
-    mass = np.array([_typical(lump.mass) for lump in lumps])
+    mass = np.array([typical(lump.mass) for lump in lumps])
     return mass, np.array([lump.inertia for lump in lumps]).reshape(-1, 3, 3)
-
-
-def _typical(value: Real) -> float:
-    return float(np.median(value))
 
 
 def _middle(parameter: Real) -> Array:

@@ -1,0 +1,240 @@
+"""How the machine gives between tool and work: over all poses, which part holds what, what the cut and the motion do to it."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from gantrywright.base.samples import typical
+from gantrywright.base.units import GRAVITY, Metre, NewtonPerMetre, Real
+from gantrywright.disciplines.structure.loads import LoadCases, load_cases
+from gantrywright.disciplines.structure.skeleton import skeleton_of
+from gantrywright.disciplines.structure.statics import Solved, solved, tip_answer
+from gantrywright.model.machine import Machine
+from gantrywright.model.purpose import Job
+from gantrywright.results.cutting import CuttingResult, JobForce
+from gantrywright.results.ledger import Ledger, Named
+from gantrywright.results.motion import MotionResult
+from gantrywright.results.structure import LETTERS, AxisGive, JobGive, StiffnessGrid, StructureResult, Tip
+from gantrywright.theory.frames.groups import LooseGroup
+from gantrywright.theory.frames.mass import acceleration_load, mass_matrix
+from gantrywright.theory.frames.mesh import Mesher
+from gantrywright.theory.frames.selfcheck import self_check
+from gantrywright.theory.frames.skeleton import Skeleton
+from gantrywright.theory.frames.solver import Unheld
+from gantrywright.theory.frames.stiffness_map import poses_grid, stiffness_map
+from gantrywright.theory.tip_stiffness import give_in_plane, needed_stiffness, pushed_off
+
+PLACES = {"x": 7, "y": 7, "z": 3}
+"""Poses of each axis on the grid that every study looks over."""
+OTHERS = 3
+"""Poses of an axis of another name."""
+ACCURACY_SHARE = 0.5
+"""Part of the wanted accuracy that the give under the cut may use; common practice, no source."""
+AGREES = 5e-3
+"""The grid and the single pose are two routes to one number; nodes that share a place make them differ by up to a thousandth."""
+TOLD = 0.01
+"""Parts that hold less of the give than this are not listed as inputs."""
+
+
+def analyse(
+    machine: Machine, cutting: CuttingResult, motion: MotionResult, ledger: Ledger, earlier: StructureResult | None = None
+) -> StructureResult:
+    """The structure of a machine.
+
+    Args:
+        machine: Typical or sampled.
+        cutting: What the cut asks.
+        motion: What each axis promises.
+        ledger: Where figures are written down: ``structure.*``.
+        earlier: Of the same machine with typical values: a sampled machine is looked at where that one was softest.
+    """
+    built = skeleton_of(machine)
+    if built.skeleton is None:
+        return StructureResult(lacking=built.lacking, notes=built.notes)
+    mesher = Mesher(built.skeleton)
+    try:
+        return _answered(machine, built.skeleton, mesher, cutting, motion, ledger, earlier)
+    except LooseGroup as error:
+        return StructureResult(lacking=(f"{error.what}: nothing holds it",), notes=built.notes)
+    except Unheld as error:
+        return StructureResult(lacking=(f"{_free_part(mesher, error)}: it moves without anything that resists",), notes=built.notes)
+
+
+def _answered(
+    machine: Machine, skeleton: Skeleton, mesher: Mesher, cutting: CuttingResult, motion: MotionResult, ledger: Ledger,
+    earlier: StructureResult | None,
+) -> StructureResult:  # fmt: skip
+    middle = {axis.name: axis.travel / 2 for axis in machine.axes}
+    grid, pose = None, middle
+    if earlier is not None and earlier.worst is not None:
+        pose = dict(earlier.worst.pose)
+    elif earlier is None:
+        grid, pose = _grid(machine, mesher)
+    here = solved(mesher, pose)
+    cases = load_cases(skeleton, here, machine.axes)
+    broken = _broken(here, cases, grid, pose)
+    if broken:
+        return StructureResult(broken=broken, notes=skeleton.notes)
+    worst = tip_answer(skeleton, pose, here, cases.motions[..., :6])
+    accelerations = {name: moved.accel for name, moved in motion.axes.items() if moved.accel is not None}
+    _write_down(worst, ledger)
+    result = StructureResult(
+        notes=skeleton.notes, worst=worst, grid=grid, jobs=_jobs(machine, worst, cutting, ledger),
+        axes=_axes(machine, skeleton, cases, accelerations, ledger),
+    )  # fmt: skip
+    if earlier is not None:
+        return replace(result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag)
+    half = solved(mesher, middle)
+    return replace(result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger))
+
+
+def _grid(machine: Machine, mesher: Mesher) -> tuple[StiffnessGrid, dict[str, float]]:
+    """Give over all poses, and the pose where the softest direction is softest."""
+    counts = {axis.name: PLACES.get(axis.name, OTHERS) for axis in machine.axes}
+    found = stiffness_map(mesher, poses_grid(mesher.skeleton, counts))
+    return StiffnessGrid(found.axes, tuple(np.asarray(values) for values in found.places), found.give), dict(found.worst().pose)
+
+
+def _broken(here: Solved, cases: LoadCases, grid: StiffnessGrid | None, pose: Mapping[str, float]) -> tuple[str, ...]:
+    """Self checks that failed, in words: of the solution, and of the two routes against each other."""
+    checked = self_check(here.mesh.frame, here.rows, here.mesh.load, cases.motions[..., :6])
+    words = list(checked.broken)
+    if grid is not None:
+        give = here.at_tip(cases.motions[..., :3])[..., :3, :] + here.mesh.give[..., :3, None] * np.eye(3)
+        at = tuple(int(np.argmin(np.abs(places - pose[name]))) for name, places in zip(grid.axes, grid.places, strict=True))
+        apart = np.abs(grid.give[at] - give).max() / np.abs(give).max()
+        if not apart <= AGREES:
+            words.append(f"the map over all poses and the single pose differ by {apart:.1%}")
+    return tuple(words)
+
+
+def _write_down(tip: Tip, ledger: Ledger) -> None:
+    """The stiffness at the tool with what each part holds of it."""
+    where = ", ".join(f"{name} at {place * 1e3:.0f} mm" for name, place in tip.pose.items())
+    for k, letter in enumerate(LETTERS):
+        _figure(
+            ledger, f"structure.tip.stiffness_{letter}", tip, k, f"Stiffness between tool and work along {letter.upper()}, {where}"
+        )
+    inputs = _inputs(tip, 3)
+    ledger.note(
+        "structure.tip.stiffness", tip.least, unit="N/m", source="derived",
+        formula="k = 1 / greatest eigenvalue of C, C = L^T K^-1 L; each part holds e^T D e of it",
+        title=f"Stiffness between tool and work in the softest direction, {where}", **inputs,
+    )  # fmt: skip
+
+
+def _figure(ledger: Ledger, path: str, tip: Tip, k: int, title: str) -> None:
+    ledger.note(
+        path, tip.stiffness[k], unit="N/m", formula="k = 1 / C, C = l^T K^-1 l; each part holds e^T D e of C", source="derived", title=title,
+        **_inputs(tip, k),
+    )  # fmt: skip
+
+
+def _inputs(tip: Tip, k: int) -> dict[str, Named]:
+    """Give of every group that holds enough of it, largest first."""
+    whole = 1 / tip.stiffness[k] if k < 3 else 1 / np.asarray(tip.least)
+    found: dict[str, Real] = {}
+    for share in tip.shares:
+        held = share.along[k] if k < 3 else share.weakest
+        found[share.group] = found.get(share.group, 0.0) + held
+    ordered = sorted(found.items(), key=lambda pair: -typical(pair[1]))
+    return {
+        name: Named(name, share * whole, "m/N", f"{typical(share):.1%} of the give".replace("%", " %"))
+        for name, share in ordered if typical(share) >= TOLD
+    }  # fmt: skip
+
+
+def _jobs(machine: Machine, tip: Tip, cutting: CuttingResult, ledger: Ledger) -> tuple[JobGive, ...]:
+    jobs = {job.name: job for job in machine.jobs}
+    return tuple(_job(machine, jobs[force.job], force, tip, ledger) for force in cutting.jobs)
+
+
+def _job(machine: Machine, job: Job, force: JobForce, tip: Tip, ledger: Ledger) -> JobGive:
+    softest = ledger.figure(
+        "structure.tip.give_in_plane",
+        give_in_plane,
+        along_x=tip.give[..., 0, 0],
+        along_y=tip.give[..., 1, 1],
+        across=tip.give[..., 0, 1],
+    )
+    path = f"{job.path}.give"
+    mean, peak = (
+        ledger.figure(f"{path}_{word}", pushed_off, give=ledger.link("structure.tip.give_in_plane", softest), force=ledger.link(f"{job.path}.{word}_in_plane", value, "N"))
+        for word, value in (("mean", force.mean_in_plane), ("peak", force.peak_in_plane))
+    )  # fmt: skip
+    upright = ledger.figure(f"{path}_upright", pushed_off, give=tip.give[..., 2, 2], force=ledger.link(f"{job.path}.peak_axial", force.peak_axial, "N"))  # fmt: skip
+    accuracy = machine.purpose.accuracy
+    needed: NewtonPerMetre | None = None
+    if accuracy is not None:
+        needed = ledger.figure(
+            f"{job.path}.needed_stiffness", needed_stiffness, force=ledger.link(f"{job.path}.mean_in_plane", force.mean_in_plane, "N"),
+            accuracy=Named("purpose.accuracy", accuracy), share=Named("", ACCURACY_SHARE, "", "part that the give may use; common practice, no source"),
+        )  # fmt: skip
+    return JobGive(job.name, mean, peak, upright, needed)
+
+
+def _axes(
+    machine: Machine, skeleton: Skeleton, cases: LoadCases, accelerations: Mapping[str, Real], ledger: Ledger
+) -> dict[str, AxisGive]:
+    """What the promised acceleration of each axis does while it lasts."""
+    tip = cases.at_tip()
+    ground = machine.links[0].body
+    standing = np.array([skeleton.bars[bar].body == ground for bar in cases.here.mesh.node_bar])
+    found: dict[str, AxisGive] = {}
+    for axis in machine.axes:
+        if axis.name not in accelerations:
+            continue
+        accel, column = accelerations[axis.name], cases.accel(axis.name)
+        per_accel = np.sqrt((tip[..., :3, column] ** 2).sum(axis=-1))
+        motions = cases.motions[..., :, column].reshape(*cases.motions.shape[:-2], -1, 6)
+        rock = np.sqrt((motions[..., standing, :3] ** 2).sum(axis=-1)).max(axis=-1)
+        tilt = ledger.note(
+            f"{axis.path}.accel_give", per_accel * accel, unit="m", formula="|L^T K^-1 M s| a", source="derived",
+            title="Motion of the tool against the work while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2"),
+        )  # fmt: skip
+        rocking = ledger.note(
+            f"{axis.path}.accel_rock", rock * accel, unit="m", formula="max |K^-1 M s| a over the body that stands on the floor", source="derived",
+            title="Motion of the machine on its feet while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2"),
+        )  # fmt: skip
+        found[axis.name] = AxisGive(axis.name, accel, tilt, rocking, None, 0.0, None, None)
+    return found
+
+
+def _sag(machine: Machine, mesher: Mesher, ledger: Ledger) -> Metre:
+    """Change of the height of the tool over the work between the middle and the corners of the table, by weight."""
+    level = [axis for axis in machine.axes if axis.rise < 0.5]
+    half = {axis.name: axis.travel / 2 for axis in machine.axes}
+    poses = [
+        half,
+        *({**half, **dict(zip((a.name for a in level), corner, strict=True))} for corner in _corners([a.travel for a in level])),
+    ]
+    heights = [_height(mesher, pose) for pose in poses]
+    return ledger.note(
+        "structure.sag", max(heights) - min(heights), unit="m", source="derived", formula="max - min of l_z^T K^-1 M g over the middle and the corners",
+        title="Change of the height of the tool over the work by the weight of the parts; rails taken straight without load",
+    )  # fmt: skip
+
+
+def _corners(travels: list[float]) -> list[tuple[float, ...]]:
+    found: list[tuple[float, ...]] = [()]
+    for travel in travels:
+        found = [(*corner, end) for corner in found for end in (0.0, travel)]
+    return found
+
+
+def _height(mesher: Mesher, pose: Mapping[str, float]) -> float:
+    here = solved(mesher, pose)
+    weight = acceleration_load(mass_matrix(here.mesh.frame), np.array((0.0, 0.0, -GRAVITY)))
+    return float(here.mesh.load[:, 2] @ here.under(weight[:, None])[:, 0])
+
+
+def _free_part(mesher: Mesher, error: Unheld) -> str:
+    """The part that moves most in a motion that nothing resists."""
+    frame_motion = error.motion.reshape(-1, 6)
+    size = np.abs(frame_motion).max(axis=1)
+    pose = {motion.axis: motion.drawn for motion in mesher.skeleton.motions}
+    mesh = mesher.at(pose)
+    if len(mesh.node_bar) != len(size):
+        return "a part of the machine"
+    return mesher.skeleton.bars[int(mesh.node_bar[int(np.argmax(size))])].part
