@@ -85,7 +85,22 @@ def _binds(study: Study) -> str:
     ]
     mass = next(p for p in promises(study) if p.what == "mass")
     weight = "unknown" if mass.value is None else show(mass.value, mass.unit, study.machine.show)
-    return escape("\n".join(["What binds:", *lines, f"Mass of the whole machine: {weight}", ""]))
+    return escape("\n".join(["What binds:", *lines, *_at_the_tool(study), f"Mass of the whole machine: {weight}", ""]))
+
+
+def _at_the_tool(study: Study) -> list[str]:
+    """Stiffness between tool and work where it is softest, where that is, and what gives there."""
+    system = study.machine.show
+    made = next(p for p in promises(study) if p.what == "stiffness at the tool")
+    if made.value is None:
+        return [f"Stiffness at the tool: not known without {made.binds}"]
+    wanted = f", wanted {show(made.wanted, made.unit, system)}" if made.wanted else ""
+    value = _with_band(made.value, made.low, made.high, made.unit, system)
+    gives = made.binds + (f", then {made.next}" if made.next else "")
+    return [
+        f"Stiffness at the tool, softest way at the softest place ({made.place}): {value}{wanted}",
+        f"  what gives there: {gives}",
+    ]
 
 
 def _with_band(value: float, low: float | None, high: float | None, unit: str, system: str, hint: str = "") -> str:

@@ -46,7 +46,7 @@ def promise(made: Promise) -> dict[str, Any]:
     """One promise."""
     return {
         "subject": made.subject, "what": made.what, "value": _number(made.value), "unit": made.unit, "low": _number(made.low),
-        "high": _number(made.high), "wanted": _number(made.wanted), "binds": made.binds, "next": made.next, "figure": made.figure,
+        "high": _number(made.high), "wanted": _number(made.wanted), "binds": made.binds, "next": made.next, "figure": made.figure, "place": made.place,
     }  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from typing import Any
 
 import numpy as np
 
+from gantrywright.base.quantities import show
 from gantrywright.study.study import Study
 
 
@@ -25,6 +26,8 @@ class Promise:
     binds: str = ""
     next: str = ""
     figure: str = ""
+    place: str = ""
+    """Where it holds, in words; empty where it holds everywhere."""
 
 
 def promises(study: Study) -> tuple[Promise, ...]:
@@ -42,6 +45,7 @@ def promises(study: Study) -> tuple[Promise, ...]:
         far = study.results.travel.axes.get(axis.name)
         if far is not None:
             made.append(_promise(study, path, "travel", far.gives, "m", far.wanted, far.binds))
+    made.append(_stiffness(study))
     made.append(_promise(study, "machine", "mass", study.results.masses.total.mass, "kg", None))
     return tuple(made)
 
@@ -58,6 +62,30 @@ def _promise(
     figure = f"{subject}.{FIGURES[what]}" if what in FIGURES else "mass.total"
     low, high = study.bands.get(figure, (None, None))
     return Promise(subject, what, _plain(value), unit, low, high, _plain(wanted), binds, following, figure)
+
+
+def _stiffness(study: Study) -> Promise:
+    """Stiffness between tool and work where it is softest, with the part that gives most."""
+    structure = study.results.structure
+    tip, figure = structure.worst, "structure.tip.stiffness"
+    if tip is None:
+        lacks = "; ".join((*structure.broken, *structure.lacking))
+        return Promise("machine", "stiffness at the tool", None, "N/m", wanted=_plain(study.machine.purpose.stiffness), binds=lacks)
+    low, high = study.bands.get(figure, (None, None))
+    soft = tip.soft_parts()
+    words = [f"{part} ({share:.0%} of the give)".replace("%", " %") for part, share in soft[:2]]
+    wanted, system = _plain(study.machine.purpose.stiffness), study.machine.show
+    at = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(tip.pose.items()))
+    return Promise(
+        "machine", "stiffness at the tool", _plain(tip.least), "N/m", low, high, wanted, words[0], words[1] if len(words) > 1 else "", figure,
+        f"{_towards(tip.softest)} at {at}",
+    )  # fmt: skip
+
+
+def _towards(direction: tuple[float, float, float]) -> str:
+    """The machine axis that a direction is nearest to, or the two it lies between."""
+    size = sorted(((abs(part), letter) for part, letter in zip(direction, "XYZ", strict=True)), reverse=True)
+    return f"along {size[0][1]}" if size[1][0] < 0.4 else f"between {size[0][1]} and {size[1][1]}"
 
 
 def _plain(value: Any) -> float | None:

@@ -168,7 +168,7 @@ def _job(machine: Machine, job: Job, force: JobForce, tip: Tip, ledger: Ledger) 
     needed: NewtonPerMetre | None = None
     if accuracy is not None:
         needed = ledger.figure(
-            f"{job.path}.needed_stiffness", needed_stiffness, force=ledger.link(f"{job.path}.mean_in_plane", force.mean_in_plane, "N"),
+            f"{job.path}.needed_stiffness", needed_stiffness, force=ledger.link(f"{job.path}.peak_in_plane", force.peak_in_plane, "N"),
             accuracy=Named("purpose.accuracy", accuracy), share=Named("", ACCURACY_SHARE, "", "part that the give may use; common practice, no source"),
         )  # fmt: skip
     return JobGive(job.name, mean, peak, upright, needed)

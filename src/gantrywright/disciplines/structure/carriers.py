@@ -7,6 +7,7 @@ import numpy as np
 from gantrywright.base.units import Array
 from gantrywright.model.bodies import Solid
 from gantrywright.model.frame import Vector
+from gantrywright.theory.frames.frame import Numbers
 from gantrywright.theory.frames.skeleton import Anchor, Bar
 
 
@@ -42,7 +43,7 @@ class Carriers:
             return None
         return Anchor(int(own[np.argmin(self._distance(own, point))]), point)
 
-    def _distance(self, own: Array, point: Vector) -> Array:
+    def _distance(self, own: Numbers, point: Vector) -> Array:
         """Distance of a point from the boxes of some bars."""
         offset = np.abs(np.einsum("nij,nj->ni", self._axes[own], np.array(point) - self._centre[own]))
         outside = np.maximum(offset - self._half[own], 0.0)

@@ -41,7 +41,8 @@ def _one(solid: Solid, on: str, carriers: Carriers) -> Iterator[Lump]:
         return
     inertia = cylinder_inertia if solid.round else box_inertia
     moments = inertia(mass=typical(solid.mass), size=solid.size, axes=solid.axes)
-    diagonal = tuple(tuple(float(moments[i]) if i == j else 0.0 for j in range(3)) for i in range(3))
+    x, y, z = (float(moment) for moment in moments)
+    diagonal = ((x, 0.0, 0.0), (0.0, y, 0.0), (0.0, 0.0, z))
     yield Lump(solid.path, anchor, solid.mass, diagonal)
 
 

@@ -9,7 +9,7 @@ from gantrywright.disciplines.structure.lumps import lumps_of
 from gantrywright.disciplines.structure.rest import rest_of
 from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
 from gantrywright.disciplines.structure.ties import block_tie, drive_tie, foot_tie, joint_ties
-from gantrywright.model.bodies import Foot
+from gantrywright.model.bodies import Foot, Member, Plate
 from gantrywright.model.frame import Vector
 from gantrywright.model.machine import Machine, movements
 from gantrywright.theory.frames.skeleton import GROUND, Anchor, Bar, Lump, Motion, Skeleton, Tie
@@ -61,10 +61,11 @@ def _bars(machine: Machine) -> tuple[list[Bar], list[str]]:
     solids = {solid.path: solid for solid in machine.solids}
     found: list[Bar] = []
     lacking: list[str] = []
-    for part in (*machine.members, *machine.plates):
-        make = member_bar if hasattr(part, "section") else plate_bar
+    parts: tuple[Member | Plate, ...] = (*machine.members, *machine.plates)
+    for part in parts:
         try:
-            found.append(make(part, solids[part.path]))  # type: ignore[arg-type]
+            solid = solids[part.path]
+            found.append(member_bar(part, solid) if isinstance(part, Member) else plate_bar(part, solid))
         except Lacking as error:
             lacking.append(str(error))
     for body in machine.bodies:
