@@ -58,6 +58,7 @@ def parser() -> argparse.ArgumentParser:
     _checks(commands)
     _new(commands)
     _parts(commands)
+    _structure(commands)
     _expand(commands)
     _schema(commands)
     return top
@@ -88,6 +89,29 @@ def _check(commands: Commands) -> None:
 
 def _run_check(given: argparse.Namespace) -> int:
     from gantrywright.cli.check import run
+
+    return run(given)
+
+
+def _structure(commands: Commands) -> None:
+    made = commands.add_parser(
+        "structure", help="how the machine gives and rings: stiffness over the table, what gives, modes", epilog=EXIT_WORDS,
+        description="Works out the machine as a structure and prints what gives where, by which part, and how it rings.",
+    )  # fmt: skip
+    made.add_argument("machine", type=Path, metavar="MACHINE", help="machine file (TOML)")
+    made.add_argument("--json", action="store_true", help="all of it as JSON, SI units, stable keys")
+    made.add_argument(
+        "--deflected",
+        type=Path,
+        metavar="FILE",
+        help="write nodes, lines and shapes under loads and in modes as JSON, for a view that animates them",
+    )
+    made.add_argument("--quick", action="store_true", help="typical values only: no spread")
+    made.set_defaults(run=_run_structure)
+
+
+def _run_structure(given: argparse.Namespace) -> int:
+    from gantrywright.cli.structure import run
 
     return run(given)
 

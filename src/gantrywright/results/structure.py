@@ -181,6 +181,8 @@ class Shape:
     name: str
     shift: Array
     """Shape (n, 3)."""
+    turn: Array | None = None
+    """Turn of every node about x, y, z, rad (per newton, or scaled as the shift), shape (n, 3): for smooth bars between nodes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +195,16 @@ class Drawing:
     lines: tuple[tuple[int, int, str], ...]
     """Two nodes and the path of the part."""
     shapes: tuple[Shape, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """What the typical machine hands to the sampled one: springs and what each holds of the tip's give."""
+
+    coefficients: Array
+    """Natural coefficients, shape (c,)."""
+    held: Array
+    """Give that each holds along X, Y, Z, m/N, shape (c, 3)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,5 +233,9 @@ class StructureResult:
     """Least force under a foot while the machine works; negative: it would lift."""
     weight: Kilogram | None = None
     drawing: Drawing | None = None
+    """Under static loads."""
+    modes_drawing: Drawing | None = None
+    """In its modes; other nodes than those of ``drawing``."""
+    basis: Basis | None = None
     first_order: Mapping[str, NewtonPerMetre] = field(default_factory=dict)
     """Stiffness by axis letter from the energy shares alone (forces unchanged): to be held against the full solution."""

@@ -13,12 +13,13 @@ from gantrywright.results.ledger import Figure, Input
 from gantrywright.study.assumed import assumed
 from gantrywright.study.links import Links
 from gantrywright.study.promises import Promise, promises
+from gantrywright.study.structured import structured
 from gantrywright.study.study import Study
 from gantrywright.study.words import origin_in_words, source_in_words
 
 
 def export(study: Study) -> dict[str, Any]:
-    """``machine``, ``promises``, ``findings``, ``figures``, ``values``, ``counts``, ``defaults``."""
+    """``machine``, ``promises``, ``findings``, ``figures``, ``values``, ``counts``, ``defaults``, ``structure``."""
     links = Links(study)
     return {
         "machine": machine(study),
@@ -28,6 +29,7 @@ def export(study: Study) -> dict[str, Any]:
         "values": values(study, links),
         "counts": {str(status): study.count(status) for status in Status},
         "defaults": defaults(study),
+        "structure": structured(study),
         "settled": study.settled,
     }
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.base.units import GRAVITY, Metre, NewtonPerMetre, Real
+from gantrywright.disciplines.structure.drawing import drawing
 from gantrywright.disciplines.structure.loads import LoadCases, load_cases
 from gantrywright.disciplines.structure.skeleton import skeleton_of
 from gantrywright.disciplines.structure.statics import Solved, solved, tip_answer
@@ -15,13 +16,13 @@ from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.motion import MotionResult
-from gantrywright.results.structure import LETTERS, AxisGive, JobGive, StiffnessGrid, StructureResult, Tip
+from gantrywright.results.structure import LETTERS, AxisGive, Basis, JobGive, StiffnessGrid, StructureResult, Tip
 from gantrywright.theory.frames.groups import LooseGroup
 from gantrywright.theory.frames.mass import acceleration_load, mass_matrix
 from gantrywright.theory.frames.mesh import Mesher
 from gantrywright.theory.frames.selfcheck import self_check
 from gantrywright.theory.frames.skeleton import Skeleton
-from gantrywright.theory.frames.solver import Unheld
+from gantrywright.theory.frames.solver import Unheld, energies
 from gantrywright.theory.frames.stiffness_map import poses_grid, stiffness_map
 from gantrywright.theory.tip_stiffness import give_in_plane, needed_stiffness, pushed_off
 
@@ -84,9 +85,33 @@ def _answered(
         axes=_axes(machine, skeleton, cases, accelerations, ledger),
     )  # fmt: skip
     if earlier is not None:
-        return replace(result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag)
+        first = _first_order(here, earlier, ledger)
+        return replace(result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, first_order=first)
     half = solved(mesher, middle)
-    return replace(result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger))
+    return replace(
+        result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger),
+        drawing=drawing(skeleton, pose, cases), basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions[..., :3])),
+    )  # fmt: skip
+
+
+def _first_order(here: Solved, earlier: StructureResult, ledger: Ledger) -> dict[str, NewtonPerMetre]:
+    """Stiffness from the shares of the typical machine alone: its forces stay, each spring's part of the give goes with 1/d.
+
+    By the principle of minimum complementary energy this never overstates the stiffness; where load paths are single it is exact.
+    """
+    if earlier.basis is None:
+        return {}
+    typical_ones = earlier.basis.coefficients
+    used = (typical_ones != 0) & np.all(here.coefficients.reshape(-1, len(typical_ones)) != 0, axis=0)
+    ratio = typical_ones[used] / here.coefficients[..., used]
+    found: dict[str, NewtonPerMetre] = {}
+    for k, letter in enumerate(LETTERS):
+        give = ratio @ earlier.basis.held[used, k] + here.mesh.give[..., k]
+        found[letter] = ledger.note(
+            f"structure.tip.first_order_{letter}", 1 / give, unit="N/m", source="derived", formula="k = 1 / sum_k C_k d_k,typical / d_k",
+            title=f"Stiffness along {letter.upper()} by the shares of the typical machine alone",
+        )  # fmt: skip
+    return found
 
 
 def _grid(machine: Machine, mesher: Mesher) -> tuple[StiffnessGrid, dict[str, float]]:

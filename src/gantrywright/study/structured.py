@@ -1,0 +1,140 @@
+"""The structure as plain data: what ``--json`` prints, and what a 3-D view draws and animates. Keys are stable; numbers are SI."""
+
+from typing import Any
+
+import numpy as np
+
+from gantrywright.base.samples import typical
+from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip
+from gantrywright.study.study import Study
+
+LEAST_SHARE = 0.001
+"""Parts that hold less of the give in every direction are left out of the list of shares."""
+
+
+def structured(study: Study) -> dict[str, Any]:
+    """Everything that the structure answers, shapes left out."""
+    found = study.results.structure
+    return {
+        "lacking": list(found.lacking), "broken": list(found.broken), "notes": dict(found.notes),
+        "softest": tip(study, found.worst, "structure.tip"), "middle": tip(study, found.middle, ""), "map": grid(found),
+        "over_table": softest_over_table(found),
+        "jobs": [{"job": j.job, "mean": _plain(j.mean), "peak": _plain(j.peak), "upright": _plain(j.upright), "needed": _plain(j.needed)} for j in found.jobs],
+        "axes": {name: {key: _plain(getattr(a, key)) for key in AXIS_KEYS} | {"binds": a.binds} for name, a in found.axes.items()},
+        "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "response": response(found),
+        "bolted": [{"joint": b.joint, "slip": _plain(b.slip), "opening": _plain(b.opening), "shear": _plain(b.shear), "worst": b.worst, "missing": b.missing} for b in found.bolted],
+        "heat": [{"subject": h.subject, "value": _plain(h.value), "relieved": _plain(h.relieved), "warming": _plain(h.warming), "words": h.words} for h in found.heat],
+        "least_foot": _plain(found.least_foot),
+    }  # fmt: skip
+
+
+AXIS_KEYS = ("accel", "tilt", "rock", "settle", "tolerance", "ramp", "jerk")
+
+
+def tip(study: Study, found: Tip | None, figure: str) -> dict[str, Any] | None:
+    """Give and stiffness at one pose with all shares."""
+    if found is None:
+        return None
+    bands = {letter: study.bands.get(f"{figure}.stiffness_{letter}") for letter in LETTERS} if figure else {}
+    return {
+        "pose": dict(found.pose), "place": list(found.place), "give": _typical(found.give).tolist(),
+        "stiffness": {letter: _plain(k) for letter, k in zip(LETTERS, found.stiffness, strict=True)},
+        "band": {letter: list(pair) for letter, pair in bands.items() if pair},
+        "first_order": _first_order(study, figure), "least": _plain(found.least), "softest": list(found.softest),
+        "shares": [share(s) for s in found.shares if max(typical(v) for v in (*s.along, s.weakest)) >= LEAST_SHARE],
+    }  # fmt: skip
+
+
+def _first_order(study: Study, figure: str) -> dict[str, list[float]]:
+    """Bands from the energy shares alone, at no cost; to be held against ``band``, which the full solution gave."""
+    found = {letter: study.bands.get(f"{figure}.first_order_{letter}") for letter in LETTERS} if figure else {}
+    return {letter: list(pair) for letter, pair in found.items() if pair}
+
+
+def share(found: Share) -> dict[str, Any]:
+    """What one part holds."""
+    return {
+        "part": found.part, "kind": found.kind, "group": found.group, "along": [_plain(v) for v in found.along], "weakest": _plain(found.weakest),
+        "ways": {way: [_plain(v) for v in parts] for way, parts in found.ways.items()},
+    }  # fmt: skip
+
+
+def grid(found: StructureResult) -> dict[str, Any] | None:
+    """The give over all poses: a 3 x 3 at every place, axes in the order of ``axes``."""
+    if found.grid is None:
+        return None
+    return {"axes": list(found.grid.axes), "places": [p.tolist() for p in found.grid.places], "give": found.grid.give.tolist()}
+
+
+def mode(found: Mode) -> dict[str, Any]:
+    """One mode."""
+    return {
+        "number": found.number, "frequency": _plain(found.frequency), "name": found.name, "damping": _plain(found.damping),
+        "tip_share": list(found.tip_share), "strain": [list(pair) for pair in found.strain], "kinetic": [list(pair) for pair in found.kinetic],
+    }  # fmt: skip
+
+
+def response(found: StructureResult) -> dict[str, Any] | None:
+    """Receptance of the tool along X, Y, Z: real and imaginary part."""
+    made = found.response
+    if made is None:
+        return None
+    return {
+        "frequencies": np.asarray(made.frequencies).tolist(), "real": np.real(made.receptance).tolist(), "imaginary": np.imag(made.receptance).tolist(),
+        "peak": list(made.peak), "peak_at": list(made.peak_at), "lowest_real": list(made.lowest_real),
+    }  # fmt: skip
+
+
+def deflected(study: Study) -> dict[str, Any]:
+    """Members and how they move under each load and in each mode, for a view that animates them.
+
+    Every drawing has ``nodes`` (n x 3, m, machine frame), ``lines`` (two nodes and the path of the part) and ``shapes`` (name, what one unit
+    of it is, shift and turn of every node).
+    """
+    found = study.results.structure
+    drawings = [d for d in (found.drawing, found.modes_drawing) if d is not None]
+    return {"lacking": list(found.lacking), "broken": list(found.broken), "drawings": [_drawing(d) for d in drawings]}
+
+
+def _drawing(made: Drawing) -> dict[str, Any]:
+    return {
+        "pose": dict(made.pose), "nodes": made.nodes.tolist(), "lines": [list(line) for line in made.lines],
+        "shapes": [
+            {"name": s.name, "shift": np.asarray(s.shift).tolist(), "turn": None if s.turn is None else np.asarray(s.turn).tolist()} for s in made.shapes
+        ],
+    }  # fmt: skip
+
+
+def _typical(values: Any) -> Any:
+    array = np.asarray(values)
+    return array if array.ndim == 2 else np.median(array.reshape(-1, *array.shape[-2:]), axis=0)
+
+
+def _plain(value: Any) -> float | None:
+    if value is None:
+        return None
+    number = float(np.median(np.asarray(value, dtype=float)))
+    return number if np.isfinite(number) else None
+
+
+def softest_over_table(found: StructureResult) -> dict[str, Any]:
+    """Stiffness in the softest direction over the two longest axes, at the place of the others where it is least.
+
+    Returns:
+        ``across`` and ``along`` (axis, places), ``values`` (rows along, N/m), ``others`` (place of the remaining axes); empty without a map.
+    """
+    made = found.grid
+    if made is None:
+        return {}
+    least = 1 / np.linalg.eigvalsh(made.give)[..., -1]
+    order = [number for number, name in enumerate(made.axes) if name in ("x", "y")]
+    order = order if len(order) == 2 else list(np.argsort([-np.ptp(places) for places in made.places])[:2])
+    across, along = sorted(order, key=lambda number: made.axes[number])
+    at = list(np.unravel_index(int(np.argmin(least)), least.shape))
+    index = tuple(slice(None) if k in (across, along) else at[k] for k in range(least.ndim))
+    values = least[index] if along < across else least[index].T
+    return {
+        "across": {"axis": made.axes[across], "places": made.places[across].tolist()},
+        "along": {"axis": made.axes[along], "places": made.places[along].tolist()}, "values": values.tolist(),
+        "others": {made.axes[k]: float(made.places[k][at[k]]) for k in range(least.ndim) if k not in (across, along)},
+    }  # fmt: skip
