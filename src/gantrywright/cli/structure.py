@@ -42,7 +42,7 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
     if found["softest"] is None:
         return
     out.print(_stiffness(study, found))
-    for words in _apart(found["softest"]):
+    for words in (*_unknowns(found), *_apart(found["softest"])):
         out.print(words)
     out.print(_shares(found["softest"]))
     out.print(_map(study, found))
@@ -75,6 +75,16 @@ def _banded(tip: dict[str, Any], letter: str, system: str) -> str:
     value = show(tip["stiffness"][letter], "N/m", system)
     pair = tip["band"].get(letter)
     return f"{value}\n({show(pair[0], 'N/m', system)} .. {show(pair[1], 'N/m', system)})" if pair else value
+
+
+def _unknowns(found: dict[str, Any]) -> list[str]:
+    """Which measurement would narrow the band of each direction most."""
+    told = []
+    for path, pairs in found["unknowns"].items():
+        if pairs and path[-2:] in ("_x", "_y", "_z"):
+            words = ", then ".join(f"{name} ({100 * share:.0f} % of the doubt)" for name, share in pairs[:2])
+            told.append(f"{path[-1].upper()}: measure {words}")
+    return told
 
 
 DIFFER = 0.05

@@ -18,6 +18,7 @@ def structured(study: Study) -> dict[str, Any]:
     return {
         "lacking": list(found.lacking), "broken": list(found.broken), "notes": dict(found.notes),
         "softest": tip(study, found.worst, "structure.tip"), "middle": tip(study, found.middle, ""), "map": grid(found),
+        "unknowns": {path: [list(pair) for pair in pairs] for path, pairs in study.unknowns.items()},
         "over_table": softest_over_table(found),
         "jobs": [{"job": j.job, "mean": _plain(j.mean), "peak": _plain(j.peak), "upright": _plain(j.upright), "needed": _plain(j.needed)} for j in found.jobs],
         "axes": {name: {key: _plain(getattr(a, key)) for key in AXIS_KEYS} | {"binds": a.binds} for name, a in found.axes.items()},

@@ -14,10 +14,15 @@ from gantrywright.results import Results
 from gantrywright.results.ledger import band
 from gantrywright.study.analyses import analyse
 from gantrywright.study.checking import findings, verdicts
-from gantrywright.theory.statistics import draw
+from gantrywright.theory.statistics import draw, first_order_shares
 
 SAMPLES = 512
 """With these the 5 % and 95 % points of an ordinary answer move by less than a twentieth of their band with the seed (tests/study)."""
+
+NARROWED = ("structure.tip.stiffness", *(f"structure.tip.stiffness_{letter}" for letter in "xyz"))
+"""Figures for which the study says which measurement would narrow their band most."""
+WORTH = 0.03
+"""Inputs that take away less of the variance than this are not told."""
 
 Again = Callable[[Mapping[str, Array], tuple[tuple[str, str], ...]], Machine]
 """Resolves the same file again with samples of its uncertain values and with edits; given by the caller, who knows the file."""
@@ -34,6 +39,8 @@ class Study:
     bands: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     """The 5 % and 95 % point of every figure that spreads; empty until settled."""
     settled: bool = False
+    unknowns: Mapping[str, tuple[tuple[str, float], ...]] = field(default_factory=dict)
+    """Of the figures in `NARROWED`: inputs that widen their band most, with the share of its variance that each would take away."""
 
     def count(self, status: Status) -> int:
         """How many findings have this status."""
@@ -82,7 +89,17 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
             finding = judge_spread(finding, verdict, samples)
         refined.append(finding)
     bands = {figure.path: pair for figure in results.ledger if (pair := band(figure.value)) is not None}
-    return replace(study, findings=tuple(refined), bands=bands, settled=True)
+    unknowns = {path: _widest(results.ledger[path].value, samples) for path in NARROWED if path in results.ledger}
+    return replace(study, findings=tuple(refined), bands=bands, settled=True, unknowns=unknowns)
+
+
+def _widest(value: object, samples: Mapping[str, Array]) -> tuple[tuple[str, float], ...]:
+    """Inputs by the share of a figure's variance that they explain alone, largest first."""
+    output = np.asarray(value, dtype=float)
+    if output.ndim != 1 or not np.all(np.isfinite(output)) or np.ptp(output) == 0:
+        return ()
+    found = sorted(first_order_shares(samples, output).items(), key=lambda pair: -float(pair[1]))
+    return tuple((path, float(share)) for path, share in found[:3] if float(share) >= WORTH)
 
 
 def simulated(study: Study) -> Study:
