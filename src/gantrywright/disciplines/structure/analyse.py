@@ -74,7 +74,7 @@ def _answered(
         grid, pose = _grid(machine, mesher)
     here = solved(mesher, pose)
     cases = load_cases(skeleton, here, machine.axes)
-    broken = _broken(here, cases, grid, pose)
+    broken = _broken(here, cases, grid, pose) if earlier is None else ()
     if broken:
         return StructureResult(broken=broken, notes=skeleton.notes)
     worst = tip_answer(skeleton, pose, here, cases.motions[..., :6])

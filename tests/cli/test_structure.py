@@ -1,0 +1,52 @@
+"""``gantrywright structure``: the report, the data, and what a view animates."""
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from gantrywright.cli.main import main
+
+DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
+
+
+def test_the_report_says_how_stiff_where_and_what_gives(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["structure", str(DEMO / "as-built.toml")])
+    said = capsys.readouterr().out
+    for words in ("at the softest place", "What gives", "gantry.beam", "torsion", "over the table", "Push-off", "fittings"):
+        assert words in said
+    assert "nan" not in said
+
+
+def test_inches_are_kept(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["structure", "--quick", str(DEMO / "bench.toml")])
+    said = capsys.readouterr().out
+    assert "lbf/in" in said
+    assert "N/um" not in said
+    assert " mm" not in said
+
+
+def test_the_data_has_bands_shares_and_the_map(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["structure", "--json", str(DEMO / "as-built.toml")])
+    data = json.loads(capsys.readouterr().out)
+    for letter, value in data["softest"]["stiffness"].items():
+        low, high = data["softest"]["band"][letter]
+        assert low < value < high
+    assert np.array(data["map"]["give"]).shape == (7, 7, 3, 3, 3)
+    assert len(data["over_table"]["values"]) == len(data["over_table"]["along"]["places"])
+    assert sum(share["weakest"] for share in data["softest"]["shares"]) == pytest.approx(1, abs=0.01)
+
+
+def test_what_a_view_animates_fits_together(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "deflected.json"
+    main(["structure", "--quick", "--deflected", str(path), str(DEMO / "as-built.toml")])
+    data = json.loads(path.read_text("utf-8"))
+    first = data["drawings"][0]
+    count = len(first["nodes"])
+    assert all(0 <= end < count for line in first["lines"] for end in line[:2])
+    assert all(len(shape["shift"]) == count and len(shape["turn"]) == count for shape in first["shapes"])
+    names = [shape["name"] for shape in first["shapes"]]
+    assert "weight" in names
+    pushed = np.array(first["shapes"][names.index("1 N on the tool along Y")]["shift"])
+    assert 1e-7 < np.abs(pushed[:, 1]).max() < 1e-4  # a newton moves the softest node by microns
