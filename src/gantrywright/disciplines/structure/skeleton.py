@@ -10,6 +10,7 @@ from gantrywright.disciplines.structure.rest import rest_of
 from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
 from gantrywright.disciplines.structure.ties import block_tie, drive_tie, foot_tie, joint_ties
 from gantrywright.model.bodies import Foot, Member, Plate
+from gantrywright.model.drive_chain import drive_chain
 from gantrywright.model.frame import Vector
 from gantrywright.model.machine import Machine, movements
 from gantrywright.theory.frames.skeleton import GROUND, Anchor, Bar, Lump, Motion, Skeleton, Tie
@@ -97,7 +98,7 @@ def _ties(machine: Machine, carriers: Carriers, notes: dict[str, str], missing: 
         for fit in axis.drives:
             held = drive_tie(axis, fit, carriers)
             if held is None:
-                missing.append(f"{fit.path}: its stiffness is unknown")
+                missing.append("; ".join(drive_chain(axis, fit).missing) or f"{fit.path}: no bar on one of its sides")
             else:
                 yield held
 

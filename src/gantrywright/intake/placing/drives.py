@@ -96,9 +96,8 @@ def _parts(
     turning = screw is not None and branch.get("turns") != "nut"
     root, euler, held = end_numbers(branch.get("ends", "fixed-supported"))
     given: dict[str, Any] = {}
-    bracket = branch.get("bracket")
-    if bracket is not None:
-        given["bracket"] = bracket
+    if branch.has("bracket") or branch.get("bracket") is not None:
+        given["bracket"] = branch.get("bracket")
     return DriveParts(
         path=path, kind=kind, part=long_piece, free_length=line.free_length, travel=guide.motion.travel, nearest=line.nearest,
         farthest=line.farthest, rise=abs(guide.motion.t[2]), turns=str(branch.get("turns") or "screw"),

@@ -90,7 +90,8 @@ class DriveParts:
     bearing: kinds.Bearing | None = None
     pinion: kinds.Pinion | None = None
     pulley: kinds.Pulley | None = None
-    bracket: NewtonPerMetre = 100e6
+    bracket: NewtonPerMetre | None = 100e6
+    """None is unknown."""
     pretension: Newton | None = None
     travel_per_turn: MetrePerTurn | None = None
     """Given or measured; None: from the parts."""
