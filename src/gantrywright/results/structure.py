@@ -111,6 +111,10 @@ class AxisGive:
     """accel over ramp, m/s3."""
     binds: str = ""
     """The mode that binds."""
+    left: Metre | None = None
+    """How far the tool rings just after that stop; None where the promised speed is unknown."""
+    quiet: MetrePerSecondSquared | None = None
+    """Acceleration that even without any rise time comes to rest within the tolerance in a sensible time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,6 +212,22 @@ class Basis:
 
 
 @dataclass(frozen=True, slots=True)
+class RingBasis:
+    """What the typical machine hands to the sampled one of its modes: their shapes stay, the springs change."""
+
+    pose: Mapping[str, float]
+    coefficients: Array
+    """Natural coefficients of the finer mesh, shape (c,)."""
+    shares: Array
+    """What each holds of the strain energy of each mode, shape (c, m)."""
+    frequencies: Array
+    """Hz, shape (m,)."""
+    swings: Mapping[str, Array]
+    """By axis: static part of each mode in the motion of the tip per acceleration, m per m/s2, shape (3, m)."""
+    modes: tuple[Mode, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StructureResult:
     """Everything that the structure answers; what could not be answered says why."""
 
@@ -237,5 +257,6 @@ class StructureResult:
     modes_drawing: Drawing | None = None
     """In its modes; other nodes than those of ``drawing``."""
     basis: Basis | None = None
+    ring_basis: RingBasis | None = None
     first_order: Mapping[str, NewtonPerMetre] = field(default_factory=dict)
     """Stiffness by axis letter from the energy shares alone (forces unchanged): to be held against the full solution."""

@@ -130,7 +130,7 @@ def _of_ties(skeleton: Skeleton, pose: Mapping[str, float], springs: Array) -> l
     drawn = {motion.axis: motion.drawn for motion in skeleton.motions}
     for path, (tie, held) in by_part.items():
         if tie.links is None:
-            found.append(_share(path, tie.kind, _group(tie), held[..., None, :]))
+            found.append(_share(path, tie.kind, group_of(tie), held[..., None, :]))
             continue
         links = tie.links(pose.get(tie.axis, drawn.get(tie.axis, 0.0)))
         gives = {name: 1 / np.asarray(k) for name, k in links.items()}
@@ -141,7 +141,8 @@ def _of_ties(skeleton: Skeleton, pose: Mapping[str, float], springs: Array) -> l
     return found
 
 
-def _group(tie: Tie) -> str:
+def group_of(tie: Tie) -> str:
+    """Like ties that are changed together."""
     if tie.kind == "block":
         return f"axis.{tie.axis}.blocks"
     return tie.part
