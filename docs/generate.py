@@ -25,7 +25,7 @@ TESTS = DOCS.parent / "tests"
 
 ROOMS = {
     "CUT": "The cut (first form: forces and spindle)", "DRV": "Linear drives", "ELE": "Supply and drivers", "GDE": "Guides",
-    "GEO": "Masses, travel, reach, clash, stops", "MOT": "Motors and motion",
+    "GEO": "Masses, travel, reach, clash, stops", "MOT": "Motors and motion", "STR": "The structure: give, heat, joints, modes",
 }  # fmt: skip
 
 
