@@ -50,3 +50,12 @@ def test_what_a_view_animates_fits_together(tmp_path: Path, capsys: pytest.Captu
     assert "weight" in names
     pushed = np.array(first["shapes"][names.index("1 N on the tool along Y")]["shift"])
     assert 1e-7 < np.abs(pushed[:, 1]).max() < 1e-4  # a newton moves the softest node by microns
+
+
+def test_any_place_that_the_tool_reaches_can_be_asked(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["structure", "--at", "100, 300, 20 mm", str(DEMO / "as-built.toml")])
+    assert "gantry.beam" in capsys.readouterr().out
+    assert main(["structure", "--at", "40, 5, 1 in", str(DEMO / "bench.toml")]) == 2
+    said = capsys.readouterr().err
+    assert "x = 40 in" in said
+    assert "does not reach" in said

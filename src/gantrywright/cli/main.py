@@ -101,6 +101,9 @@ def _structure(commands: Commands) -> None:
     made.add_argument("machine", type=Path, metavar="MACHINE", help="machine file (TOML)")
     made.add_argument("--json", action="store_true", help="all of it as JSON, SI units, stable keys")
     made.add_argument(
+        "--at", metavar="PLACE", help='with the tip of the tool at a place of the work, such as "600, 300, 20 mm"; typical values'
+    )
+    made.add_argument(
         "--deflected",
         type=Path,
         metavar="FILE",

@@ -10,10 +10,10 @@ from rich.markup import escape
 from rich.table import Table
 
 from gantrywright.base.files import write_whole
-from gantrywright.base.quantities import show
+from gantrywright.base.quantities import parse, show
 from gantrywright.cli.check import exit_code, study_of
 from gantrywright.cli.printing import console
-from gantrywright.study.structured import deflected, structured
+from gantrywright.study.structured import at_place, deflected, structured
 from gantrywright.study.study import Study
 
 ROWS = 12
@@ -24,7 +24,9 @@ MODES = 10
 
 def run(given: argparse.Namespace) -> int:
     """Print the report, or write what a view animates; the exit code is that of the whole verdict."""
-    study = study_of(given.machine, settled=not given.quick)
+    study = study_of(given.machine, settled=not given.quick and not given.at)
+    if given.at:
+        return _at(study, given.at, as_json=given.json)
     if given.deflected:
         write_whole(given.deflected, json.dumps(deflected(study)))
         print(f"wrote {given.deflected}")
@@ -32,6 +34,27 @@ def run(given: argparse.Namespace) -> int:
         print(json.dumps(structured(study), indent=1, ensure_ascii=False))
     else:
         report(study, structured(study), console())
+    return exit_code(study)
+
+
+def _at(study: Study, place: str, *, as_json: bool) -> int:
+    """Stiffness and what gives with the tool at one place."""
+    point = parse(place, "point").value
+    found = at_place(study, point)
+    out = console()
+    if found is None:
+        out.print(escape("no answer: " + "; ".join(structured(study)["lacking"])))
+    elif as_json:
+        print(json.dumps(found, indent=1, ensure_ascii=False))
+    else:
+        where = ", ".join(show(value, "m", study.machine.show) for value in point)
+        table = _table(f"Stiffness between tool and work at {where}", "X", "Y", "Z", "softest direction")
+        table.add_row(
+            *(show(found["stiffness"][letter], "N/m", study.machine.show) for letter in "xyz"),
+            show(found["least"], "N/m", study.machine.show),
+        )
+        out.print(table)
+        out.print(_shares(found))
     return exit_code(study)
 
 
@@ -47,6 +70,14 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
     out.print(_shares(found["softest"]))
     out.print(_map(study, found))
     _others(study, found, out)
+    for made in found["slotted"]:
+        out.print(
+            escape(
+                f"{made['member']} ({made['section']}) keeps {100 * made['bending']:.0f} % of the bending and {100 * made['torsion']:.0f} % of the torsion of a plain tube of its size and mass."
+            )
+        )
+    if found["slotted"]:
+        out.print()
     if found["modes"]:
         out.print(_modes(found["modes"]))
     for part, words in found["notes"].items():
@@ -115,7 +146,7 @@ def _shares(tip: dict[str, Any]) -> Table:
         for way, parts in share["ways"].items():
             own = ways.setdefault(share["group"], {})
             own[way] = own.get(way, 0.0) + max(parts)
-    table = _table("What gives, in per cent of the give at the softest place", "", "X", "Y", "Z", "softest direction", "mostly by")
+    table = _table("What gives, in per cent of the give there", "", "X", "Y", "Z", "softest direction", "mostly by")
     for name, held in sorted(groups.items(), key=lambda pair: -max(pair[1]))[:ROWS]:
         own = ways.get(name, {})
         mostly = max(own, key=lambda way: own[way]) if own else ""

@@ -179,6 +179,17 @@ class HeatAnswer:
 
 
 @dataclass(frozen=True, slots=True)
+class Slotted:
+    """A profile with slots against the plain tube of its outer size and area."""
+
+    member: str
+    section: str
+    bending: Number
+    """Part of the tube's bending stiffness, in the plane of the height, that it keeps."""
+    torsion: Number
+
+
+@dataclass(frozen=True, slots=True)
 class Shape:
     """One way of deforming, for those who draw it: shift of every node, m (per newton, or scaled to 1 for a mode)."""
 
@@ -243,6 +254,7 @@ class StructureResult:
     grid: StiffnessGrid | None = None
     jobs: tuple[JobGive, ...] = ()
     axes: Mapping[str, AxisGive] = field(default_factory=dict)
+    slotted: tuple[Slotted, ...] = ()
     sag: Metre | None = None
     """How much the height of the tool over the work changes over the table by the weight of the parts."""
     modes: tuple[Mode, ...] = ()

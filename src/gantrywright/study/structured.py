@@ -4,7 +4,10 @@ from typing import Any
 
 import numpy as np
 
+from gantrywright.base.errors import OutOfRange
+from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
+from gantrywright.disciplines.structure.analyse import tip_at
 from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip
 from gantrywright.study.study import Study
 
@@ -22,6 +25,7 @@ def structured(study: Study) -> dict[str, Any]:
         "over_table": softest_over_table(found),
         "jobs": [{"job": j.job, "mean": _plain(j.mean), "peak": _plain(j.peak), "upright": _plain(j.upright), "needed": _plain(j.needed)} for j in found.jobs],
         "axes": {name: {key: _plain(getattr(a, key)) for key in AXIS_KEYS} | {"binds": a.binds} for name, a in found.axes.items()},
+        "slotted": [{"member": s.member, "section": s.section, "bending": _plain(s.bending), "torsion": _plain(s.torsion)} for s in found.slotted],
         "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "response": response(found),
         "bolted": [{"joint": b.joint, "slip": _plain(b.slip), "opening": _plain(b.opening), "shear": _plain(b.shear), "worst": b.worst, "missing": b.missing} for b in found.bolted],
         "heat": [{"subject": h.subject, "value": _plain(h.value), "relieved": _plain(h.relieved), "warming": _plain(h.warming), "words": h.words} for h in found.heat],
@@ -50,6 +54,30 @@ def _first_order(study: Study, figure: str) -> dict[str, list[float]]:
     """Bands from the energy shares alone, at no cost; to be held against ``band``, which the full solution gave."""
     found = {letter: study.bands.get(f"{figure}.first_order_{letter}") for letter in LETTERS} if figure else {}
     return {letter: list(pair) for letter, pair in found.items() if pair}
+
+
+def at_place(study: Study, place: tuple[float, float, float]) -> dict[str, Any] | None:
+    """Give and shares with the tip of the tool at a place of the work (from the machine's zero, m); None where there is no structure.
+
+    Raises:
+        OutOfRange: The tip does not reach there.
+    """
+    machine = study.machine
+    pose: dict[str, float] = {}
+    for axis in machine.axes:
+        k = max(range(3), key=lambda number: abs(axis.direction[number]))
+        least, most = machine.reach.least[k], machine.reach.most[k]
+        if not least - 1e-6 <= place[k] <= most + 1e-6:
+            raise OutOfRange(
+                LETTERS[k],
+                show(place[k], "m", machine.show),
+                "",
+                f"{show(least, 'm', machine.show)} to {show(most, 'm', machine.show)}",
+                "the tool does not reach there",
+            )
+        pose[axis.name] = min(max(place[k] - least, 0.0), axis.travel)
+    found = tip_at(machine, pose)
+    return None if found is None else tip(study, found, "")
 
 
 def share(found: Share) -> dict[str, Any]:

@@ -1,16 +1,20 @@
 """How the machine gives between tool and work: over all poses, which part holds what, what the cut and the motion do to it."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
+from typing import Any
 
 import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.base.units import GRAVITY, Metre, NewtonPerMetre, Real
 from gantrywright.disciplines.structure.drawing import drawing
+from gantrywright.disciplines.structure.dynamics import ring, rung_samples
 from gantrywright.disciplines.structure.loads import LoadCases, load_cases
 from gantrywright.disciplines.structure.skeleton import skeleton_of
+from gantrywright.disciplines.structure.slots import slotted
 from gantrywright.disciplines.structure.statics import Solved, solved, tip_answer
+from gantrywright.disciplines.structure.stops import Stop
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
@@ -25,6 +29,8 @@ from gantrywright.theory.frames.skeleton import Skeleton
 from gantrywright.theory.frames.solver import Unheld, energies
 from gantrywright.theory.frames.stiffness_map import poses_grid, stiffness_map
 from gantrywright.theory.tip_stiffness import give_in_plane, needed_stiffness, pushed_off
+
+AXIS_FIELDS = tuple(field.name for field in fields(AxisGive))
 
 PLACES = {"x": 7, "y": 7, "z": 3}
 """Poses of each axis on the grid that every study looks over."""
@@ -85,12 +91,13 @@ def _answered(
         axes=_axes(machine, skeleton, cases, accelerations, ledger),
     )  # fmt: skip
     if earlier is not None:
-        first = _first_order(here, earlier, ledger)
-        return replace(result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, first_order=first)
+        return _sampled(machine, mesher, here, motion, ledger, earlier, result)
     half = solved(mesher, middle)
+    rung = ring(machine, skeleton, mesher, worst, motion, ledger)
     return replace(
         result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger),
-        drawing=drawing(skeleton, pose, cases), basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions[..., :3])),
+        drawing=drawing(skeleton, pose, cases), slotted=slotted(machine, ledger), modes=rung.modes, response=rung.response,
+        axes=_stopped(result.axes, rung.stops), modes_drawing=rung.drawing, ring_basis=rung.basis, basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions[..., :3])),
     )  # fmt: skip
 
 
@@ -112,6 +119,43 @@ def _first_order(here: Solved, earlier: StructureResult, ledger: Ledger) -> dict
             title=f"Stiffness along {letter.upper()} by the shares of the typical machine alone",
         )  # fmt: skip
     return found
+
+
+def _sampled(
+    machine: Machine, mesher: Mesher, here: Solved, motion: MotionResult, ledger: Ledger, earlier: StructureResult, result: StructureResult
+) -> StructureResult:  # fmt: skip
+    """What a sampled machine takes over from the typical one, and what it finds by the shapes of that one."""
+    modes, axes = earlier.modes, result.axes
+    if earlier.ring_basis is not None:
+        modes, stopped = rung_samples(earlier.ring_basis, machine, mesher.skeleton, mesher, motion, ledger)
+        axes = _stopped(axes, stopped)
+    return replace(
+        result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, slotted=earlier.slotted, response=earlier.response,
+        modes=modes, axes=axes, first_order=_first_order(here, earlier, ledger),
+    )  # fmt: skip
+
+
+def _stopped(axes: Mapping[str, AxisGive], stops: Mapping[str, Stop]) -> dict[str, AxisGive]:
+    """Answers of the axes with what their stops leave."""
+    return {name: replace(given, **_of_stop(stops[name])) if name in stops else given for name, given in axes.items()}
+
+
+def _of_stop(stop: Stop) -> dict[str, Any]:
+    return {field.name: getattr(stop, field.name) for field in fields(stop) if field.name in AXIS_FIELDS}
+
+
+def tip_at(machine: Machine, pose: Mapping[str, float]) -> Tip | None:
+    """Give and shares at any pose; None where there is no structure.
+
+    Args:
+        machine: Typical or sampled.
+        pose: Place of each axis by name, m.
+    """
+    built = skeleton_of(machine)
+    if built.skeleton is None:
+        return None
+    here = solved(Mesher(built.skeleton), pose)
+    return tip_answer(built.skeleton, pose, here, here.under(here.mesh.load))
 
 
 def _grid(machine: Machine, mesher: Mesher) -> tuple[StiffnessGrid, dict[str, float]]:
