@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -16,20 +17,36 @@ from gantrywright.results.motion import MotionResult
 from gantrywright.results.structure import LETTERS, Drawing, Mode, RingBasis, Shape, Tip, TipResponse
 from gantrywright.theory.frames.assembly import stiffness
 from gantrywright.theory.frames.character import characters, node_masses, rigid_motions
-from gantrywright.theory.frames.frame import PER_NODE
+from gantrywright.theory.frames.frame import PER_NODE, Numbers
 from gantrywright.theory.frames.mass import mass_matrix
 from gantrywright.theory.frames.mesh import Mesh, Mesher
-from gantrywright.theory.frames.modes import Modes, damping_ratio, kinetic_shares, modal_loss, modes, sampled_frequencies, strain_shares
+from gantrywright.theory.frames.modes import (
+    Modes,
+    damping_ratio,
+    kinetic_shares,
+    modal_loss,
+    modes,
+    sampled_frequencies,
+    strain_shares,
+)
 from gantrywright.theory.frames.regions import regions, strained
 from gantrywright.theory.frames.response import receptance, weakest, worth_looking
 from gantrywright.theory.frames.skeleton import Skeleton
 from gantrywright.theory.frames.solver import strains
+from gantrywright.theory.frames.tip_modes import tip_modes
 from gantrywright.theory.frames.transients import swing_per_acceleration
+
+if TYPE_CHECKING:
+    from scipy.sparse import csr_array
 
 LONGEST = 0.3
 """Bars are split until no element is longer, m: the modes that matter then stay within a tenth of a per cent of a mesh twice as fine."""
 COUNT = 30
-"""Modes looked for; what the others give stands in the answer as static."""
+"""Lowest modes, all of which are looked for."""
+ABOUT, BLOCKS = 300.0, 10
+"""Above them, modes that a force at the tip stirs are looked for about this frequency, Hz, with so many blocks of vectors."""
+HIGH_SHARE, HIGH_DOUBT = 0.01, 0.1
+"""Those of them are told that hold more of the tip's give than this, where their squared frequency is known as well as that."""
 LOWEST, HIGHEST, LOOKS = 5.0, 2000.0, 400
 """Frequencies at which the tip's answer is worked out, Hz."""
 LEAST_LOSS = 0.001
@@ -65,12 +82,13 @@ def ring(machine: Machine, skeleton: Skeleton, mesher: Mesher, worst: Tip, motio
     """
     here = solved(mesher, worst.pose, longest=LONGEST)
     mass = mass_matrix(here.mesh.frame)
-    found = modes(stiffness(here.rows, here.coefficients), mass, min(COUNT, here.mesh.frame.freedoms))
-    shares = np.asarray(strain_shares(stretches=strains(here.rows, found.shapes), coefficients=here.coefficients))
+    whole, chosen = _found(here, mass, worst.give)
+    shares = np.asarray(strain_shares(stretches=strains(here.rows, whole.shapes), coefficients=here.coefficients))
     damping = _damping(shares, _losses(skeleton, here.mesh))
-    at_tip = here.mesh.load[:, :3].T @ found.shapes
+    tip = here.mesh.load[:, :3].T @ whole.shapes
+    found, at_tip, own = Modes(whole.frequencies[chosen], whole.shapes[:, chosen]), tip[:, chosen], shares[:, chosen]
     static = worst.give[:3, :3]
-    told = _modes(skeleton, here, mass, found, shares, damping, at_tip, np.diagonal(static))
+    told = _modes(skeleton, here, mass, found, own, damping[chosen], at_tip, np.diagonal(static))
     swings = {
         axis.name: np.asarray(
             swing_per_acceleration(
@@ -80,9 +98,9 @@ def ring(machine: Machine, skeleton: Skeleton, mesher: Mesher, worst: Tip, motio
         for axis in machine.axes
     }
     _write_down(told, ledger)
-    response = _response(found, at_tip, damping, static, ledger)
-    basis = RingBasis(dict(worst.pose), here.coefficients, shares, found.frequencies, swings, told)
-    ended = stops(machine, motion, told, swings, found.frequencies, damping, ledger)
+    response = _response(whole, found.frequencies, tip, damping, static, ledger)
+    basis = RingBasis(dict(worst.pose), here.coefficients, own, found.frequencies, swings, told)
+    ended = stops(machine, motion, told, swings, found.frequencies, damping[chosen], ledger)
     return Ringing(told, response, ended, basis, _drawing(skeleton, here.mesh, found, told, worst.pose))
 
 
@@ -107,13 +125,24 @@ def rung_samples(
     held = ratios @ shares
     lost = (ratios * _losses(skeleton, mesh)[..., used]) @ shares
     damping = np.asarray(damping_ratio(loss=np.maximum(lost / np.where(held > 0, held, 1.0), LEAST_LOSS)))
-    ones = tuple(
-        replace(mode, frequency=frequencies[..., k], damping=damping[..., k]) for k, mode in enumerate(basis.modes)
-    )
+    ones = tuple(replace(mode, frequency=frequencies[..., k], damping=damping[..., k]) for k, mode in enumerate(basis.modes))
     _write_down(ones, ledger)
     softer = (basis.frequencies / np.where(frequencies > 0, frequencies, np.inf))[..., None, :] ** 2
     swings = {name: swing * softer for name, swing in basis.swings.items()}
     return ones, stops(machine, motion, ones, swings, frequencies, damping, ledger)
+
+
+def _found(here: Solved, mass: "csr_array", give: Array) -> tuple[Modes, Numbers]:
+    """The lowest modes with what else answers at the tip, and the numbers of those that are told: the lowest, and higher ones that count."""
+    held = stiffness(here.rows, here.coefficients)
+    lowest = modes(held, mass, min(COUNT, here.mesh.frame.freedoms))
+    loads = here.mesh.load[:, :3]
+    more = tip_modes(held, mass, loads, lowest, about=ABOUT, blocks=BLOCKS)
+    whole = more.modes
+    holds = (loads.T @ whole.shapes) ** 2 / np.where(whole.squares > 0, whole.squares, np.inf) / np.diagonal(give)[:3, None]
+    counts = (holds.max(axis=0) > HIGH_SHARE) & (more.doubt < HIGH_DOUBT) & (whole.frequencies < HIGHEST)
+    counts[: len(lowest.frequencies)] = True
+    return whole, np.flatnonzero(counts)
 
 
 def _losses(skeleton: Skeleton, mesh: Mesh) -> Array:
@@ -137,13 +166,13 @@ def _damping(shares: Array, losses: Array) -> Array:
 
 
 def _modes(
-    skeleton: Skeleton, here: Solved, mass: object, found: Modes, shares: Array, damping: Array, at_tip: Array, give: Array
+    skeleton: Skeleton, here: Solved, mass: "csr_array", found: Modes, shares: Array, damping: Array, at_tip: Array, give: Array
 ) -> tuple[Mode, ...]:
     """Every mode with its name, its part in the give and who holds it."""
     mesh = here.mesh
     where = regions(skeleton)
     sorted_ = strained(skeleton, where, mesh.element_bar)
-    weights = node_masses(mass)  # type: ignore[arg-type]
+    weights = node_masses(mass)
     moved = rigid_motions(where, mesh.node_bar, mesh.frame.nodes, weights, found.shapes)
     names = characters(where, sorted_, sorted_.gathered(shares), moved)
     of_bars = [skeleton.bars[number].part for number in mesh.element_bar]
@@ -187,13 +216,15 @@ def _write_down(told: tuple[Mode, ...], ledger: Ledger) -> None:
         )  # fmt: skip
 
 
-def _response(found: Modes, at_tip: Array, damping: Array, static: Array, ledger: Ledger) -> TipResponse:
-    looked = worth_looking(modes=found.frequencies, damping=damping, lowest=LOWEST, highest=HIGHEST, count=LOOKS)
+def _response(found: Modes, told: Array, at_tip: Array, damping: Array, static: Array, ledger: Ledger) -> TipResponse:
+    """Over frequencies that miss none of the modes that are told."""
+    near = damping[np.searchsorted(found.frequencies, told)]
+    looked = worth_looking(modes=told, damping=near, lowest=LOWEST, highest=HIGHEST, count=LOOKS)
     answer = np.asarray(receptance(frequencies=looked, squares=found.squares, at_tip=at_tip, damping=damping, static=static))
     worst = weakest(looked, answer)
     formula = "H = sum_r phi_r^2/(w_r^2 - w^2 + 2 j zeta_r w w_r) + C_0 - sum_r phi_r^2/w_r^2"
     for k, letter in enumerate(LETTERS):
-        nearest = int(np.argmin(np.abs(found.frequencies - worst.frequency[k]))) + 1
+        nearest = int(np.argmin(np.abs(told - worst.frequency[k]))) + 1
         inputs = {
             "frequency": ledger.named(f"structure.mode.{nearest}.frequency"),
             "damping": ledger.named(f"structure.mode.{nearest}.damping"),

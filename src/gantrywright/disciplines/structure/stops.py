@@ -11,6 +11,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.motion import AxisMotion, MotionResult
 from gantrywright.results.structure import Mode
+from gantrywright.theory.frames.frame import Numbers
 from gantrywright.theory.frames.transients import left_by_stop, quiet_acceleration, quiet_ramp, settling_time
 
 TOLERANCE_SHARE = 0.25
@@ -101,7 +102,7 @@ def _stop(
         title="Rise time of the acceleration after which the tool is at rest as soon as the axis stands", **inputs,
     )  # fmt: skip
     jerk = ledger.note(
-        f"{path}.stop.jerk", accel / np.maximum(ramp, 1e-6), unit="m/s3", source="definition", formula="a/tau",
+        f"{path}.stop.jerk", _plain(accel / np.maximum(ramp, 1e-6)), unit="m/s3", source="definition", formula="a/tau",
         title="Jerk limit that leaves the tool at rest as soon as the axis stands", ramp=ledger.named(f"{path}.stop.ramp"), accel=inputs["accel"],
     )  # fmt: skip
     quiet = _least(quiet_acceleration(swings=both, circular=circular, damping=damping, tolerance=within, ramp=0.0, time=SENSIBLE))
@@ -112,17 +113,16 @@ def _stop(
     return Stop(promised.axis, left, tolerance, settle, ramp, jerk, quiet, binds)
 
 
-def _counting(per_accel: Array) -> Array:
+def _counting(per_accel: Array) -> Numbers:
     """Numbers of the modes whose swing counts in some direction; read from typical values, so that samples change nothing."""
     heights = np.abs(per_accel)
     middle = np.median(heights.reshape(-1, *heights.shape[-2:]), axis=0)
     whole = middle.sum(axis=-1, keepdims=True).max()
     chosen = (middle >= COUNTS * whole).any(axis=0) if whole > 0 else np.zeros(middle.shape[-1], dtype=bool)
-    told: Array = np.flatnonzero(chosen)
-    return told
+    return np.flatnonzero(chosen)
 
 
-def _binds(modes: tuple[Mode, ...], kept: Array, each: Array) -> str:
+def _binds(modes: tuple[Mode, ...], kept: Numbers, each: Array) -> str:
     """The mode that swings most, in words."""
     middle = np.median(each.reshape(-1, *each.shape[-2:]), axis=0)
     if not middle.size:
@@ -131,12 +131,12 @@ def _binds(modes: tuple[Mode, ...], kept: Array, each: Array) -> str:
     return f"{mode.name}, {typical(mode.frequency):.0f} Hz"
 
 
-def _worst(values: Array) -> Real:
+def _worst(values: Number) -> Real:
     """Greatest over the directions, shape (..., 3)."""
     return _plain(np.asarray(values).max(axis=-1))
 
 
-def _least(values: Array) -> Real:
+def _least(values: Number) -> Real:
     return _plain(np.asarray(values).min(axis=-1))
 
 

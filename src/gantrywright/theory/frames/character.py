@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from gantrywright.base.units import Array
-from gantrywright.theory.frames.frame import PER_NODE
+from gantrywright.theory.frames.frame import PER_NODE, Numbers
 from gantrywright.theory.frames.regions import (
     BEAM,
     BED,
@@ -123,7 +123,7 @@ def rigid_motion(nodes: Array, weights: Array, shapes: Array) -> RigidMotion:
     return RigidMotion(shift, turn, np.sqrt(np.diag(inertia)), centre, rigid)
 
 
-def rigid_motions(where: Regions, node_bar: Array, nodes: Array, weights: Array, shapes: Array) -> dict[str, RigidMotion]:
+def rigid_motions(where: Regions, node_bar: Numbers, nodes: Array, weights: Array, shapes: Array) -> dict[str, RigidMotion]:
     """Rigid motion of every group that has a part in a name, in the machine frame.
 
     Args:
