@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import GRAVITY, Metre, NewtonPerMetre, Real
 from gantrywright.disciplines.structure.drawing import drawing
@@ -36,8 +37,8 @@ PLACES = {"x": 7, "y": 7, "z": 3}
 """Poses of each axis on the grid that every study looks over."""
 OTHERS = 3
 """Poses of an axis of another name."""
-ACCURACY_SHARE = 0.5
-"""Part of the wanted accuracy that the give under the cut may use; common practice, no source."""
+PEAK_SHARE = 1.0
+"""Part of the wanted accuracy that the peak of the force may use; common practice, no source."""
 AGREES = 5e-3
 """The grid and the single pose are two routes to one number; nodes that share a place make them differ by up to a thousandth."""
 TOLD = 0.01
@@ -85,7 +86,7 @@ def _answered(
         return StructureResult(broken=broken, notes=skeleton.notes)
     worst = tip_answer(skeleton, pose, here, cases.motions[..., :6])
     accelerations = {name: moved.accel for name, moved in motion.axes.items() if moved.accel is not None}
-    _write_down(worst, ledger)
+    _write_down(worst, machine.show, ledger)
     result = StructureResult(
         notes=skeleton.notes, worst=worst, grid=grid, jobs=_jobs(machine, worst, cutting, ledger),
         axes=_axes(machine, skeleton, cases, accelerations, ledger),
@@ -178,9 +179,9 @@ def _broken(here: Solved, cases: LoadCases, grid: StiffnessGrid | None, pose: Ma
     return tuple(words)
 
 
-def _write_down(tip: Tip, ledger: Ledger) -> None:
+def _write_down(tip: Tip, system: str, ledger: Ledger) -> None:
     """The stiffness at the tool with what each part holds of it."""
-    where = ", ".join(f"{name} at {place * 1e3:.0f} mm" for name, place in tip.pose.items())
+    where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(tip.pose.items()))
     for k, letter in enumerate(LETTERS):
         _figure(
             ledger, f"structure.tip.stiffness_{letter}", tip, k, f"Stiffness between tool and work along {letter.upper()}, {where}"
@@ -209,7 +210,7 @@ def _inputs(tip: Tip, k: int) -> dict[str, Named]:
         found[share.group] = found.get(share.group, 0.0) + held
     ordered = sorted(found.items(), key=lambda pair: -typical(pair[1]))
     return {
-        name: Named(name, share * whole, "m/N", f"{typical(share):.1%} of the give".replace("%", " %"))
+        name: Named("", share * whole, "m/N", f"{name}: {100 * typical(share):.1f} % of the give")
         for name, share in ordered if typical(share) >= TOLD
     }  # fmt: skip
 
@@ -220,25 +221,23 @@ def _jobs(machine: Machine, tip: Tip, cutting: CuttingResult, ledger: Ledger) ->
 
 
 def _job(machine: Machine, job: Job, force: JobForce, tip: Tip, ledger: Ledger) -> JobGive:
+    gives = {"along_x": (0, 0, "X"), "along_y": (1, 1, "Y"), "across": (0, 1, "X per force along Y")}
     softest = ledger.figure(
-        "structure.tip.give_in_plane",
-        give_in_plane,
-        along_x=tip.give[..., 0, 0],
-        along_y=tip.give[..., 1, 1],
-        across=tip.give[..., 0, 1],
-    )
+        "structure.tip.give_in_plane", give_in_plane,
+        **{name: Named("", tip.give[..., i, j], "m/N", f"motion along {words} at the softest pose") for name, (i, j, words) in gives.items()},
+    )  # fmt: skip
     path = f"{job.path}.give"
     mean, peak = (
-        ledger.figure(f"{path}_{word}", pushed_off, give=ledger.link("structure.tip.give_in_plane", softest), force=ledger.link(f"{job.path}.{word}_in_plane", value, "N"))
+        ledger.figure(f"{path}_{word}", pushed_off, give=ledger.link("structure.tip.give_in_plane", softest), force=ledger.link(f"{job.path}.{word}_in_plane", value, "N", f"{word} force in the plane of the table"))
         for word, value in (("mean", force.mean_in_plane), ("peak", force.peak_in_plane))
     )  # fmt: skip
-    upright = ledger.figure(f"{path}_upright", pushed_off, give=tip.give[..., 2, 2], force=ledger.link(f"{job.path}.peak_axial", force.peak_axial, "N"))  # fmt: skip
+    upright = ledger.figure(f"{path}_upright", pushed_off, give=Named("", tip.give[..., 2, 2], "m/N", "along Z at the softest pose"), force=ledger.link(f"{job.path}.peak_axial", force.peak_axial, "N", "peak force along the spindle"))  # fmt: skip
     accuracy = machine.purpose.accuracy
     needed: NewtonPerMetre | None = None
     if accuracy is not None:
         needed = ledger.figure(
-            f"{job.path}.needed_stiffness", needed_stiffness, force=ledger.link(f"{job.path}.peak_in_plane", force.peak_in_plane, "N"),
-            accuracy=Named("purpose.accuracy", accuracy), share=Named("", ACCURACY_SHARE, "", "part that the give may use; common practice, no source"),
+            f"{job.path}.needed_stiffness", needed_stiffness, force=ledger.link(f"{job.path}.peak_in_plane", force.peak_in_plane, "N", "peak force in the plane of the table"),
+            accuracy=Named("purpose.accuracy", accuracy), share=Named("", PEAK_SHARE, "", "part that the peak may use; common practice, no source"),
         )  # fmt: skip
     return JobGive(job.name, mean, peak, upright, needed)
 
@@ -260,11 +259,11 @@ def _axes(
         rock = np.sqrt((motions[..., standing, :3] ** 2).sum(axis=-1)).max(axis=-1)
         tilt = ledger.note(
             f"{axis.path}.accel_give", per_accel * accel, unit="m", formula="|L^T K^-1 M s| a", source="derived",
-            title="Motion of the tool against the work while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2"),
+            title="Motion of the tool against the work while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2", "promised acceleration"),
         )  # fmt: skip
         rocking = ledger.note(
             f"{axis.path}.accel_rock", rock * accel, unit="m", formula="max |K^-1 M s| a over the body that stands on the floor", source="derived",
-            title="Motion of the machine on its feet while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2"),
+            title="Motion of the machine on its feet while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2", "promised acceleration"),
         )  # fmt: skip
         found[axis.name] = AxisGive(axis.name, accel, tilt, rocking, None, 0.0, None, None)
     return found
@@ -279,9 +278,13 @@ def _sag(machine: Machine, mesher: Mesher, ledger: Ledger) -> Metre:
         *({**half, **dict(zip((a.name for a in level), corner, strict=True))} for corner in _corners([a.travel for a in level])),
     ]
     heights = [_height(mesher, pose) for pose in poses]
+    inputs = {
+        f"height_{number}": Named("", height, "m", "by weight, " + ", ".join(f"{name.upper()} {show(at, 'm', machine.show)}" for name, at in pose.items()))
+        for number, (pose, height) in enumerate(zip(poses, heights, strict=True), 1)
+    }  # fmt: skip
     return ledger.note(
         "structure.sag", max(heights) - min(heights), unit="m", source="derived", formula="max - min of l_z^T K^-1 M g over the middle and the corners",
-        title="Change of the height of the tool over the work by the weight of the parts; rails taken straight without load",
+        title="Change of the height of the tool over the work by the weight of the parts; rails taken straight without load", **inputs,
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.quantities import show
 from gantrywright.findings import Verdict, ceiling, check, floor, holds, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -18,10 +19,10 @@ def lacks(structure: StructureResult) -> str:
     return "; ".join((*structure.broken, *structure.lacking)) or "the structure"
 
 
-def soft_words(tip: Tip) -> str:
+def soft_words(tip: Tip, system: str) -> str:
     """The parts that hold most of the give."""
     parts = ", ".join(f"{part} {share:.0%}".replace("%", " %") for part, share in tip.soft_parts()[:3])
-    where = ", ".join(f"{name.upper()} {place * 1e3:.0f} mm" for name, place in sorted(tip.pose.items()))
+    where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(tip.pose.items()))
     return f"softest at {where}; of the give there: {parts}"
 
 
@@ -39,7 +40,7 @@ def wanted_stiffness(machine: Machine, results: Results) -> Iterator[Verdict]:
         yield unknown("machine", missing=lacks(results.structure), unit="N/m", limit=wanted)
         return
     yield floor(
-        "machine", value=tip.least, limit=wanted, unit="N/m", figure="structure.tip.stiffness", note=soft_words(tip), what="stiffness",
+        "machine", value=tip.least, limit=wanted, unit="N/m", figure="structure.tip.stiffness", note=soft_words(tip, machine.show), what="stiffness",
     )  # fmt: skip
 
 
@@ -58,12 +59,12 @@ def push_off(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         yield ceiling(
             name, value=given.mean, limit=GIVE_SHARE * machine.purpose.accuracy, unit="m", figure=f"{name}.give_mean", what="push-off",
-            note=_note(results),
+            note=_note(machine, results),
         )  # fmt: skip
 
 
 @check(
-    "STR-103", title="As stiff in the plane of the table as the peak force of each job needs",
+    "STR-103", title="Stiff enough that even the peak force of each job stays within the wanted accuracy",
     why="The peak of the force comes with every tooth: it is what the surface shows and what makes the machine ring.",
     source="common practice, no source", remedy="A cutter with more flutes or helix, less width or depth, or a stiffer machine.",
 )  # fmt: skip
@@ -78,7 +79,7 @@ def stiffness_for_jobs(machine: Machine, results: Results) -> Iterator[Verdict]:
         plane = np.linalg.eigvalsh(results.structure.worst.give[..., :2, :2])[..., -1]
         yield floor(
             name, value=1 / plane, limit=given.needed, unit="N/m", figure=f"{name}.needed_stiffness", what="stiffness in the plane",
-            note=_note(results), watch=0.2,
+            note=_note(machine, results),
         )  # fmt: skip
 
 
@@ -121,5 +122,5 @@ def _job(results: Results, path: str) -> JobGive | None:
     return next((given for given in results.structure.jobs if f"job.{given.job}" == path), None)
 
 
-def _note(results: Results) -> str:
-    return soft_words(results.structure.worst) if results.structure.worst is not None else ""
+def _note(machine: Machine, results: Results) -> str:
+    return soft_words(results.structure.worst, machine.show) if results.structure.worst is not None else ""
