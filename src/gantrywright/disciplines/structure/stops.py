@@ -1,7 +1,7 @@
 """What a stop of each axis at its promised acceleration leaves ringing at the tool."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from gantrywright.base.units import Array, Metre, MetrePerSecondSquared, Number,
 from gantrywright.model.machine import Machine
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.motion import AxisMotion, MotionResult
-from gantrywright.results.structure import Mode
+from gantrywright.results.structure import AxisGive, Mode
 from gantrywright.theory.frames.frame import Numbers
 from gantrywright.theory.frames.transients import left_by_stop, quiet_acceleration, quiet_ramp, settling_time
 
@@ -143,3 +143,15 @@ def _least(values: Number) -> Real:
 def _plain(value: Array) -> Real:
     array = np.asarray(value)
     return float(array) if array.ndim == 0 else array
+
+
+def filled(axes: Mapping[str, AxisGive], ended: Mapping[str, Stop]) -> dict[str, AxisGive]:
+    """What is told of each axis, with what its stop leaves."""
+    return {name: _filled(given, ended[name]) if name in ended else given for name, given in axes.items()}
+
+
+def _filled(given: AxisGive, stop: Stop) -> AxisGive:
+    return replace(
+        given, settle=stop.settle, tolerance=stop.tolerance, ramp=stop.ramp, jerk=stop.jerk, binds=stop.binds, left=stop.left,
+        quiet=stop.quiet,
+    )  # fmt: skip
