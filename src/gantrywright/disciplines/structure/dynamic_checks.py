@@ -131,17 +131,20 @@ def _met(machine: Machine, modes: tuple[Mode, ...], flutes: int) -> list[float]:
 
 
 def _clear_speed(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> tuple[Change, ...]:
-    """The nearest speed that the spindle has and that is clear of every mode."""
+    """The nearest speed that the spindle has and that is clear of every mode; else the one that is farthest from all, if that will do."""
     now = typical(job.speed) * RPM
     low, high = _range(machine) or (0.0, np.inf)
     speeds: Array = 100 * np.arange(np.ceil(now * (1 - REACH) / 100), np.floor(now * (1 + REACH) / 100) + 1)
     speeds = speeds[(speeds >= low) & (speeds <= high) & (speeds > 0)]
     shaken = speeds[:, None] / 60 * np.array([1, flutes])
     natural = np.array([typical(mode.frequency) for mode in modes])
-    clear = speeds[(np.abs(natural / shaken[..., None] - 1) >= CLEAR).all(axis=(1, 2))]
-    if not clear.size:
+    if not speeds.size:
         return ()
-    best = clear[np.argmin(np.abs(clear - now))]
+    distance = np.abs(natural / shaken[..., None] - 1).min(axis=(1, 2))
+    clear = speeds[distance >= CLEAR]
+    best = clear[np.argmin(np.abs(clear - now))] if clear.size else speeds[np.argmax(distance)]
+    if distance.max() < APART:
+        return ()
     return (Change(f"{best:.0f} rpm instead of {now:.0f} rpm", ((f"{job.path}.speed", f"{best:.0f} rpm"),)),)
 
 

@@ -18,6 +18,8 @@ TOLERANCE_SHARE = 0.25
 """Part of the wanted accuracy within which a stopped tool counts as at rest; common practice, no source."""
 SENSIBLE = 0.2
 """Time within which a stop should have come to rest, s; common practice, no source."""
+STEP = 1e-3
+"""Rise time that counts as none, s: about the cycle of a controller; common practice, no source."""
 COUNTS = 0.002
 """Modes that hold less of the whole swing than this in every direction are left out of it."""
 
@@ -102,7 +104,7 @@ def _stop(
         title="Rise time of the acceleration after which the tool is at rest as soon as the axis stands", **inputs,
     )  # fmt: skip
     jerk = ledger.note(
-        f"{path}.stop.jerk", _plain(accel / np.maximum(ramp, 1e-6)), unit="m/s3", source="definition", formula="a/tau",
+        f"{path}.stop.jerk", _plain(accel / np.maximum(ramp, STEP)), unit="m/s3", source="definition", formula="a/max(tau, 1 ms)",
         title="Jerk limit that leaves the tool at rest as soon as the axis stands", ramp=ledger.named(f"{path}.stop.ramp"), accel=inputs["accel"],
     )  # fmt: skip
     quiet = _least(quiet_acceleration(swings=both, circular=circular, damping=damping, tolerance=within, ramp=0.0, time=SENSIBLE))
