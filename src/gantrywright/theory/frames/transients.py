@@ -19,8 +19,8 @@ from gantrywright.base.units import (
     Second,
 )
 
-HALVINGS = 60
-"""Of a bracket in the search for a time: no digit of a float is left then."""
+HALVINGS = 40
+"""Of a bracket in the search for a time: a millionth of a millionth of it is left then."""
 
 
 @formula("s = unit shift of all nodes that the axis moves", source="definition")
