@@ -59,6 +59,7 @@ def parser() -> argparse.ArgumentParser:
     _new(commands)
     _parts(commands)
     _structure(commands)
+    _stiffen(commands)
     _expand(commands)
     _schema(commands)
     return top
@@ -115,6 +116,25 @@ def _structure(commands: Commands) -> None:
 
 def _run_structure(given: argparse.Namespace) -> int:
     from gantrywright.cli.structure import run
+
+    return run(given)
+
+
+def _stiffen(commands: Commands) -> None:
+    made = commands.add_parser(
+        "stiffen", help="what to stiffen first: buildable changes with what they gain, weigh and cost",
+        description="Tries thicker plates, larger sections, fillings, stiffer guides and drives, and tells what each takes away of the give.",
+        epilog="exit code: 0 there is an answer, 2 input could not be read, 3 the structure is not known, 4 the program itself failed",
+    )  # fmt: skip
+    made.add_argument("machine", type=Path, metavar="MACHINE", help="machine file (TOML)")
+    made.add_argument("--along", choices=("x", "y", "z"), help="count gains along one axis; without it in the softest direction")
+    made.add_argument("--by", choices=("gain", "kilogram", "money"), default="gain", help="order: by gain, gain per mass, gain per money")
+    made.add_argument("--json", action="store_true", help="all of it as JSON, SI units, stable keys")
+    made.set_defaults(run=_run_stiffen)
+
+
+def _run_stiffen(given: argparse.Namespace) -> int:
+    from gantrywright.cli.stiffen import run
 
     return run(given)
 

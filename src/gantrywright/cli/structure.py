@@ -180,7 +180,7 @@ def _others(study: Study, found: dict[str, Any], out: Console) -> None:
         out.print(table)
     if found["axes"]:
         table = _table(
-            "While an axis accelerates as promised",
+            "While an axis accelerates as wanted, or as promised where that is less",
             "axis",
             "acceleration",
             "tool against work",

@@ -97,7 +97,7 @@ class AxisGive:
 
     axis: str
     accel: MetrePerSecondSquared
-    """The promised acceleration."""
+    """The wanted acceleration, or the promised where none is wanted or it is less."""
     tilt: Metre
     """Motion of the tool against the work while it accelerates, greatest component."""
     rock: Metre

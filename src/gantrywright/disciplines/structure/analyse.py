@@ -1,8 +1,7 @@
 """How the machine gives between tool and work: over all poses, which part holds what, what the cut and the motion do to it."""
 
 from collections.abc import Mapping
-from dataclasses import fields, replace
-from typing import Any
+from dataclasses import replace
 
 import numpy as np
 
@@ -15,7 +14,7 @@ from gantrywright.disciplines.structure.loads import LoadCases, load_cases
 from gantrywright.disciplines.structure.skeleton import skeleton_of
 from gantrywright.disciplines.structure.slots import slotted
 from gantrywright.disciplines.structure.statics import Solved, solved, tip_answer
-from gantrywright.disciplines.structure.stops import Stop
+from gantrywright.disciplines.structure.stops import filled, used_accel
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
@@ -30,8 +29,6 @@ from gantrywright.theory.frames.skeleton import Skeleton
 from gantrywright.theory.frames.solver import Unheld, energies
 from gantrywright.theory.frames.stiffness_map import poses_grid, stiffness_map
 from gantrywright.theory.tip_stiffness import give_in_plane, needed_stiffness, pushed_off
-
-AXIS_FIELDS = tuple(field.name for field in fields(AxisGive))
 
 PLACES = {"x": 7, "y": 7, "z": 3}
 """Poses of each axis on the grid that every study looks over."""
@@ -98,7 +95,7 @@ def _answered(
     return replace(
         result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger),
         drawing=drawing(skeleton, pose, cases), slotted=slotted(machine, ledger), modes=rung.modes, response=rung.response,
-        axes=_stopped(result.axes, rung.stops), modes_drawing=rung.drawing, ring_basis=rung.basis, basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions[..., :3])),
+        axes=filled(result.axes, rung.stops), modes_drawing=rung.drawing, ring_basis=rung.basis, basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions[..., :3])),
     )  # fmt: skip
 
 
@@ -129,20 +126,11 @@ def _sampled(
     modes, axes = earlier.modes, result.axes
     if earlier.ring_basis is not None:
         modes, stopped = rung_samples(earlier.ring_basis, machine, mesher.skeleton, mesher, motion, ledger)
-        axes = _stopped(axes, stopped)
+        axes = filled(axes, stopped)
     return replace(
         result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, slotted=earlier.slotted, response=earlier.response,
         modes=modes, axes=axes, first_order=_first_order(here, earlier, ledger),
     )  # fmt: skip
-
-
-def _stopped(axes: Mapping[str, AxisGive], stops: Mapping[str, Stop]) -> dict[str, AxisGive]:
-    """Answers of the axes with what their stops leave."""
-    return {name: replace(given, **_of_stop(stops[name])) if name in stops else given for name, given in axes.items()}
-
-
-def _of_stop(stop: Stop) -> dict[str, Any]:
-    return {field.name: getattr(stop, field.name) for field in fields(stop) if field.name in AXIS_FIELDS}
 
 
 def tip_at(machine: Machine, pose: Mapping[str, float]) -> Tip | None:
@@ -253,17 +241,17 @@ def _axes(
     for axis in machine.axes:
         if axis.name not in accelerations:
             continue
-        accel, column = accelerations[axis.name], cases.accel(axis.name)
+        accel, column = used_accel(axis, accelerations[axis.name]), cases.accel(axis.name)
         per_accel = np.sqrt((tip[..., :3, column] ** 2).sum(axis=-1))
         motions = cases.motions[..., :, column].reshape(*cases.motions.shape[:-2], -1, 6)
         rock = np.sqrt((motions[..., standing, :3] ** 2).sum(axis=-1)).max(axis=-1)
         tilt = ledger.note(
             f"{axis.path}.accel_give", per_accel * accel, unit="m", formula="|L^T K^-1 M s| a", source="derived",
-            title="Motion of the tool against the work while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2", "promised acceleration"),
+            title="Motion of the tool against the work while the axis accelerates", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2", "wanted, or promised where that is less"),
         )  # fmt: skip
         rocking = ledger.note(
             f"{axis.path}.accel_rock", rock * accel, unit="m", formula="max |K^-1 M s| a over the body that stands on the floor", source="derived",
-            title="Motion of the machine on its feet while the axis accelerates as promised", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2", "promised acceleration"),
+            title="Motion of the machine on its feet while the axis accelerates", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2", "wanted, or promised where that is less"),
         )  # fmt: skip
         found[axis.name] = AxisGive(axis.name, accel, tilt, rocking, None, 0.0, None, None)
     return found

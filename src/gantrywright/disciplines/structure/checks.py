@@ -1,5 +1,8 @@
 """The checks of the structure, gathered."""
 
+from gantrywright.disciplines.structure.dynamic_checks import apart_from_the_teeth, quiet_stop, settles
 from gantrywright.disciplines.structure.stiffness_checks import proves_itself, push_off, sag, stiffness_for_jobs, wanted_stiffness
 
-__all__ = ["proves_itself", "push_off", "sag", "stiffness_for_jobs", "wanted_stiffness"]
+__all__ = [
+    "apart_from_the_teeth", "proves_itself", "push_off", "quiet_stop", "sag", "settles", "stiffness_for_jobs", "wanted_stiffness",
+]  # fmt: skip

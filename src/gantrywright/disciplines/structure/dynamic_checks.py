@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.quantities import show
+from gantrywright.base.quantities.proposing import propose
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Real
 from gantrywright.disciplines.structure.stiffness_checks import lacks
@@ -53,7 +55,7 @@ def apart_from_the_teeth(machine: Machine, results: Results) -> Iterator[Verdict
     remedy="Limit the jerk to what the figure of the axis tells, accelerate less, or stiffen what the mode strains.",
 )  # fmt: skip
 def quiet_stop(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """Each axis, braked from its promised rapid speed with its promised acceleration that ends at once."""
+    """Each axis, braked from its promised rapid speed with its wanted acceleration (the promised where that is less) that ends at once."""
     wanted = machine.purpose.accuracy
     for axis in machine.axes:
         given = results.structure.axes.get(axis.name)
@@ -62,7 +64,7 @@ def quiet_stop(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         yield ceiling(
             axis.path, value=given.left, limit=wanted, unit="m", figure=f"{axis.path}.stop.left", what="ringing", note=_swings(given),
-            remedy=_gentler(given),
+            remedy=_gentler(machine, given), changes=_slower(machine, given),
         )  # fmt: skip
 
 
@@ -81,7 +83,7 @@ def settles(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         yield ceiling(
             axis.path, value=given.settle, limit=SENSIBLE, unit="s", figure=f"{axis.path}.stop.settle", what="time to rest",
-            note=_swings(given), remedy=_gentler(given),
+            note=_swings(given), remedy=_gentler(machine, given), changes=_slower(machine, given),
         )  # fmt: skip
 
 
@@ -162,11 +164,20 @@ def _swings(given: AxisGive) -> str:
     return f"most of it: {given.binds}" if given.binds else ""
 
 
-def _gentler(given: AxisGive) -> str:
-    """Which jerk or acceleration would do; empty where it rests at once anyway."""
-    if given.ramp is None or given.quiet is None or given.jerk is None or typical(given.ramp) <= 0:
+def _gentler(machine: Machine, given: AxisGive) -> str:
+    """Which rise time or acceleration would do; empty where it rests at once anyway."""
+    if given.ramp is None or given.quiet is None or typical(given.ramp) <= 0:
         return ""
     return (
-        f"limit the jerk to {typical(given.jerk):.3g} m/s3 (the acceleration comes and goes in {1e3 * typical(given.ramp):.0f} ms), or "
-        f"accelerate with no more than {typical(given.quiet):.2g} m/s2; else stiffen or damp what this mode strains: {given.binds}"
-    )
+        f"let the acceleration come and go over {show(typical(given.ramp), 's', machine.show)} (axis.{given.axis}.stop.jerk tells the jerk), or "
+        f"accelerate with no more than {show(typical(given.quiet), 'm/s2', machine.show)}; else stiffen or damp what this mode strains: {given.binds}"
+    )  # fmt: skip
+
+
+def _slower(machine: Machine, given: AxisGive) -> tuple[Change, ...]:
+    """The acceleration that rests soon enough without any rise time."""
+    if given.quiet is None or typical(given.quiet) >= typical(given.accel):
+        return ()
+    text = propose(typical(given.quiet), "accel", machine.show, "down")
+    instead = show(typical(given.accel), "m/s2", machine.show)
+    return (Change(f"axis {given.axis.upper()} driven with {text} instead of {instead}", ((f"axis.{given.axis}.accel", text),)),)

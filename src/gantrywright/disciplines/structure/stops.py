@@ -7,6 +7,7 @@ import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Metre, MetrePerSecondSquared, Number, Real, Second
+from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.motion import AxisMotion, MotionResult
@@ -63,10 +64,15 @@ def stops(
         promised = motion.axes.get(axis.name)
         if promised is not None and promised.accel is not None and promised.rapid is not None:
             found[axis.name] = _stop(
-                axis.path, promised, promised.accel, promised.rapid, modes, swings[axis.name], 2 * np.pi * frequencies, damping,
+                axis.path, promised, used_accel(axis, promised.accel), promised.rapid, modes, swings[axis.name], 2 * np.pi * frequencies, damping,
                 tolerance, ledger,
             )  # fmt: skip
     return found
+
+
+def used_accel(axis: Axis, promised: Real) -> Real:
+    """Acceleration that the axis will be driven with: the wanted one, or the promised where none is wanted or it is less."""
+    return promised if axis.accel is None else np.minimum(promised, axis.accel)
 
 
 def _stop(
@@ -83,7 +89,7 @@ def _stop(
     each = np.abs(full * heights)
     binds = _binds(modes, kept, each)
     inputs = {
-        "accel": ledger.link(f"{path}.accel_promise", accel, "m/s2"),
+        "accel": ledger.link(f"{path}.accel_promise", accel, "m/s2", "wanted, or promised where that is less"),
         "rapid": ledger.link(f"{path}.rapid_promise", rapid, "m/s"),
     }
     left = ledger.note(
