@@ -15,6 +15,8 @@ LONG = 0.4
 POINTS = 5
 OWN = ("member", "plate", "spindle", "mount", "cutter", "layer")
 """Kinds that are bars themselves or are seen to elsewhere."""
+BOXED = ("skin", "webs")
+"""Kinds of layers that one bar stands for together."""
 NONE = ((0.0, 0.0, 0.0),) * 3
 
 
@@ -58,9 +60,10 @@ def _spread(solid: Solid, on: str, carriers: Carriers) -> Iterator[Lump]:
 
 
 def _sheets(machine: Machine, carriers: Carriers, rest: Rest | None) -> Iterator[Lump]:
-    """Sheets weigh on the bars that bear them, or on the nearest bar of their body."""
+    """Sheets weigh on the bars that bear them, or on the nearest bar of their body; those of a torsion box are its bar's own mass."""
+    boxed = {layer.path for layer in machine.layers if layer.kind in BOXED and f"{layer.body}.top" in carriers.number}
     for solid in machine.solids:
-        if solid.kind != "layer" or solid.mass is None:
+        if solid.kind != "layer" or solid.mass is None or solid.path in boxed:
             continue
         own = rest is not None and rest.body == solid.body
         for place in _over(solid):
