@@ -18,11 +18,11 @@ from gantrywright.results.structure import AxisGive, Mode
 
 COUNTS = 0.05
 """Part of the tip's give, along X, Y or Z, from which a mode matters to the cut; common practice, no source."""
-APART = 0.1
-"""Distance of a mode from a frequency that shakes it, over that frequency: there a mode without damping swings five times what it gives
-at rest; common practice, no source."""
+APART = 1.0
+"""Distance of a mode from a frequency that shakes it, over the distance at which it alone would swing as far as the tool gives at rest: a mode
+that holds the part s of the give swings s/|1 - (f/f_r)^2| of it, about s/(2 d) at the relative distance d. So 1 is where d = s/2."""
 CLEAR = 2 * APART
-"""Distance at which nobody need watch."""
+"""Distance at which nobody need watch; common practice, no source."""
 REACH = 0.3
 """A better speed is looked for no farther than this part of the job's own."""
 RPM = 30 / np.pi
@@ -95,14 +95,15 @@ def telling(results: Results) -> tuple[Mode, ...]:
 def _apart(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> Verdict:
     turns = np.asarray(job.speed) / (2 * np.pi)
     each = np.stack(
-        [np.abs(np.asarray(mode.frequency) / (turns * times) - 1) for mode in modes for times in (1, flutes)], axis=-1
-    )  # distance over the frequency that shakes
+        [2 * np.abs(np.asarray(mode.frequency) / (turns * times) - 1) / max(mode.tip_share) for mode in modes for times in (1, flutes)],
+        axis=-1,
+    )
     nearest = int(np.argmin(np.median(each.reshape(-1, each.shape[-1]), axis=0)))
     mode, way = modes[nearest // 2], nearest % 2
     shaken = typical(job.speed) / (2 * np.pi) * (1, flutes)[way]
     note = (
         f"nearest: mode {mode.number}, {mode.name}, at {typical(mode.frequency):.0f} Hz to the {NAMES[way]} at {shaken:.0f} Hz; "
-        f"it holds {100 * max(mode.tip_share):.0f} % of the give"
+        f"it holds {100 * max(mode.tip_share):.0f} % of the give; watched up to twice the limit"
     )
     bad = _met(machine, modes, flutes)
     if bad:
@@ -110,7 +111,7 @@ def _apart(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> 
     value: Real = each.min(axis=-1) if each.ndim > 1 else float(each.min())
     changes = _clear_speed(machine, job, modes, flutes) if typical(value) < APART else ()
     return floor(
-        job.path, value=value, limit=APART, unit="", watch=CLEAR / APART - 1, note=note, what="distance from a resonance",
+        job.path, value=value, limit=APART, unit="", watch=CLEAR / APART - 1, note=note, what="distance from a resonance over that needed",
         figure=f"structure.mode.{mode.number}.frequency", changes=changes,
     )  # fmt: skip
 
@@ -140,9 +141,10 @@ def _clear_speed(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: in
     speeds = speeds[(speeds >= low) & (speeds <= high) & (speeds > 0)]
     shaken = speeds[:, None] / 60 * np.array([1, flutes])
     natural = np.array([typical(mode.frequency) for mode in modes])
+    held = np.array([max(mode.tip_share) for mode in modes])
     if not speeds.size:
         return ()
-    distance = np.abs(natural / shaken[..., None] - 1).min(axis=(1, 2))
+    distance = (2 * np.abs(natural / shaken[..., None] - 1) / held).min(axis=(1, 2))
     clear = speeds[distance >= CLEAR]
     best = clear[np.argmin(np.abs(clear - now))] if clear.size else speeds[np.argmax(distance)]
     if distance.max() < APART:

@@ -203,7 +203,9 @@ def _write_down(told: tuple[Mode, ...], ledger: Ledger) -> None:
     for mode in told:
         path = f"structure.mode.{mode.number}"
         inputs = {
-            name: Named(name, share, "", f"holds {100 * share:.0f} % of the strain, so 1 % stiffer raises it by {share / 2:.2f} %")
+            name: Named(
+                "", share, "", f"{name} holds {100 * share:.0f} % of the strain, so 1 % stiffer raises it by {share / 2:.2f} %"
+            )
             for name, share in mode.strain[:6]
         }
         ledger.note(
@@ -212,7 +214,7 @@ def _write_down(told: tuple[Mode, ...], ledger: Ledger) -> None:
         )  # fmt: skip
         ledger.note(
             f"{path}.damping", mode.damping, unit="", formula="zeta_r = sum_k eta_k U_k,r/(2 U_r)", source="johnson-kienholz-1982",
-            title=f"Damping ratio of {mode.name}",
+            title=f"Damping ratio of {mode.name}", **inputs,
         )  # fmt: skip
 
 
@@ -228,7 +230,7 @@ def _response(found: Modes, told: Array, at_tip: Array, damping: Array, static: 
         inputs = {
             "frequency": ledger.named(f"structure.mode.{nearest}.frequency"),
             "damping": ledger.named(f"structure.mode.{nearest}.damping"),
-            "static": Named(f"structure.tip.stiffness_{letter}", 1 / static[k, k], "N/m", "static stiffness"),
+            "static": Named(f"structure.tip.stiffness_{letter}", 1 / static[k, k], "N/m", "static stiffness at the same place"),
         }
         ledger.note(
             f"structure.tip.peak_{letter}", float(worst.peak[k]), unit="m/N", formula=f"max |H|, {formula}", source="derived",
@@ -237,6 +239,7 @@ def _response(found: Modes, told: Array, at_tip: Array, damping: Array, static: 
         ledger.note(
             f"structure.tip.lowest_real_{letter}", float(worst.least_real[k]), unit="m/N", formula=f"min Re H, {formula}", source="derived",
             title=f"Most negative real part of the give along {letter.upper()}, at {worst.least_real_frequency[k]:.0f} Hz: what limits chatter",
+            **inputs,
         )  # fmt: skip
     own = np.diagonal(answer, axis1=-2, axis2=-1)
     return TipResponse(looked, own, _three(worst.peak), _three(worst.frequency), _three(worst.least_real))
