@@ -78,7 +78,7 @@ def _screw(free_length: float) -> str:
 def _head(answers: Answers, area: tuple[float, ...], volts: float, length: Length) -> str:
     inch = answers.units == "inch"
     depth, width, feed = _cut(answers.material, inch)
-    rapid, fast = ("140 in/min", "120 in/min") if inch else ("3.6 m/min", "3 m/min")
+    rapid, fast, gentle = ("140 in/min", "120 in/min", "24 in/s2") if inch else ("3.6 m/min", "3 m/min", "0.6 m/s2")
     name = answers.name.replace("\\", "").replace('"', "'")
     return f"""format = 1
 # {name}: started by "gantrywright new". Every size is a proposal: change what you know better, then run "gantrywright check".
@@ -94,6 +94,7 @@ currency = "{"USD" if inch else "EUR"}"
 work_area = "{_size(length, *area)}"
 rapid = "{rapid}"
 feed = "{fast}"
+accel = "{gentle}"
 accuracy = "{0.3 if max(area) <= 1500 else 0.5} mm"
 
 [job.main]                                          # add a [job.NAME] for every kind of work

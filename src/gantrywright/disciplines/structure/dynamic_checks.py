@@ -18,11 +18,13 @@ from gantrywright.results.structure import AxisGive, Mode
 
 COUNTS = 0.05
 """Part of the tip's give, along X, Y or Z, from which a mode matters to the cut; common practice, no source."""
+SWING = 5.0
+"""A mode must not swing the tool farther than so many times what it gives at rest; common practice, no source."""
 APART = 1.0
-"""Distance of a mode from a frequency that shakes it, over the distance at which it alone would swing as far as the tool gives at rest: a mode
-that holds the part s of the give swings s/|1 - (f/f_r)^2| of it, about s/(2 d) at the relative distance d. So 1 is where d = s/2."""
-CLEAR = 2 * APART
-"""Distance at which nobody need watch; common practice, no source."""
+"""Distance of a mode from a frequency that shakes it, over the distance that this takes: a mode that holds the part s of the give swings
+s/|1 - (f/f_r)^2| of it, about s/(2 d) at the relative distance d, so d = s/(2 SWING) is needed."""
+CLEAR = SWING
+"""Distance at which nobody need watch: the mode alone then swings no farther than the tool gives at rest."""
 REACH = 0.3
 """A better speed is looked for no farther than this part of the job's own."""
 RPM = 30 / np.pi
@@ -95,7 +97,7 @@ def telling(results: Results) -> tuple[Mode, ...]:
 def _apart(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> Verdict:
     turns = np.asarray(job.speed) / (2 * np.pi)
     each = np.stack(
-        [2 * np.abs(np.asarray(mode.frequency) / (turns * times) - 1) / max(mode.tip_share) for mode in modes for times in (1, flutes)],
+        [2 * SWING * np.abs(np.asarray(mode.frequency) / (turns * times) - 1) / max(mode.tip_share) for mode in modes for times in (1, flutes)],
         axis=-1,
     )
     nearest = int(np.argmin(np.median(each.reshape(-1, each.shape[-1]), axis=0)))
@@ -103,7 +105,7 @@ def _apart(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> 
     shaken = typical(job.speed) / (2 * np.pi) * (1, flutes)[way]
     note = (
         f"nearest: mode {mode.number}, {mode.name}, at {typical(mode.frequency):.0f} Hz to the {NAMES[way]} at {shaken:.0f} Hz; "
-        f"it holds {100 * max(mode.tip_share):.0f} % of the give; watched up to twice the limit"
+        f"it holds {100 * max(mode.tip_share):.0f} % of the give; watched up to {SWING:.0f} times the limit"
     )
     bad = _met(machine, modes, flutes)
     if bad:
@@ -144,7 +146,7 @@ def _clear_speed(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: in
     held = np.array([max(mode.tip_share) for mode in modes])
     if not speeds.size:
         return ()
-    distance = (2 * np.abs(natural / shaken[..., None] - 1) / held).min(axis=(1, 2))
+    distance = (2 * SWING * np.abs(natural / shaken[..., None] - 1) / held).min(axis=(1, 2))
     clear = speeds[distance >= CLEAR]
     best = clear[np.argmin(np.abs(clear - now))] if clear.size else speeds[np.argmax(distance)]
     if distance.max() < APART:
