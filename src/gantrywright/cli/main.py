@@ -128,7 +128,9 @@ def _stiffen(commands: Commands) -> None:
     )  # fmt: skip
     made.add_argument("machine", type=Path, metavar="MACHINE", help="machine file (TOML)")
     made.add_argument("--along", choices=("x", "y", "z"), help="count gains along one axis; without it in the softest direction")
-    made.add_argument("--by", choices=("gain", "kilogram", "money"), default="gain", help="order: by gain, gain per mass, gain per money")
+    made.add_argument(
+        "--by", choices=("gain", "kilogram", "money"), default="gain", help="order: by gain, gain per mass, gain per money"
+    )
     made.add_argument("--json", action="store_true", help="all of it as JSON, SI units, stable keys")
     made.set_defaults(run=_run_stiffen)
 
