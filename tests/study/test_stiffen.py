@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.change_bodies import larger_sections
 from gantrywright.disciplines.structure.changes import proposals
 from gantrywright.intake.document import read_document
@@ -126,7 +127,7 @@ def test_a_tool_is_never_gripped_by_its_flutes() -> None:
                 if key == "tool.stick_out":
                     shorter = resolve({}, gain.edits).tool
                     assert shorter is not None
-                    assert tool.cutter.flute_length < shorter.stick_out < tool.stick_out
+                    assert typical(tool.cutter.flute_length or 0.0) < typical(shorter.stick_out) < typical(tool.stick_out)
 
 
 def test_orders_put_the_free_first_and_the_unknown_last(first: tuple[Study, Again, Stiffening]) -> None:
