@@ -78,7 +78,7 @@ def _screw(free_length: float) -> str:
 def _head(answers: Answers, area: tuple[float, ...], volts: float, length: Length) -> str:
     inch = answers.units == "inch"
     depth, width, feed = _cut(answers.material, inch)
-    rapid, fast, gentle = ("140 in/min", "120 in/min", "24 in/s2") if inch else ("3.6 m/min", "3 m/min", "0.6 m/s2")
+    rapid, fast, gentle = ("140 in/min", "120 in/min", "20 in/s2") if inch else ("3.6 m/min", "3 m/min", "0.5 m/s2")
     name = answers.name.replace("\\", "").replace('"', "'")
     return f"""format = 1
 # {name}: started by "gantrywright new". Every size is a proposal: change what you know better, then run "gantrywright check".
@@ -145,7 +145,7 @@ feet = {{ part = "foot-m16-steel" }}
 [bed.top]                                           # what the work lies on, lowest layer first; its upper face is machine Z = 0
 recipe = "layers"
 on = "bed.cross"
-size = "{_size(length, x + 110, y + 250)}"
+size = "{_size(length, x + 110, y + 600)}"
 layers = [ {{ material = "plywood-birch", thickness = "18 mm" }}, {{ material = "mdf", thickness = "19 mm" }} ]
 
 # ---- Y: the gantry runs along the outer faces of the frame, a screw a side
@@ -207,7 +207,7 @@ driver = {{ part = "driver-50v-5a", current = "3.5 A rms" }}
 supply = "drives"
 [carriage]
 recipe = "plate-on-blocks"
-size = "230 x {sizes.carriage_height(z):.0f} x 15 mm"
+size = "230 x {sizes.carriage_height(z):.0f} x {sizes.plate_thickness(z):.0f} mm"
 material = "al-6082"
 shift = "0, -30 mm"
 spacers = "12 mm"
@@ -246,7 +246,7 @@ driver = {{ part = "driver-50v-5a", current = "2.4 A rms" }}
 supply = "drives"
 [head]
 recipe = "plate-on-blocks"
-size = "180 x {120 + below:.0f} x 12 mm"
+size = "180 x {120 + below:.0f} x {sizes.plate_thickness(z):.0f} mm"
 material = "al-6082"
 shift = "0, {shift:.0f} mm"
 
@@ -297,8 +297,8 @@ alignment = {{ parallel = "0.012 mm", height = "0.015 mm" }}   # what you trust 
 home = {{ at = "most", sensor = "proximity-8-npn" }}
 [axis.y.rail]
 each = {{ part = "rail-15", length = "{length(sizes.rail_length(y, 230, 60, stops=30))}", on = "bed.slab", face = "top" }}
-left = {{ across = "-{x / 2 - 25:.0f} mm" }}
-right = {{ across = "{x / 2 - 25:.0f} mm" }}
+left = {{ across = "-{sizes.table_rail(x):.0f} mm" }}
+right = {{ across = "{sizes.table_rail(x):.0f} mm" }}
 [axis.y.blocks]
 part = "block-15-flange"
 per_rail = 2

@@ -35,6 +35,16 @@ def z_travel(z: float) -> float:
     return z + 20
 
 
+def table_rail(x: float) -> float:
+    """Each rail of a table from its middle: under the edges of a small one, further in under a wide one, so that it sags less between."""
+    return min(x / 2 - 25, max(125.0, 0.32 * x))
+
+
+def plate_thickness(z: float) -> float:
+    """Of carriage and head: the longer the Z axis, the more its plates bend under the cutter."""
+    return 15 + 5 * round(z / 50)
+
+
 def carriage_height(z: float) -> float:
     """The Z rails lie on it in full."""
     return z_rail(z)

@@ -36,7 +36,7 @@ OTHERS = 3
 """Poses of an axis of another name."""
 PEAK_SHARE = 1.0
 """Part of the wanted accuracy that the peak of the force may use; common practice, no source."""
-AGREES = 5e-3
+AGREES = 1e-2
 """The grid and the single pose are two routes to one number; nodes that share a place make them differ by up to a thousandth."""
 TOLD = 0.01
 """Parts that hold less of the give than this are not listed as inputs."""

@@ -1,13 +1,16 @@
 """Masses that ride on bars: blocks, rails, screws, motors, sheets, the cabinet."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import dist
 
 from gantrywright.base.samples import typical
+from gantrywright.base.units import Real
 from gantrywright.disciplines.structure.carriers import Carriers
 from gantrywright.model.bodies import Solid
 from gantrywright.model.frame import Vector, along
 from gantrywright.model.machine import Machine
-from gantrywright.theory.frames.skeleton import Lump, Rest
+from gantrywright.theory.frames.skeleton import Bar, Lump, Rest
 from gantrywright.theory.rigid_bodies import box_inertia, cylinder_inertia
 
 LONG = 0.4
@@ -35,6 +38,30 @@ def lumps_of(machine: Machine, carriers: Carriers, rest: Rest | None) -> Iterato
         else:
             yield from _one(solid, on.get(solid.path, ""), carriers)
     yield from _sheets(machine, carriers, rest)
+
+
+def weighed(bars: Sequence[Bar], lumps: Sequence[Lump]) -> tuple[list[Bar], list[Lump]]:
+    """Bars and lumps of a body that was weighed lighter than the sum of its parts: each is lightened in the same proportion.
+
+    A mass less than nothing at one point would leave the machine without true modes.
+    """
+    bars, kept = list(bars), [lump for lump in lumps if typical(lump.mass) >= 0]
+    for short in (lump for lump in lumps if typical(lump.mass) < 0):
+        body = bars[short.at.bar].body
+        listed: Real = sum((bar.mass_per_length * dist(bar.start, bar.stop) for bar in bars if bar.body == body), 0.0)
+        listed = listed + sum((lump.mass for lump in kept if bars[lump.at.bar].body == body), 0.0)
+        part = 1 + short.mass / listed
+        kept = [_lighter(lump, part) if bars[lump.at.bar].body == body else lump for lump in kept]
+        bars = [
+            replace(bar, mass_per_length=bar.mass_per_length * part, rotary_height=bar.rotary_height * part, rotary_width=bar.rotary_width * part)
+            if bar.body == body else bar for bar in bars
+        ]  # fmt: skip
+    return bars, kept
+
+
+def _lighter(lump: Lump, part: Real) -> Lump:
+    x, y, z = (tuple(value * typical(part) for value in row) for row in lump.inertia)
+    return Lump(lump.part, lump.at, lump.mass * part, (x, y, z))  # type: ignore[arg-type]
 
 
 def _one(solid: Solid, on: str, carriers: Carriers) -> Iterator[Lump]:

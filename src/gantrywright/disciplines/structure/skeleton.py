@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from gantrywright.disciplines.structure.bars import Lacking, box_bar, member_bar, plate_bar
 from gantrywright.disciplines.structure.carriers import Carriers
-from gantrywright.disciplines.structure.lumps import lumps_of
+from gantrywright.disciplines.structure.lumps import lumps_of, weighed
 from gantrywright.disciplines.structure.rest import rest_of
 from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
 from gantrywright.disciplines.structure.ties import block_tie, drive_tie, foot_tie, joint_ties
@@ -52,8 +52,9 @@ def skeleton_of(machine: Machine) -> Built:
     ties += spindle.ties
     bars = [*bars, *spindle.bars]
     kept = _held(bars, ties, notes)
+    bars, lumps = weighed(bars, [*lumps, *spindle.lumps])
     skeleton = Skeleton(
-        bars=tuple(bars), ties=(*ties, *kept), lumps=(*lumps, *spindle.lumps), tip=spindle.tip, rest=rest, motions=_motions(machine), notes=notes
+        bars=tuple(bars), ties=(*ties, *kept), lumps=tuple(lumps), tip=spindle.tip, rest=rest, motions=_motions(machine), notes=notes
     )  # fmt: skip
     return Built(skeleton, (), notes)
 

@@ -11,7 +11,7 @@ from gantrywright.theory.frames.bars import natural_coefficients, shear_paramete
 from gantrywright.theory.frames.frame import Bars, Frame, Lumps, Numbers, Springs, load_at
 from gantrywright.theory.frames.skeleton import GROUND, Bar, Lump, Point, Skeleton, Tie
 
-TOGETHER = 2e-3
+TOGETHER = 0.5e-3
 """Stations of a bar nearer than this share a node, m; their arms make up the difference exactly."""
 
 
