@@ -97,10 +97,12 @@ class Section(Part):
         FourthMetre | None, Column("second-moment", "Resists bending in the plane of the width; computed if left out")
     ] = None
     torsion: Annotated[FourthMetre | None, Column("second-moment", "Torsion constant; computed if left out")] = None
-    shear_height: Annotated[
-        SquareMetre | None, Column("area", "Shear area for a force along the height; computed if left out")
-    ] = None
-    shear_width: Annotated[SquareMetre | None, Column("area", "Shear area for a force along the width; computed if left out")] = None
+    shear_height: Annotated[SquareMetre | None, Column("area", "Shear area for a force along the height; computed if left out")] = (
+        None
+    )
+    shear_width: Annotated[SquareMetre | None, Column("area", "Shear area for a force along the width; computed if left out")] = (
+        None
+    )
     material: Annotated[str, Column("text", "Name of the material")] = ""
     outline: Annotated[
         str,
