@@ -176,6 +176,10 @@ class HeatAnswer:
     warming: Number
     """K."""
     words: str = ""
+    kind: str = "bow"
+    """bow: of what carries rails; growth: of a drive against the work; frame: of what carries the rails against the work."""
+    figure: str = ""
+    """Path of its working."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,7 +97,11 @@ def telling(results: Results) -> tuple[Mode, ...]:
 def _apart(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> Verdict:
     turns = np.asarray(job.speed) / (2 * np.pi)
     each = np.stack(
-        [2 * SWING * np.abs(np.asarray(mode.frequency) / (turns * times) - 1) / max(mode.tip_share) for mode in modes for times in (1, flutes)],
+        [
+            2 * SWING * np.abs(np.asarray(mode.frequency) / (turns * times) - 1) / max(mode.tip_share)
+            for mode in modes
+            for times in (1, flutes)
+        ],
         axis=-1,
     )
     nearest = int(np.argmin(np.median(each.reshape(-1, each.shape[-1]), axis=0)))

@@ -12,6 +12,7 @@ from gantrywright.results.structure import Share, Tip
 from gantrywright.theory.frames.assembly import stretches
 from gantrywright.theory.frames.frame import PER_NODE
 from gantrywright.theory.frames.mesh import Mesh, Mesher
+from gantrywright.theory.frames.reduced import solve_samples
 from gantrywright.theory.frames.skeleton import Bar, Skeleton, Tie
 from gantrywright.theory.frames.solver import Prepared, prepare, strains
 
@@ -35,13 +36,13 @@ class Solved:
         """Motions under loads (6 n, k): (..., 6 n, k).
 
         What rounding left of the loads is solved once more where there is one set of stiffnesses: a short stout piece (the shank of a
-        cutter that hardly sticks out) would otherwise cost half of the digits. Samples do without.
+        cutter that hardly sticks out) would otherwise cost half of the digits. Samples do without, and are solved together.
         """
+        if self.coefficients.ndim > 1:
+            return solve_samples(self.prepared, self.coefficients, loads)
         motions = self.prepared.solve(self.coefficients, loads)
-        if motions.ndim == 2:
-            left = loads - self.rows.T @ (self.coefficients[:, None] * (self.rows @ motions))
-            motions = motions + self.prepared.solve(self.coefficients, left)
-        return motions
+        left = loads - self.rows.T @ (self.coefficients[:, None] * (self.rows @ motions))
+        return motions + self.prepared.solve(self.coefficients, left)
 
     def at_tip(self, motions: Array) -> Array:
         """Motion of the tool against the work, shape (..., 6, k); the local give of what the work lies on is not in it."""

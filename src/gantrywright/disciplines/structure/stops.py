@@ -81,7 +81,7 @@ def _stop(
 ) -> Stop:  # fmt: skip
     kept = _counting(per_accel)
     per_accel, circular, damping = per_accel[..., kept], circular[..., kept], damping[..., kept]
-    braking = np.asarray(rapid / accel)[..., None]
+    braking = np.asarray(rapid / np.maximum(accel, STILL))[..., None]
     twice = 1 + np.exp(-damping * circular * braking)
     both = per_accel * twice[..., None, :]  # the end of the stop, and what is left of its beginning
     heights = per_accel * np.asarray(left_by_stop(circular=circular, damping=damping, ramp=0.0, braking=braking))[..., None, :]
