@@ -40,8 +40,8 @@ def test_a_machine_that_works(capsys: pytest.CaptureFixture[str]) -> None:
 def test_something_unknown_gives_three(capsys: pytest.CaptureFixture[str], machine: Path) -> None:
     machine.write_text(
         machine.read_text("utf-8").replace(
-            'stick_out = "30 mm"',
-            'stick_out = "30 mm"\n[axis.x.block]\nupper-1 = { part = { part = "block-20-flange", static = "unknown" } }',
+            'stick_out = "22 mm"',
+            'stick_out = "22 mm"\n[axis.x.block]\nupper-1 = { part = { part = "block-20-flange", static = "unknown" } }',
         ),
         "utf-8",
     )
@@ -94,7 +94,7 @@ def test_an_inch_machine_is_told_in_inches(capsys: pytest.CaptureFixture[str]) -
         ("format = 1", "format = 99", "99"),
         ("[machine]", "[machine", "router.toml:"),
         ('rapid = "8 m/min"', 'rapid = "8 m/min"\nrapid = "9 m/min"', "rapid stands twice, first in line"),
-        ('stick_out = "30 mm"', 'stick_out = "1""', "inside single quotes"),
+        ('stick_out = "22 mm"', 'stick_out = "1""', "inside single quotes"),
     ],
 )
 def test_a_mistake_gets_one_clear_message(capsys: pytest.CaptureFixture[str], machine: Path, old: str, new: str, told: str) -> None:

@@ -21,6 +21,8 @@ SENSIBLE = 0.2
 """Time within which a stop should have come to rest, s; common practice, no source."""
 STEP = 1e-3
 """Rise time that counts as none, s: about the cycle of a controller; common practice, no source."""
+STILL = 1e-9
+"""An acceleration of less than this is none, m/s2."""
 COUNTS = 0.005
 """Modes that hold less of the whole swing than this in every direction are left out of it."""
 
