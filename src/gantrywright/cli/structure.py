@@ -198,12 +198,14 @@ def _others(study: Study, found: dict[str, Any], out: Console) -> None:
         out.print(
             escape(f"Height of the tool over the table changes by {show(found['sag'], 'm', system)} by the weight of the parts.\n")
         )
-    for heat in found["heat"]:
-        out.print(
-            escape(
-                f"Warmth, {heat['subject']}: {show(heat['value'], 'm', system)} held, {show(heat['relieved'], 'm', system)} once screws slip. {heat['words']}"
-            )
+    if found["heat"]:
+        table = _table(
+            "What warmth moves, on the farthest day of the shop from that of assembly", "", "nothing slips", "screws slip", ""
         )
+        for heat in found["heat"]:
+            values = (show(heat[key], "m", system) for key in ("value", "relieved"))
+            table.add_row(escape(heat["subject"]), *values, escape(heat["words"]))
+        out.print(table)
 
 
 def _modes(modes: list[dict[str, Any]]) -> Table:

@@ -10,6 +10,7 @@ from gantrywright.base.samples import typical
 from gantrywright.base.units import GRAVITY, Metre, NewtonPerMetre, Real
 from gantrywright.disciplines.structure.drawing import drawing
 from gantrywright.disciplines.structure.dynamics import ring, rung_samples
+from gantrywright.disciplines.structure.heat import heat
 from gantrywright.disciplines.structure.loads import LoadCases, load_cases
 from gantrywright.disciplines.structure.skeleton import skeleton_of
 from gantrywright.disciplines.structure.slots import slotted
@@ -54,6 +55,13 @@ def analyse(
         ledger: Where figures are written down: ``structure.*``.
         earlier: Of the same machine with typical values: a sampled machine is looked at where that one was softest.
     """
+    return replace(_stiff(machine, cutting, motion, ledger, earlier), heat=heat(machine, ledger))
+
+
+def _stiff(
+    machine: Machine, cutting: CuttingResult, motion: MotionResult, ledger: Ledger, earlier: StructureResult | None
+) -> StructureResult:
+    """All that needs a skeleton."""
     built = skeleton_of(machine)
     if built.skeleton is None:
         return StructureResult(lacking=built.lacking, notes=built.notes)

@@ -1,8 +1,10 @@
 """The checks of the structure, gathered."""
 
 from gantrywright.disciplines.structure.dynamic_checks import apart_from_the_teeth, quiet_stop, settles
+from gantrywright.disciplines.structure.heat_checks import grows_with_the_work, straight_when_warm
 from gantrywright.disciplines.structure.stiffness_checks import proves_itself, push_off, sag, stiffness_for_jobs, wanted_stiffness
 
 __all__ = [
-    "apart_from_the_teeth", "proves_itself", "push_off", "quiet_stop", "sag", "settles", "stiffness_for_jobs", "wanted_stiffness",
+    "apart_from_the_teeth", "grows_with_the_work", "proves_itself", "push_off", "quiet_stop", "sag", "settles", "stiffness_for_jobs",
+    "straight_when_warm", "wanted_stiffness",
 ]  # fmt: skip
