@@ -65,6 +65,13 @@ def hollow(openings: tuple[tuple[tuple[float, float], ...], ...]) -> tuple[float
     return area, height, width
 
 
+def plate_factor(plate: Plate) -> float:
+    """What openings leave of a plate, many times that where the file calls it rigid."""
+    cut_out = sum(first * second for _, _, first, second in plate.openings)
+    left = 1 - min(cut_out / (plate.size[0] * plate.size[1]), 0.9)
+    return left * (STIFF if plate.rigid else 1.0)
+
+
 def plate_bar(plate: Plate, solid: Solid) -> Bar:
     """A plate as a strip that carries along ``strip``: its thickness bends about its plane, its width within it."""
     modulus, shear = elastic(plate.material, plate.path)
@@ -73,9 +80,7 @@ def plate_bar(plate: Plate, solid: Solid) -> Bar:
     long, wide, thick = (
         (plate.size[0], plate.size[1], plate.size[2]) if lengthwise else (plate.size[1], plate.size[0], plate.size[2])
     )
-    cut_out = sum(first * second for _, _, first, second in plate.openings)
-    left = 1 - min(cut_out / (plate.size[0] * plate.size[1]), 0.9)
-    factor = left * (STIFF if plate.rigid else 1.0)
+    factor = plate_factor(plate)
     area = wide * thick
     per_length = _per_length(solid.mass, long)
     twist = float(rectangle_torsion(width=wide, height=thick))

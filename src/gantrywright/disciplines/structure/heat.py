@@ -1,7 +1,7 @@
 """What a change of the shop's temperature does: rails bow what carries them, drives and frame grow otherwise than the work."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Kelvin, Metre, Newton, PerKelvin, Real
 from gantrywright.catalog import kinds
-from gantrywright.disciplines.structure.bars import Lacking, elastic
+from gantrywright.disciplines.structure.bars import Lacking, elastic, plate_factor
 from gantrywright.model.axis import Axis, Rail
 from gantrywright.model.bodies import Member, Plate
 from gantrywright.model.frame import Vector, add, along, cross, dot, middle, scale, subtract, unit
@@ -87,8 +87,7 @@ def _member(member: Member, rails: list[Rail]) -> Carried:
 def _plate(plate: Plate, rails: list[Rail], first: bool) -> Carried:
     run, thick = plate.first if first else plate.second, plate.size[2]
     wide = plate.size[1] if first else plate.size[0]
-    cut_out = sum(one * other for _, _, one, other in plate.openings)
-    left = 1 - min(cut_out / (plate.size[0] * plate.size[1]), 0.9)
+    left = plate_factor(replace(plate, rigid=False))
     return Carried(
         plate.path, plate.material, (plate.normal, cross(plate.normal, run)), plate.middle, wide * thick * left,
         wide * thick**3 / 12 * left, thick * wide**3 / 12 * left, _along(rails, plate.path, run),

@@ -3,8 +3,9 @@
 import numpy as np
 
 from gantrywright.base.units import Array, Real
+from gantrywright.disciplines.structure.bars import plate_factor
 from gantrywright.disciplines.structure.carriers import Carriers
-from gantrywright.model.bodies import Joint, Layer
+from gantrywright.model.bodies import Joint, Layer, Plate
 from gantrywright.model.frame import Vector, dot
 from gantrywright.model.machine import Machine
 from gantrywright.theory.frames.skeleton import Point, Rest, Stiffness
@@ -38,9 +39,16 @@ def rest_of(machine: Machine, carriers: Carriers) -> Rest | None:
     ordered = tuple(sorted(alike, key=lambda bar: _place(carriers, bar, across)))
     direction: Vector = (float(across[0]), float(across[1]), float(across[2]))
     lines = np.unique(np.round([_place(carriers, bar, across) for bar in ordered], 4))
-    give = _Give(layers, direction, lines if layers else _rails(machine, body, direction), _screws(joints))
+    part = carriers.bars[ordered[0]].part
+    plate = next((plate for plate in machine.plates if plate.path == part), None) if len(ordered) == 1 else None
+    bending, spans = _sheets(layers), [_extent(layer.middle, layer.size, direction) for layer in layers[:1]]
+    if plate is not None:
+        # sheets lie on it all over, so that they bend as it does: between the lines of its blocks
+        bending, lines = bending + _own_bending(plate), _rails(machine, body, direction)
+        spans = [_plate_extent(plate, direction)]
+    give = Give(bending, direction, lines, _screws(joints), spans[0] if spans else None)
     loss = next((layer.material.loss for layer in layers if layer.material.loss is not None), 0.0)
-    return Rest(ordered, direction, body, give, f"{body}.top" if layers else carriers.bars[ordered[0]].part, loss)
+    return Rest(ordered, direction, body, give, f"{body}.top" if layers and plate is None else part, loss)
 
 
 def _under_sheets(machine: Machine, layers: tuple[Layer, ...]) -> list[Joint]:
@@ -83,24 +91,56 @@ def _screws(joints: list[Joint]) -> tuple[Real, Real]:
     return sideways, float(count)
 
 
-class _Give:
-    """Local compliance of unbonded sheets on parallel bearers, at a place."""
+def _sheets(layers: tuple[Layer, ...]) -> Real:
+    """Bending stiffness per width of sheets that are not glued to one another."""
+    found: Real = 0.0
+    for layer in layers:
+        if layer.kind == "sheet" and layer.material.modulus is not None:
+            found = found + plate_stiffness(modulus=layer.material.modulus, thickness=layer.size[2])
+    return found
 
-    def __init__(self, layers: tuple[Layer, ...], across: Vector, lines: Array, screws: tuple[Real, Real]) -> None:
-        self.across = np.array(across)
+
+def _own_bending(plate: Plate) -> Real:
+    """Bending stiffness per width of a plate that is a bar as well: the bar bends along its strip, this across it."""
+    if plate.material.modulus is None:
+        return 0.0
+    return plate_stiffness(modulus=plate.material.modulus, thickness=plate.size[2]) * plate_factor(plate)
+
+
+def _plate_extent(plate: Plate, across: Vector) -> tuple[float, float]:
+    half = (abs(dot(plate.first, across)) * plate.size[0] + abs(dot(plate.second, across)) * plate.size[1]) / 2
+    return dot(plate.middle, across) - half, dot(plate.middle, across) + half
+
+
+def _extent(centre: Vector, size: Vector, across: Vector) -> tuple[float, float]:
+    half = sum(abs(share) * length for share, length in zip(across, size, strict=True)) / 2
+    return dot(centre, across) - half, dot(centre, across) + half
+
+
+class Give:
+    """Local compliance of what lies on parallel bearers, at a place: across them it bends, in its plane its screws give."""
+
+    def __init__(
+        self, plate: Real, across: Vector, lines: Array, screws: tuple[Real, Real], edges: tuple[float, float] | None
+    ) -> None:
+        """Take bending stiffness per width, direction and places of the bearers, screws and the edges of the sheet."""
+        self.across = across
         self.lines = lines
-        self.sideways = screws[0]
-        self.plate: Real = 0.0
-        for layer in layers:
-            if layer.kind == "sheet" and layer.material.modulus is not None:
-                self.plate = self.plate + plate_stiffness(modulus=layer.material.modulus, thickness=layer.size[2])
+        self.plate = plate
+        self.edges = edges
+        self._in_plane: Real = 1 / screws[0] if np.all(np.asarray(screws[0]) > 0) else 0.0
+        self._bends = bool(np.all(np.asarray(plate) > 0)) and len(lines) > 1
+        self._known: dict[float, Real] = {}
 
     def __call__(self, point: Point) -> Stiffness:
-        in_plane = 1 / self.sideways if np.all(np.asarray(self.sideways) > 0) else 0.0
+        """Compliance along and about X, Y, Z; places that differ along the bearers only are one."""
         upright: Real = 0.0
-        if np.all(np.asarray(self.plate) > 0) and len(self.lines) > 1:
-            upright = sheet_give(plate=self.plate, bearers=self.lines, place=float(np.array(point) @ self.across))
-        return (in_plane, in_plane, upright, 0.0, 0.0, 0.0)
+        if self._bends:
+            place = round(dot(point, self.across), 9)
+            if place not in self._known:
+                self._known[place] = sheet_give(plate=self.plate, bearers=self.lines, place=place, edges=self.edges)
+            upright = self._known[place]
+        return (self._in_plane, self._in_plane, upright, 0.0, 0.0, 0.0)
 
 
 def _along(carriers: Carriers, bar: int, run: Array) -> float:
