@@ -8,7 +8,7 @@ import numpy as np
 from gantrywright.base.formula import stamp_of
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
-from gantrywright.base.units import Array, Kelvin, Metre, Newton, PerKelvin, Real
+from gantrywright.base.units import Kelvin, Metre, Newton, PerKelvin, Real
 from gantrywright.catalog import kinds
 from gantrywright.disciplines.structure.bars import Lacking, elastic, plate_factor
 from gantrywright.model.axis import Axis, Rail
@@ -135,12 +135,12 @@ def hold_of(rail: Rail) -> Newton:
 def _warming(machine: Machine, ledger: Ledger) -> Kelvin:
     """Signed difference of the farther end of the shop's band from the temperature of assembly."""
     site = machine.site
-    warmer, colder = site.ambient_high - site.ambient, site.ambient_low - site.ambient
-    farthest: Array = np.where(np.abs(colder) > np.abs(warmer), colder, warmer)
+    built = typical(site.ambient)  # the band of site.ambient is what the shop does later, not a doubt of the day of assembly
+    farthest = max(site.ambient_high - built, site.ambient_low - built, key=abs)
     return ledger.note(
-        "structure.heat.warming", farthest if farthest.ndim else float(farthest), unit="tempdiff", source="definition",
+        "structure.heat.warming", farthest, unit="tempdiff", source="definition",
         formula="dT: the one of T_low - T and T_high - T that is farther from 0", title="Farthest from the temperature of assembly that the shop gets",
-        ambient=Named("site.ambient", site.ambient, "temperature"), low=Named("", site.ambient_low, "temperature", "coldest, of site.ambient"),
+        ambient=Named("site.ambient", built, "temperature"), low=Named("", site.ambient_low, "temperature", "coldest, of site.ambient"),
         high=Named("", site.ambient_high, "temperature", "warmest, of site.ambient"),
     )  # fmt: skip
 

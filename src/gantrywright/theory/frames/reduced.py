@@ -33,6 +33,8 @@ PROOFS = 6
 """Samples solved exactly to prove an answer."""
 SUMS = 24
 """Random sums that the doubt about a sample is judged by."""
+AT_ONCE = 32
+"""Samples whose small matrices are held at once."""
 BATCHES = 4
 """Batches of proofs, each of the most doubtful samples left, in which the answers of one space have to come close."""
 CLOSE = 1e-3
@@ -182,13 +184,17 @@ def _within(prepared: Prepared, parts: Grouped, space: Array, sums: Array, loads
     for number in range(len(each)):
         chosen = parts.group == number
         each[number] = both[chosen].T @ stretch[chosen]
-    whole = (parts.ratios @ each.reshape(len(each), -1)).reshape(-1, size + SUMS, size)
-    acting = np.broadcast_to(space.T @ loads, (len(whole), size, loads.shape[1]))
-    amounts = np.linalg.solve(whole[:, :size], acting)
-    left = sums.T @ loads - whole[:, size:] @ amounts
-    give = np.einsum("ik,sik->sk", acting[0], amounts)
-    doubt = (left**2).sum(axis=1) / np.where(give > 0, give, np.inf)
-    return np.matmul(space, amounts), doubt.max(axis=1)
+    flat, acting, beside = each.reshape(len(each), -1), space.T @ loads, sums.T @ loads
+    motions, doubt = np.empty((len(parts.ratios), *loads.shape)), np.empty(len(parts.ratios))
+    for start in range(0, len(motions), AT_ONCE):
+        now = slice(start, start + AT_ONCE)
+        whole = (parts.ratios[now] @ flat).reshape(-1, size + SUMS, size)
+        amounts = np.linalg.solve(whole[:, :size], np.broadcast_to(acting, (len(whole), *acting.shape)))
+        np.matmul(space, amounts, out=motions[now])
+        left = beside - whole[:, size:] @ amounts
+        give = np.einsum("ik,sik->sk", acting, amounts)
+        doubt[now] = ((left**2).sum(axis=1) / np.where(give > 0, give, np.inf)).max(axis=1)
+    return motions, doubt
 
 
 def _sums(prepared: Prepared, typical: Array) -> Array:
