@@ -23,8 +23,10 @@ SPREAD = 1e4
 """Ratio to the typical stiffness beyond which a sample may hang loose: solved exactly, which tells what does."""
 COLUMNS = 240
 """First-order changes that are worth solving for, those of most energy first."""
-WIDTHS = (110, 170)
-"""Dimensions of the first space, and of the wider one where the first is not good enough."""
+NEGLECTED = (5e-5, 1e-6)
+"""Energy that the first space leaves out of what it is built from, each load alone having 1; and the space after it."""
+WIDEST = 180
+"""Dimensions beyond which a space costs more than exact answers."""
 DEPENDENT = 1e-11
 """Energy of a direction, beside the greatest, below which it is rounding."""
 SEEDS = 5
@@ -118,8 +120,8 @@ def _reduced(prepared: Prepared, coefficients: Array, loads: Array) -> Array | N
     changes = _changes(prepared, parts, middle * size)
     first = np.concatenate((middle * size, _beside(exact * size), changes), axis=1)
     sums = _sums(prepared, parts.typical)
-    for most in WIDTHS:
-        space = _directions(prepared, parts.typical, first, most)
+    for neglected in NEGLECTED:
+        space = _directions(prepared, parts.typical, first, neglected)
         motions, doubt = _within(prepared, parts, space, sums, loads)
         for _ in range(BATCHES):
             proofs = _doubtful(doubt, known)
@@ -161,11 +163,11 @@ def _changes(prepared: Prepared, parts: Grouped, motions: Array) -> Array:
     return prepared.solve(typical, np.asarray(rows.T @ acting))
 
 
-def _directions(prepared: Prepared, typical: Array, motions: Array, most: int) -> Array:
+def _directions(prepared: Prepared, typical: Array, motions: Array, neglected: float) -> Array:
     """Main directions of motions of shape (6 n, m), of energy 1 and at right angles in it: shape (6 n, r)."""
     stretch = strains(prepared.rows, motions)
     values, mixes = np.linalg.eigh(stretch.T @ (typical[:, None] * stretch))
-    keep = np.flatnonzero(values > DEPENDENT * values[-1])[::-1][:most]
+    keep = np.flatnonzero((np.cumsum(values) > neglected) & (values > DEPENDENT * values[-1]))[-WIDEST:]
     told: Array = motions @ (mixes[:, keep] / np.sqrt(values[keep]))
     return told
 
