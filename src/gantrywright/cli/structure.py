@@ -18,6 +18,8 @@ from gantrywright.study.study import Study
 
 ROWS = 12
 """Groups of parts that are listed."""
+WORDS = ("", "mostly by", "strain in", "moving")
+"""Columns of words."""
 MODES = 10
 """Modes that are listed."""
 
@@ -87,7 +89,7 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
 def _table(title: str, *columns: str) -> Table:
     table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title=title, title_justify="left", title_style="bold")
     for number, name in enumerate(columns):
-        table.add_column(name, justify="left" if number == 0 else "right", overflow="fold")
+        table.add_column(name, justify="left" if number == 0 or name in WORDS else "right", overflow="fold")
     return table
 
 

@@ -178,6 +178,8 @@ def _within(prepared: Prepared, parts: Grouped, space: Array, sums: Array, loads
     Doubtful is the give, on the typical stiffness, of what is left of the loads, beside the whole give; the mean square of its sums
     (see `_sums`) tells it well enough to rank the samples by.
     """
+    from scipy.linalg.lapack import dposv
+
     rows, root = prepared.rows, np.sqrt(parts.typical)[:, None]
     stretch = root * strains(rows, space)
     both = np.concatenate((stretch, root * strains(rows, sums)), axis=1)
@@ -191,7 +193,7 @@ def _within(prepared: Prepared, parts: Grouped, space: Array, sums: Array, loads
     for start in range(0, len(motions), AT_ONCE):
         now = slice(start, start + AT_ONCE)
         whole = (parts.ratios[now] @ flat).reshape(-1, size + SUMS, size)
-        amounts = np.linalg.solve(whole[:, :size], np.broadcast_to(acting, (len(whole), *acting.shape)))
+        amounts = np.stack([dposv(one[:size].T, acting, lower=1, overwrite_a=1)[1] for one in whole])
         np.matmul(space, amounts, out=motions[now])
         left = beside - whole[:, size:] @ amounts
         give = np.einsum("ik,sik->sk", acting, amounts)
