@@ -193,6 +193,7 @@ def _within(prepared: Prepared, parts: Grouped, space: Array, sums: Array, loads
     for start in range(0, len(motions), AT_ONCE):
         now = slice(start, start + AT_ONCE)
         whole = (parts.ratios[now] @ flat).reshape(-1, size + SUMS, size)
+        # each stays positive: the typical one is 1 in this space, and no group is less than 1 / SPREAD of it
         amounts = np.stack([dposv(one[:size].T, acting, lower=1, overwrite_a=1)[1] for one in whole])
         np.matmul(space, amounts, out=motions[now])
         left = beside - whole[:, size:] @ amounts
