@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from gantrywright.base.units import Real
 from gantrywright.catalog.tables import Catalog
 from gantrywright.disciplines.structure import heat as room
 from gantrywright.disciplines.structure.heat import carried, heat, hold_of, strip_of
@@ -132,6 +133,23 @@ def test_growth_against_each_work_by_hand(bench: Machine) -> None:
     assert float(maple.value) == pytest.approx(0.3048 * (11.5e-6 - 4e-6) * 12 / 1.8, rel=1e-6)
 
 
+def test_a_plastic_counts_as_a_metal_and_is_told(bench: Machine) -> None:
+    def grown(*expansions: float) -> HeatAnswer:
+        jobs = tuple(
+            replace(job, material=replace(job.material, expansion=one)) for job, one in zip(bench.jobs, expansions, strict=True)
+        )
+        return answer(replace(bench, jobs=jobs), "axis.x.drive.main", "growth")
+
+    plastic, metal = grown(4e-6, 110e-6), grown(4e-6, room.METAL)
+    assert float(plastic.value) == pytest.approx(float(metal.value))
+    assert "one temperature" in plastic.words
+    assert "one temperature" not in metal.words
+    # 0.3048 m x 98.5e-6 x 6.67 K = 0.2 mm
+    assert "7.88 thou" in plastic.words
+    most = max(row.cells["expansion"].value for row in Catalog().rows("material") if row.id.startswith(("al-", "steel", "brass")))
+    assert most == room.METAL
+
+
 def test_every_answer_opens(bench: Machine) -> None:
     ledger = Ledger()
     for found in heat(bench, ledger):
@@ -142,11 +160,15 @@ def test_every_answer_opens(bench: Machine) -> None:
 
 
 def test_samples_agree_with_one_by_one(bench: Machine) -> None:
-    ambient = np.array([289.0, 293.15, 299.0])
-    many = heat(replace(bench, site=replace(bench.site, ambient=ambient)), Ledger())
-    for k, value in enumerate(ambient):
-        one = heat(replace(bench, site=replace(bench.site, ambient=float(value))), Ledger())
-        for wide, single in zip(many, one, strict=True):
+    expansion, modulus = np.array([21e-6, 23e-6, 8e-6]), np.array([60e9, 70e9, 75e9])
+
+    def of(expansion: Real, modulus: Real) -> tuple[HeatAnswer, ...]:
+        members = tuple(replace(m, material=replace(m.material, expansion=expansion, modulus=modulus)) for m in bench.members)
+        return heat(replace(bench, members=members), Ledger())
+
+    many = of(expansion, modulus)
+    for k in range(3):
+        for wide, single in zip(many, of(float(expansion[k]), float(modulus[k])), strict=True):
             assert wide.subject == single.subject
             assert np.broadcast_to(wide.value, 3)[k] == pytest.approx(float(single.value), rel=1e-9)
             assert np.broadcast_to(wide.relieved, 3)[k] == pytest.approx(float(single.relieved), rel=1e-9)

@@ -29,6 +29,8 @@ PROOF = 640e6
 THREAD_FRICTION = 0.12
 FACE_FRICTION = 0.15
 """Under a rail (common practice, no source)."""
+METAL = 24e-6
+"""The most that a metal of the materials grows, 1/K (work-materials)."""
 ALIGNED = 0.95
 """A rail bows what carries it where it runs along it."""
 WAYS = (("right", "left"), ("to the back", "to the front"), ("up", "down"))
@@ -214,25 +216,37 @@ def _growths(machine: Machine, axis: Axis, warming: Kelvin, ledger: Ledger) -> I
 def _against_work(
     machine: Machine, path: str, expansion: PerKelvin, what: str, length: float, warming: Kelvin, ledger: Ledger
 ) -> HeatAnswer | None:
-    """Greatest growth against the work of any job; a length on a part is off by as much."""
-    found: list[tuple[str, Metre]] = []
+    """Greatest growth against the work of any job; a length on a part is off by as much.
+
+    Of a drive, work counts up to the expansion of metals: what a plastic grows beyond that is its own, and no drive can follow it.
+    """
+    frame = what == "frame"
+    given = {
+        "length": Named("", length, "m", "of the work area along the axis, purpose.work_area"), "first_expansion": Named("", expansion, "1/K", f"of {'what carries the rails' if frame else what}"),
+        "first_warming": ledger.link("structure.heat.warming", warming, "tempdiff"), "second_warming": ledger.link("structure.heat.warming", warming, "tempdiff"),
+    }  # fmt: skip
+    found: list[tuple[str, Metre, Metre]] = []
     for job in machine.jobs:
-        if job.material.expansion is None:
+        own = job.material.expansion
+        if own is None:
             continue
-        grown = ledger.figure(
-            f"structure.heat.{path}.growth_against.{job.name}", growth_mismatch, length=Named("", length, "m", "of the work area along the axis, purpose.work_area"),
-            first_expansion=Named("", expansion, "1/K", f"of {'what carries the rails' if what == 'frame' else what}"), first_warming=ledger.link("structure.heat.warming", warming, "tempdiff"),
-            second_expansion=Named(f"{job.path}.material.expansion", job.material.expansion, "1/K"), second_warming=ledger.link("structure.heat.warming", warming, "tempdiff"),
+        whole = ledger.figure(
+            f"structure.heat.{path}.growth_against.{job.name}", growth_mismatch, second_expansion=Named(f"{job.path}.material.expansion", own, "1/K"), **given
         )  # fmt: skip
-        found.append((job.name, grown))
+        counted = whole if frame else ledger.figure(
+            f"structure.heat.{path}.growth_counted.{job.name}", growth_mismatch, **given,
+            second_expansion=Named("", np.minimum(own, METAL), "1/K", f"of the work of {job.path}, at most that of metals, 24 um/m/K (work-materials)"),
+        )  # fmt: skip
+        found.append((job.name, counted, whole))
     if not found:
         return None
-    name, worst = max(found, key=lambda pair: abs(typical(pair[1])))
-    value = np.max(np.abs(np.stack(np.broadcast_arrays(*(grown for _, grown in found)))), axis=0)
-    if what == "frame":
+    name, worst, whole = max(found, key=lambda row: abs(typical(row[1])))
+    value = np.max(np.abs(np.stack(np.broadcast_arrays(*(counted for _, counted, _ in found)))), axis=0)
+    if frame:
         words = f"job {name}: what carries the rails grows {'less' if typical(worst) * typical(warming) < 0 else 'more'} than the work on it"
-    else:
-        words = f"job {name}: what is cut on the farthest day is {'short' if typical(worst) < 0 else 'long'} by this at the temperature of assembly"
-    return HeatAnswer(
-        path, value, value, warming, words, "frame" if what == "frame" else "growth", f"structure.heat.{path}.growth_against.{name}",
-    )  # fmt: skip
+        return HeatAnswer(path, value, value, warming, words, "frame", f"structure.heat.{path}.growth_against.{name}")
+    words = f"job {name}: what is cut on the farthest day is {'short' if typical(worst) < 0 else 'long'} by this at the temperature of assembly"
+    if abs(typical(whole)) > abs(typical(worst)) * (1 + 1e-9):
+        size = show(abs(typical(whole)), "m", machine.show)
+        words = f"{words}; its work grows more than any metal, so that in all it is {size}: cut and measure it at one temperature"
+    return HeatAnswer(path, value, value, warming, words, "growth", f"structure.heat.{path}.growth_counted.{name}")

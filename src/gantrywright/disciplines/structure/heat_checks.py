@@ -55,7 +55,7 @@ def straight_when_warm(machine: Machine, results: Results) -> Iterator[Verdict]:
     remedy="Scale the travel per turn to the temperature of the day, keep the shop nearer to one temperature, or measure and correct the first part.",
 )  # fmt: skip
 def grows_with_the_work(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """Growth of every drive over the work area against the work that differs most."""
+    """Growth of every drive over the work area against the work that differs most; of plastics what a metal would grow."""
     if not machine.jobs:
         return
     answers = {answer.subject: answer for answer in results.structure.heat if answer.kind == "growth"}
