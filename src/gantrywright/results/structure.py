@@ -162,6 +162,8 @@ class BoltedAnswer:
     """Greatest shear of one bolt were there no friction."""
     worst: str = ""
     missing: str = ""
+    figure: str = ""
+    """Path before ``.slip`` and ``.opening`` of its figures."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ import numpy as np
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import GRAVITY, Metre, NewtonPerMetre, Real
+from gantrywright.disciplines.structure.bolted import bolted, cases_of, least_foot
 from gantrywright.disciplines.structure.drawing import drawing
 from gantrywright.disciplines.structure.dynamics import ring, rung_samples
 from gantrywright.disciplines.structure.heat import heat
@@ -96,6 +97,10 @@ def _answered(
         notes=skeleton.notes, worst=worst, grid=grid, jobs=_jobs(machine, worst, cutting, ledger),
         axes=_axes(machine, skeleton, cases, accelerations, ledger),
     )  # fmt: skip
+    combined = cases_of(machine, cases, cutting, accelerations)
+    result = replace(
+        result, bolted=bolted(machine, skeleton, cases, combined, ledger), least_foot=least_foot(skeleton, cases, combined, ledger)
+    )
     if earlier is not None:
         return _sampled(machine, mesher, here, motion, ledger, earlier, result)
     half = solved(mesher, middle)

@@ -39,7 +39,7 @@ class Solved:
         cutter that hardly sticks out) would otherwise cost half of the digits. Samples do without, and are solved together.
         """
         if self.coefficients.ndim > 1:
-            return solve_samples(self.prepared, self.coefficients, loads)
+            return solve_samples(self.prepared, self.coefficients, loads, ties=len(self.mesh.frame.springs.ends))
         motions = self.prepared.solve(self.coefficients, loads)
         left = loads - self.rows.T @ (self.coefficients[:, None] * (self.rows @ motions))
         return motions + self.prepared.solve(self.coefficients, left)

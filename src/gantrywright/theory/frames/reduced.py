@@ -6,7 +6,7 @@ one group gives more or less, and a few samples solved exactly. Within that spac
 samples at once. The give is never told too large, and errs by the square of what the motions err by.
 
 Nothing is taken on trust: the samples most in doubt are solved exactly and compared, and put right, until a batch of them is close;
-the space is widened with them where that takes too many, and every sample is solved exactly where that does not help either.
+every sample is solved exactly where that takes too many.
 """
 
 from dataclasses import dataclass
@@ -15,20 +15,22 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gantrywright.base.units import Array
+from gantrywright.theory.frames.frame import PER_NODE
 from gantrywright.theory.frames.solver import Prepared, Unheld, strains
 
 FEW = 48
 """Samples up to which exact answers cost no more."""
 SPREAD = 1e4
 """Ratio to the typical stiffness beyond which a sample may hang loose: solved exactly, which tells what does."""
-COLUMNS = 240
+COLUMNS = 400
 """First-order changes that are worth solving for, those of most energy first."""
-NEGLECTED = (5e-5, 1e-6)
-"""Energy that the first space leaves out of what it is built from, each load alone having 1; and the space after it."""
-WIDEST = 180
+NEGLECTED = 1e-12
+"""Energy that the space leaves out of what it is built from, each load alone having 1. So little because of the forces: what is stiff
+holds large ones with next to no energy."""
+WIDEST = 260
 """Dimensions beyond which a space costs more than exact answers."""
-DEPENDENT = 1e-11
-"""Energy of a direction, beside the greatest, below which it is rounding."""
+DEPENDENT = 1e-8
+"""Energy of a direction, beside 1, below which it is rounding left of others."""
 SEEDS = 5
 """Samples solved exactly to build the space from."""
 PROOFS = 6
@@ -38,9 +40,11 @@ SUMS = 24
 AT_ONCE = 32
 """Samples whose small matrices are held at once."""
 BATCHES = 4
-"""Batches of proofs, each of the most doubtful samples left, in which the answers of one space have to come close."""
+"""Batches of proofs, each of the most doubtful samples left, in which the answers have to come close."""
 CLOSE = 1e-3
 """Difference of the give from the exact one that is borne; half of it where it is proved, for the samples that are not."""
+FORCES_CLOSE = 0.04
+"""Difference of the force of a tie, beside the largest of all ties under that load, that is borne."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +89,14 @@ def grouped(coefficients: Array) -> Grouped | None:
     return Grouped(typical, group, np.concatenate((np.ones((len(ratio), 1)), unique), axis=1))
 
 
-def solve_samples(prepared: Prepared, coefficients: Array, loads: Array) -> Array:
-    """Motions of every sample under loads, the give within `CLOSE` of the exact one.
+def solve_samples(prepared: Prepared, coefficients: Array, loads: Array, *, ties: int = 0) -> Array:
+    """Motions of every sample under loads, the give within `CLOSE` of the exact one, forces of ties within `FORCES_CLOSE`.
 
     Args:
         prepared: The frame.
         coefficients: Shape (samples, c).
         loads: Shape (6 n, k).
+        ties: Number of ties, whose coefficients are the last, six of each.
 
     Returns:
         Shape (samples, 6 n, k).
@@ -99,11 +104,11 @@ def solve_samples(prepared: Prepared, coefficients: Array, loads: Array) -> Arra
     Raises:
         Unheld: Something moves freely.
     """
-    found = _reduced(prepared, coefficients, loads) if len(coefficients) > FEW else None
+    found = _reduced(prepared, coefficients, loads, ties) if len(coefficients) > FEW else None
     return prepared.solve(coefficients, loads) if found is None else found
 
 
-def _reduced(prepared: Prepared, coefficients: Array, loads: Array) -> Array | None:
+def _reduced(prepared: Prepared, coefficients: Array, loads: Array, ties: int) -> Array | None:
     """None where there is no reduced answer that proves right."""
     parts = grouped(coefficients)
     if parts is None:
@@ -120,18 +125,17 @@ def _reduced(prepared: Prepared, coefficients: Array, loads: Array) -> Array | N
     changes = _changes(prepared, parts, middle * size)
     first = np.concatenate((middle * size, _beside(exact * size), changes), axis=1)
     sums = _sums(prepared, parts.typical)
-    for neglected in NEGLECTED:
-        space = _directions(prepared, parts.typical, first, neglected)
-        motions, doubt = _within(prepared, parts, space, sums, loads)
-        for _ in range(BATCHES):
-            proofs = _doubtful(doubt, known)
-            known.update(proofs)
-            exact = prepared.solve(coefficients[proofs], loads)
-            apart = difference(loads, motions[proofs], exact)
-            motions[proofs] = exact
-            if apart <= CLOSE / 2:
-                return motions
-            first = np.concatenate((first, _beside(exact * size)), axis=1)
+    space = _directions(prepared, parts.typical, first)
+    motions, doubt = _within(prepared, parts, space, sums, loads)
+    for _ in range(BATCHES):
+        proofs = _doubtful(doubt, known)
+        known.update(proofs)
+        exact = prepared.solve(coefficients[proofs], loads)
+        apart = difference(loads, motions[proofs], exact)
+        forces = force_difference(prepared, coefficients[proofs], motions[proofs], exact, ties)
+        motions[proofs] = exact
+        if apart <= CLOSE / 2 and forces <= FORCES_CLOSE / 2:
+            return motions
     return None
 
 
@@ -150,6 +154,24 @@ def difference(loads: Array, motions: Array, exact: Array) -> float:
     return float((apart / np.where(size > 0, size, 1.0)).max(initial=0.0))
 
 
+def force_difference(prepared: Prepared, coefficients: Array, motions: Array, exact: Array, ties: int) -> float:
+    """Greatest difference of a force or moment of a tie, as a share of the largest force or moment of any tie under that load.
+
+    Args:
+        prepared: The frame.
+        coefficients: Shape (samples, c); the last are those of the ties, six of each.
+        motions: Shape (samples, 6 n, k).
+        exact: The same, to compare with.
+        ties: Number of ties.
+    """
+    last = slice(coefficients.shape[1] - PER_NODE * ties, None)
+    rows, own = prepared.rows[last], coefficients[:, last, None]
+    shape = (len(coefficients), ties, 2, PER_NODE // 2, motions.shape[-1])
+    apart = np.abs(own * strains(rows, motions - exact)).reshape(shape).max(axis=(1, 3), initial=0.0)
+    largest = np.abs(own * strains(rows, exact)).reshape(shape).max(axis=(1, 3), initial=0.0)
+    return float((apart / np.where(largest > 0, largest, np.inf)).max(initial=0.0))
+
+
 def _changes(prepared: Prepared, parts: Grouped, motions: Array) -> Array:
     """First-order changes of the motions as one group after another gives more, those that hold most energy; shape (6 n, m)."""
     rows, typical = prepared.rows, parts.typical
@@ -163,13 +185,14 @@ def _changes(prepared: Prepared, parts: Grouped, motions: Array) -> Array:
     return prepared.solve(typical, np.asarray(rows.T @ acting))
 
 
-def _directions(prepared: Prepared, typical: Array, motions: Array, neglected: float) -> Array:
+def _directions(prepared: Prepared, typical: Array, motions: Array) -> Array:
     """Main directions of motions of shape (6 n, m), of energy 1 and at right angles in it: shape (6 n, r)."""
-    stretch = strains(prepared.rows, motions)
-    values, mixes = np.linalg.eigh(stretch.T @ (typical[:, None] * stretch))
-    keep = np.flatnonzero((np.cumsum(values) > neglected) & (values > DEPENDENT * values[-1]))[-WIDEST:]
-    told: Array = motions @ (mixes[:, keep] / np.sqrt(values[keep]))
-    return told
+    for neglected, dependent in ((NEGLECTED, 0.0), (0.0, DEPENDENT)):  # rounding of the first pass is taken out by the second
+        stretch = strains(prepared.rows, motions)
+        values, mixes = np.linalg.eigh(stretch.T @ (typical[:, None] * stretch))
+        keep = np.flatnonzero((np.cumsum(values) > neglected) & (values > dependent))[-WIDEST:]
+        motions = motions @ (mixes[:, keep] / np.sqrt(values[keep]))
+    return motions
 
 
 def _within(prepared: Prepared, parts: Grouped, space: Array, sums: Array, loads: Array) -> tuple[Array, Array]:

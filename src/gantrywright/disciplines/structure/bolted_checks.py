@@ -1,0 +1,85 @@
+"""STR-4xx: whether joints hold and feet stay down."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from gantrywright.disciplines.structure.stiffness_checks import lacks
+from gantrywright.findings import Verdict, ceiling, check, floor, unknown
+from gantrywright.model.machine import Machine
+from gantrywright.results import Results
+from gantrywright.results.structure import BoltedAnswer
+
+USED = 0.8
+"""Part of what friction or clamp force holds that may be used: 1/1.25; common practice, no source."""
+PRESSED = 0.1
+"""Part of its share of the weight with which every foot stays pressed; common practice, no source."""
+
+
+@check(
+    "STR-401", title="Bolted joints hold their loads by friction",
+    why="Bolts sit in clearance holes: a joint that creeps by a tenth of a millimetre has lost the squareness that took a day to set.",
+    source="common practice, no source", remedy="More or larger bolts, a torque wrench, bare and flat faces, or two dowel pins once all is square.",
+)  # fmt: skip
+def holds_by_friction(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Every joint of bolts, in its worst case."""
+    for answer in _answers(machine, results):
+        if answer.slip is None:
+            yield unknown(answer.joint, missing=answer.missing, limit=USED)
+        else:
+            yield ceiling(
+                answer.joint,
+                value=answer.slip,
+                limit=USED,
+                unit="",
+                figure=f"{answer.figure}.slip",
+                what="use of the friction",
+                note=_worst(answer),
+            )
+
+
+@check(
+    "STR-402", title="Bolts keep their joints closed",
+    why="A face that opens has lost its stiffness and works its bolts loose.", source="vdi-2230",
+    remedy="More or larger bolts, farther from the line about which the joint opens.",
+)  # fmt: skip
+def stays_closed(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Greatest pull on a bolt over its least clamp force."""
+    for answer in _answers(machine, results):
+        if answer.opening is None:
+            yield unknown(answer.joint, missing=answer.missing, limit=USED)
+        else:
+            yield ceiling(
+                answer.joint, value=answer.opening, limit=USED, unit="", figure=f"{answer.figure}.opening", what="use of the clamp force",
+                note=_worst(answer),
+            )  # fmt: skip
+
+
+@check(
+    "STR-403", title="The feet stay on the floor while the machine works",
+    why="A light frame under a fast gantry walks and rocks: marks on the work, and a machine that is out of level by the evening.",
+    source="common practice, no source", remedy="Accelerate less, set the feet wider, weigh the frame down, or bolt it to the floor.",
+)  # fmt: skip
+def stays_down(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """Least force under a foot against a part of its even share of the weight."""
+    least, total = results.structure.least_foot, results.masses.total
+    if least is None or not machine.feet:
+        yield unknown("machine", missing=lacks(results.structure) if machine.feet else "feet", unit="N")
+        return
+    share = 9.80665 * np.asarray(total.mass) / len(machine.feet)
+    yield floor(
+        "machine", value=least, limit=PRESSED * share, unit="N", figure="structure.least_foot", what="force under the lightest foot",
+        note="at the pose where the machine is softest; the floor is taken level",
+    )  # fmt: skip
+
+
+def _answers(machine: Machine, results: Results) -> tuple[BoltedAnswer, ...]:
+    """Of every joint of bolts; where there is no structure each says so."""
+    if results.structure.worst is not None:
+        return results.structure.bolted
+    bolted = [joint.path for joint in machine.joints if joint.bolts]
+    return tuple(BoltedAnswer(path, None, None, None, missing=lacks(results.structure)) for path in bolted)
+
+
+def _worst(answer: BoltedAnswer) -> str:
+    return f"worst: {answer.worst}"
