@@ -29,9 +29,10 @@ def test_agrees_with_every_sample_solved_exactly(seed: int, groups: int) -> None
     """Also where it was not proved: all samples, all loads."""
     ready, coefficients, loads, _ = frame(seed, groups)
     exact = ready.solve(coefficients, loads)
-    found = reduced.solve_samples(ready, coefficients, loads)
+    found = reduced.solve_samples(ready, coefficients, loads, ties=4)
     assert found.shape == exact.shape
     assert reduced.difference(loads, found, exact) < 1e-3
+    assert reduced.force_difference(ready, coefficients, found, exact, 4) < reduced.FORCES_CLOSE
 
 
 @pytest.mark.parametrize("groups", [5, 60])
@@ -58,11 +59,11 @@ def test_is_not_the_exact_answer_in_disguise(monkeypatch: pytest.MonkeyPatch) ->
     assert 0 < len(solved) < SAMPLES / 3
 
 
-@pytest.mark.parametrize(("name", "value"), [("WIDEST", 8), ("CLOSE", 0.0)])
+@pytest.mark.parametrize(("name", "value"), [("WIDEST", 8), ("CLOSE", 0.0), ("FORCES_CLOSE", 0.0)])
 def test_solves_every_sample_where_no_space_is_good_enough(monkeypatch: pytest.MonkeyPatch, name: str, value: float) -> None:
     ready, coefficients, loads, _ = frame(4, 20)
     monkeypatch.setattr(reduced, name, value)
-    assert np.array_equal(reduced.solve_samples(ready, coefficients, loads), ready.solve(coefficients, loads))
+    assert np.array_equal(reduced.solve_samples(ready, coefficients, loads, ties=4), ready.solve(coefficients, loads))
 
 
 def test_few_samples_are_solved_exactly() -> None:

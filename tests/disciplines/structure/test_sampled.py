@@ -11,6 +11,7 @@ from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
 from gantrywright.results.structure import Tip
 from gantrywright.theory.frames.mesh import Mesher
+from gantrywright.theory.frames.reduced import FORCES_CLOSE, force_difference
 from gantrywright.theory.frames.skeleton import Skeleton
 from gantrywright.theory.statistics import draw
 
@@ -47,7 +48,8 @@ def test_give_and_shares_of_every_sample_are_the_exact_ones(name: str) -> None:
     assert here.coefficients.shape[0] == SAMPLES
     exact = here.prepared.solve(here.coefficients, here.mesh.load)
     found = here.under(here.mesh.load)
-    assert not np.array_equal(found, exact)
+    ties = len(here.mesh.frame.springs.ends)
+    assert force_difference(here.prepared, here.coefficients, found, exact, ties) < FORCES_CLOSE
     ours, right = give_of(here, found), give_of(here, exact)
     own = np.sqrt(np.diagonal(right, axis1=-2, axis2=-1))
     assert np.abs((ours - right) / (own[..., :, None] * own[..., None, :])).max() < 1e-3
