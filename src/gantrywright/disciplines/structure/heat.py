@@ -156,15 +156,18 @@ def _bow(machine: Machine, one: Carried, warming: Kelvin, ledger: Ledger) -> Hea
         return None
     if expansion is None or len(strips) < len(one.rails):
         return None
-    length = max(rail.length for rail in one.rails)
+    longest = max(rail.length for rail in one.rails)
+    paths = {rail.path for rail in one.rails}
+    travel = max(axis.travel for axis in machine.axes if paths & {rail.path for rail in axis.rails})
+    length = min(longest, travel)  # what the tool runs along; beyond it nobody sees the curve
     beam = {"axial": modulus * one.area, "bend_height": modulus * one.second_height, "bend_width": modulus * one.second_width}
     found = rail_bow(strips=strips, expansion=expansion, warming=warming, length=length, **beam)
     held, relieved = np.hypot(found.held_height, found.held_width), np.hypot(found.height, found.width)
     figure = f"structure.heat.{one.path}.bow"
     inputs = {
-        "warming": ledger.link("structure.heat.warming", warming, "tempdiff"), "length": Named("", length, "m", "of the longest rail"),
+        "warming": ledger.link("structure.heat.warming", warming, "tempdiff"), "length": Named("", length, "m", "that the axis travels, at most the rail"),
         "axial": Named("", beam["axial"], "N", "E A of what carries the rails"), "bend_height": Named("", beam["bend_height"], "N m2", "its E I in the plane of its height"),
-        "bend_width": Named("", beam["bend_width"], "N m2", "its E I in the other plane"), "expansion": Named(f"{one.path}.material.expansion", expansion, "1/K"),
+        "bend_width": Named("", beam["bend_width"], "N m2", "its E I in the other plane"), "expansion": Named("", expansion, "1/K", f"of {one.material.title or one.material.id}"),
         "rail_expansion": Named("", RAIL_EXPANSION, "1/K", "rail steel; common practice, no source"),
     }  # fmt: skip
     for number, (rail, strip) in enumerate(zip(one.rails, strips, strict=True), 1):
@@ -172,7 +175,7 @@ def _bow(machine: Machine, one: Carried, warming: Kelvin, ledger: Ledger) -> Hea
         inputs[f"height_{number}"] = Named("", strip.place[0], "m", f"place of {rail.path} along the height, from the middle")
         inputs[f"width_{number}"] = Named("", strip.place[1], "m", f"place of {rail.path} along the width")
     stamp = stamp_of(rail_bow)
-    title = "Bow of what carries rails, middle against ends, on the shop's farthest day"
+    title = "Bow of what carries rails over the travel, middle against ends, on the shop's farthest day"
     ledger.note(figure, held, unit="m", formula=stamp.text, source=stamp.source, title=f"{title}; screws hold", **inputs)
     ledger.note(
         f"{figure}_relieved", relieved, unit="m", formula="each rail's pull times f = 1 - (4/3) r^2 up to r = 1/2, then 1/(3 r); r = N/(n mu F_M)",
@@ -231,7 +234,7 @@ def _against_work(
         if own is None:
             continue
         whole = ledger.figure(
-            f"structure.heat.{path}.growth_against.{job.name}", growth_mismatch, second_expansion=Named(f"{job.path}.material.expansion", own, "1/K"), **given
+            f"structure.heat.{path}.growth_against.{job.name}", growth_mismatch, second_expansion=Named("", own, "1/K", f"of {job.material.title or job.material.id}"), **given
         )  # fmt: skip
         counted = whole if frame else ledger.figure(
             f"structure.heat.{path}.growth_counted.{job.name}", growth_mismatch, **given,
