@@ -161,9 +161,12 @@ class BoltedAnswer:
     shear: Newton | None
     """Greatest shear of one bolt were there no friction."""
     worst: str = ""
+    """Loads under which it is nearest to slipping."""
     missing: str = ""
     figure: str = ""
     """Path before ``.slip`` and ``.opening`` of its figures."""
+    worst_opening: str = ""
+    """Loads under which it is nearest to opening."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
 """Whether bolted joints hold by friction and stay closed, and whether the feet stay on the floor.
 
 Every joint is judged in the worst of a fixed list of cases: the weight, one axis accelerating either way or none, and the peak of the cut
-in eight directions of the table's plane with its axial part either way. The worst case is found from typical values and then looked at
-with samples.
+in eight directions of the table's plane with its axial part either way. Slip, opening and shear each have a worst case of their own; it is
+found from typical values and then looked at with samples.
 """
 
 from collections.abc import Mapping
@@ -11,7 +11,7 @@ from functools import cache
 
 import numpy as np
 
-from gantrywright.base.samples import typical
+from gantrywright.base.samples import along_grid, least, typical
 from gantrywright.base.units import Array, Newton, Real
 from gantrywright.catalog.kinds import Thread
 from gantrywright.catalog.rows import record_of
@@ -88,12 +88,13 @@ def bolted(
         ledger: Where figures are written down: ``PATH.slip`` and ``PATH.opening``.
     """
     found = []
+    rows = np.stack([c.factors if c.factors.ndim == 1 else np.median(c.factors, axis=0) for c in combined], axis=-1)
     for joint in machine.joints:
         if joint.kind not in KINDS:
             continue
         ties = [number for number, tie in enumerate(skeleton.ties) if tie.part == joint.path]
         if ties:
-            found.append(_answer(joint, _wrench(skeleton, cases, ties, joint.points[0]), combined, ledger))
+            found.append(_answer(joint, _wrench(skeleton, cases, ties, joint.points[0]), combined, rows, ledger))
     return tuple(found)
 
 
@@ -112,17 +113,23 @@ def _wrench(skeleton: Skeleton, cases: LoadCases, ties: list[int], at: Vector) -
     return whole
 
 
-def _answer(joint: Joint, wrench: Array, combined: list[Case], ledger: Ledger) -> BoltedAnswer:
+def _missing(joint: Joint, thread: Thread | None) -> str:
+    """What must be known before the joint is judged; empty where all is."""
+    if not joint.bolt_points:
+        return "its bolts (bolts of the joint or of its body)"
+    if thread is None:
+        return f"the thread {joint.thread!r}"
+    if joint.bolt_class not in SCREW_CLASSES:
+        return f"the strength of class {joint.bolt_class!r}"
+    return "its friction" if joint.friction is None else ""
+
+
+def _answer(joint: Joint, wrench: Array, combined: list[Case], rows: Array, ledger: Ledger) -> BoltedAnswer:
+    """One joint; ``rows`` holds the typical factors of all cases, shape (k, cases)."""
     thread = _thread(joint.thread)
     points = joint.bolt_points
-    if not points or thread is None or joint.friction is None or joint.bolt_class not in SCREW_CLASSES:
-        missing = (
-            "its bolts (bolts of the joint or of its body)"
-            if not points
-            else f"the thread {joint.thread!r}"
-            if thread is None
-            else "its friction"
-        )
+    missing = _missing(joint, thread)
+    if missing or thread is None or joint.friction is None:
         return BoltedAnswer(joint.path, None, None, None, missing=missing)
     preload = least_preload(
         preload=yield_preload(
@@ -133,19 +140,22 @@ def _answer(joint: Joint, wrench: Array, combined: list[Case], ledger: Ledger) -
     )  # fmt: skip
     pressed = typical(thread.diameter or 0.0)  # a head presses on a ring of about this radius
     typical_wrench = wrench if wrench.ndim == 2 else np.median(wrench.reshape(-1, *wrench.shape[-2:]), axis=0)
-    rows = np.stack([c.factors if c.factors.ndim == 1 else np.median(c.factors, axis=0) for c in combined], axis=-1)
     every = _utilised(joint, typical_wrench @ rows, preload, typical(joint.friction), pressed)
-    worst = int(np.argmax(np.maximum(every[0], every[1])))
-    acting = np.einsum("...ik,...k->...i", wrench, combined[worst].factors)
-    slip, opening, shear = _utilised(joint, np.moveaxis(acting, -1, 0), preload, joint.friction, pressed)
-    inputs = {
-        "preload": Named("", preload, "N", f"{joint.thread} {joint.bolt_class}, 90 % of yield by a torque wrench, least; thread friction {THREAD_FRICTION}"),
-        "friction": Named("", joint.friction, "", f"of the faces: {joint.faces}"), "bolts": Named("", len(points), "", f"worst: {combined[worst].words}"),
-    }  # fmt: skip
+    worst = [combined[int(np.argmax(use))] for use in every]
+    factors = np.stack(np.broadcast_arrays(*(case.factors for case in worst)), axis=-1)
+    acting = np.moveaxis(np.einsum("...ik,...kc->...ic", wrench, factors), -2, 0)
+    slip, opening, shear = (use.max(axis=-1) for use in _utilised(joint, acting, preload, along_grid(joint.friction), pressed))
+    preloaded = Named(
+        "",
+        preload,
+        "N",
+        f"{joint.thread} {joint.bolt_class}, 90 % of yield by a torque wrench, least; thread friction {THREAD_FRICTION}",
+    )
+    slipping, gaping = ({"preload": preloaded, "bolts": Named("", len(points), "", f"worst: {case.words}")} for case in worst[:2])
     path = f"structure.joint.{joint.path.replace(' + ', '+')}"
-    used = ledger.note(f"{path}.slip", _plain(slip), unit="", source="derived", formula="load within the face over what friction holds", title="Use of the friction of a bolted joint", **inputs)  # fmt: skip
-    opened = ledger.note(f"{path}.opening", _plain(opening), unit="", source="vdi-2230", formula="greatest pull on a bolt over its least preload", title="Use of the clamp force of a bolted joint", **inputs)  # fmt: skip
-    return BoltedAnswer(joint.path, used, opened, _plain(shear), combined[worst].words, figure=path)
+    used = ledger.note(f"{path}.slip", _plain(slip), unit="", source="derived", formula="load within the face over what friction holds", title="Use of the friction of a bolted joint", friction=Named("", joint.friction, "", f"of the faces: {joint.faces}"), **slipping)  # fmt: skip
+    opened = ledger.note(f"{path}.opening", _plain(opening), unit="", source="vdi-2230", formula="greatest pull on a bolt over its least preload", title="Use of the clamp force of a bolted joint", **gaping)  # fmt: skip
+    return BoltedAnswer(joint.path, used, opened, _plain(shear), worst[0].words, figure=path, worst_opening=worst[1].words)
 
 
 def _lever(joint: Joint) -> float:
@@ -187,9 +197,9 @@ def least_foot(skeleton: Skeleton, cases: LoadCases, combined: list[Case], ledge
         return None
     # side b is pulled away from the floor by a positive force along the third axis
     pressed = -cases.tie_forces[..., feet, 2, :]
-    each = np.stack([np.einsum("...fk,...k->...f", pressed, case.factors).min(axis=-1) for case in combined], axis=-1)
+    each = [np.einsum("...fk,...k->...f", pressed, case.factors).min(axis=-1) for case in combined]
     return ledger.note(
-        "structure.least_foot", _plain(each.min(axis=-1)), unit="N", source="derived", formula="min over feet and cases of -k_z e_z",
+        "structure.least_foot", _plain(np.asarray(least(*each))), unit="N", source="derived", formula="min over feet and cases of -k_z e_z",
         title="Least force that presses a foot on the floor", cases=Named("", len(combined), "", "weight, acceleration of an axis either way, peak of the cut"),
     )  # fmt: skip
 

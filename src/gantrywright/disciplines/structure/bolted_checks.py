@@ -34,7 +34,7 @@ def holds_by_friction(machine: Machine, results: Results) -> Iterator[Verdict]:
                 unit="",
                 figure=f"{answer.figure}.slip",
                 what="use of the friction",
-                note=_worst(answer),
+                note=f"worst: {answer.worst}",
             )
 
 
@@ -51,7 +51,7 @@ def stays_closed(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             yield ceiling(
                 answer.joint, value=answer.opening, limit=USED, unit="", figure=f"{answer.figure}.opening", what="use of the clamp force",
-                note=_worst(answer),
+                note=f"worst: {answer.worst_opening}",
             )  # fmt: skip
 
 
@@ -63,8 +63,9 @@ def stays_closed(machine: Machine, results: Results) -> Iterator[Verdict]:
 def stays_down(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Least force under a foot against a part of its even share of the weight."""
     least, total = results.structure.least_foot, results.masses.total
-    if least is None or not machine.feet:
-        yield unknown("machine", missing=lacks(results.structure) if machine.feet else "feet", unit="N")
+    missing = "feet" if not machine.feet else lacks(results.structure) if least is None else _loads_unknown(machine, results)
+    if least is None or missing:
+        yield unknown("machine", missing=missing, unit="N")
         return
     share = 9.80665 * np.asarray(total.mass) / len(machine.feet)
     yield floor(
@@ -74,12 +75,20 @@ def stays_down(machine: Machine, results: Results) -> Iterator[Verdict]:
 
 
 def _answers(machine: Machine, results: Results) -> tuple[BoltedAnswer, ...]:
-    """Of every joint of bolts; where there is no structure each says so."""
-    if results.structure.worst is not None:
-        return results.structure.bolted
-    bolted = [joint.path for joint in machine.joints if joint.bolts]
-    return tuple(BoltedAnswer(path, None, None, None, missing=lacks(results.structure)) for path in bolted)
+    """Of every joint of bolts; where there is no structure, or not all loads are known, each says so."""
+    if results.structure.worst is None:
+        bolted, missing = [joint.path for joint in machine.joints if joint.bolts], lacks(results.structure)
+    else:
+        bolted, missing = [answer.joint for answer in results.structure.bolted], _loads_unknown(machine, results)
+        if not missing:
+            return results.structure.bolted
+    return tuple(BoltedAnswer(path, None, None, None, missing=missing) for path in bolted)
 
 
-def _worst(answer: BoltedAnswer) -> str:
-    return f"worst: {answer.worst}"
+def _loads_unknown(machine: Machine, results: Results) -> str:
+    """Loads that nobody knows, without which no worst case can be told."""
+    moved = results.motion.axes
+    still = [
+        f"the acceleration of {axis.path}" for axis in machine.axes if axis.name not in moved or moved[axis.name].accel is None
+    ]
+    return "; ".join([*([] if results.cutting.known else ["the cutting forces of a job"]), *still])

@@ -1,0 +1,145 @@
+"""Bolted joints and feet by hand: a bracket with four bolts under known forces, feet under known loads."""
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any, cast
+
+import numpy as np
+import pytest
+
+from gantrywright.base.units import Real
+from gantrywright.disciplines.structure.bolted import bolted, cases_of, least_foot
+from gantrywright.disciplines.structure.bolted_checks import holds_by_friction
+from gantrywright.disciplines.structure.loads import LoadCases
+from gantrywright.model.bodies import Joint, JointStiffness
+from gantrywright.model.machine import Machine
+from gantrywright.results.cutting import CuttingResult
+from gantrywright.results.ledger import Ledger
+from gantrywright.results.structure import BoltedAnswer
+from gantrywright.theory.frames.skeleton import GROUND, Anchor, Rest, Skeleton, Tie
+
+FACE = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0))
+"""n, a, b: the bracket stands out along X from a wall."""
+AT = (0.5, 0.2, 0.3)
+FOUR = tuple((AT[0], AT[1] + y, AT[2] + z) for y in (-0.02, 0.02) for z in (-0.03, 0.03))
+ROW = tuple((AT[0], AT[1] + y, AT[2]) for y in (-0.03, -0.01, 0.01, 0.03))
+LEAST = 18630.0 / 1.6
+"""M8 8.8 at 90 % of yield, thread friction 0.12 (vdi-2230), over the scatter of a torque wrench, N."""
+FRICTION = 0.15
+WEIGHT, X_COLUMN, Y_COLUMN = 6, 7, 8
+NO_CUT = CuttingResult((), 0.0, 0.0, 0.0, known=True)
+JOINT = Joint(
+    path="joint.bracket", a="wall", b="arm", kind="bolted", points=(AT,), normal=FACE[0], bolts=4, thread="M8", faces="milled",
+    friction=FRICTION, stiffness=JointStiffness(), frame=FACE, patch=(0.0, 0.06, 0.08), bolt_points=FOUR,
+)  # fmt: skip
+TIE = Tie(part=JOINT.path, kind="joint", a=Anchor(0, AT), b=Anchor(1, AT), axes=FACE, stiffness=(1e8, 1e8, 1e8, 1e5, 1e5, 1e5))
+
+
+def machine(joint: Joint = JOINT) -> Machine:
+    axes = tuple(SimpleNamespace(name=name, path=f"axis.{name}", accel=None) for name in "xy")
+    return cast("Machine", SimpleNamespace(joints=(joint,), axes=axes, show="metric", feet=()))
+
+
+def skeleton(*ties: Tie) -> Skeleton:
+    return Skeleton(bars=(), ties=ties, lumps=(), tip=Anchor(0, AT), rest=Rest(()), motions=())
+
+
+def unit_cases(wrenches: dict[int, tuple[tuple[float, float, float], tuple[float, float, float]]]) -> LoadCases:
+    """What one joint bears by column, forces and moments on the arm in machine axes; the tie tells them in its own."""
+    own = np.zeros((1, 6, 9))
+    for column, (force, moment) in wrenches.items():
+        own[0, :3, column], own[0, 3:, column] = np.array(FACE) @ force, np.array(FACE) @ moment
+    return LoadCases(cast("Any", None), ("x", "y"), np.zeros((6, 9)), own)
+
+
+def answer(
+    wrenches: dict[int, Any], *, joint: Joint = JOINT, cutting: CuttingResult = NO_CUT, **accelerations: Real
+) -> BoltedAnswer:
+    cases = unit_cases(wrenches)
+    combined = cases_of(machine(joint), cases, cutting, accelerations)
+    (found,) = bolted(machine(joint), skeleton(replace(TIE, part=joint.path)), cases, combined, Ledger())
+    return found
+
+
+def test_a_load_on_an_arm_pulls_the_upper_bolts_and_shears_all() -> None:
+    """1 kN that hangs 0.1 m in front of the wall: 100 N m over four bolts 30 mm up and down, 250 N across each."""
+    found = answer({WEIGHT: ((0.0, 0.0, -1000.0), (0.0, 100.0, 0.0))})
+    assert found.shear == pytest.approx(250.0)
+    assert found.opening == pytest.approx(100.0 * 0.03 / (4 * 0.03**2) / LEAST, rel=1e-3)
+    assert found.slip == pytest.approx(1000.0 / (FRICTION * 4 * LEAST), rel=1e-3)
+
+
+def test_a_pull_is_told_from_a_push() -> None:
+    pulled = answer({WEIGHT: ((1000.0, 0.0, 0.0), (0.0, 0.0, 0.0))})
+    pushed = answer({WEIGHT: ((-1000.0, 0.0, 0.0), (0.0, 0.0, 0.0))})
+    assert pulled.opening == pytest.approx(250.0 / LEAST, rel=1e-3)
+    assert pushed.opening == 0.0
+
+
+def test_acceleration_counts_both_ways_and_by_its_size() -> None:
+    found = answer({X_COLUMN: ((-40.0, 0.0, 0.0), (0.0, 0.0, 0.0))}, x=np.array([1.0, 5.0]))
+    assert found.opening == pytest.approx(np.array([10.0, 50.0]) / LEAST, rel=1e-3)
+
+
+def test_the_cut_counts_in_its_worst_direction() -> None:
+    """400 N in the plane of the table and 100 N along the spindle; only what lies in the face shears it."""
+    cut = CuttingResult((), 0.0, 400.0, 100.0, known=True)
+    found = answer({1: ((0.0, 1.0, 0.0), (0.0, 0.0, 0.0)), 2: ((0.0, 0.0, 1.0), (0.0, 0.0, 0.0))}, cutting=cut)
+    assert found.slip == pytest.approx(np.hypot(400.0, 100.0) / (FRICTION * 4 * LEAST), rel=1e-3)
+
+
+def test_slip_and_opening_are_each_told_in_their_own_worst_case() -> None:
+    """X pulls straight off, Y shears more: neither may hide the other."""
+    found = answer({X_COLUMN: ((5000.0, 0.0, 0.0), (0.0,) * 3), Y_COLUMN: ((0.0, 3000.0, 0.0), (0.0,) * 3)}, x=1.0, y=1.0)
+    assert found.slip == pytest.approx(3000.0 / (FRICTION * 4 * LEAST), rel=1e-3)
+    assert found.opening == pytest.approx(1250.0 / LEAST, rel=1e-3)
+
+
+def test_a_row_of_bolts_does_not_hide_what_it_has_no_arm_against() -> None:
+    """Bolts on one line hold a moment about that line only by the edge of the faces: it is counted or told to be unknown."""
+    found = answer({WEIGHT: ((0.0, 0.0, 0.0), (0.0, 100.0, 0.0))}, joint=replace(JOINT, bolt_points=ROW))
+    assert found.missing or (found.opening is not None and float(found.opening) > 0)
+
+
+def test_a_single_bolt_resists_a_little_twist_by_its_ring() -> None:
+    found = answer({WEIGHT: ((0.0,) * 3, (0.1, 0.0, 0.0))}, joint=replace(JOINT, bolts=1, bolt_points=(AT,)))
+    assert found.missing or np.isfinite(cast("float", found.slip))
+
+
+@pytest.mark.parametrize(
+    ("changed", "word"),
+    [
+        ({"bolts": 0, "bolt_points": ()}, "bolts"),
+        ({"thread": "M99"}, "M99"),
+        ({"friction": None}, "friction"),
+        ({"bolt_class": "99.9"}, "99.9"),
+    ],
+)
+def test_what_is_unknown_is_named(changed: dict[str, Any], word: str) -> None:
+    found = answer({}, joint=replace(JOINT, **changed))
+    assert found.slip is None
+    assert word in found.missing
+
+
+@pytest.mark.parametrize("lacks", ["cut", "acceleration"])
+def test_no_verdict_without_the_loads(lacks: str) -> None:
+    known = {} if lacks == "acceleration" else {"x": 1.0, "y": 1.0}
+    cutting = replace(NO_CUT, known=lacks != "cut")
+    found = answer({WEIGHT: ((0.0, 0.0, -10.0), (0.0,) * 3)}, cutting=cutting, **known)
+    structure = SimpleNamespace(bolted=(found,), worst=object(), lacking=(), broken=())
+    motion = SimpleNamespace(axes={name: SimpleNamespace(accel=known.get(name)) for name in "xy"})
+    results = SimpleNamespace(structure=structure, cutting=cutting, motion=motion)
+    (verdict,) = holds_by_friction.judge(machine(), results)
+    assert verdict.missing
+
+
+def test_the_least_foot_of_a_light_frame() -> None:
+    """250 N on each foot at rest; 1 m/s2 takes 20 N off two of them and puts it on the others."""
+    feet = [Tie(part=f"bed.foot-{n}", kind="foot", a=Anchor(GROUND, AT), b=Anchor(0, AT), axes=((1.0, 0, 0), (0, 1.0, 0), (0, 0, 1.0)), stiffness=(1.0,) * 6) for n in range(4)]  # fmt: skip
+    own = np.zeros((4, 6, 9))
+    own[:, 2, WEIGHT] = -250.0
+    own[:, 2, X_COLUMN] = (20.0, 20.0, -20.0, -20.0)
+    cases = LoadCases(cast("Any", None), ("x", "y"), np.zeros((6, 9)), own)
+    accelerations = {"x": np.array([1.0, 15.0])}
+    combined = cases_of(machine(), cases, NO_CUT, accelerations)
+    assert least_foot(skeleton(*feet), cases, combined, Ledger()) == pytest.approx(np.array([230.0, -50.0]))
