@@ -95,7 +95,7 @@ work_area = "{_size(length, *area)}"
 rapid = "{rapid}"
 feed = "{fast}"
 accel = "{gentle}"
-accuracy = "{0.3 if max(area) <= 1500 else 0.5} mm"
+accuracy = "{sizes.accuracy(*area):g} mm"
 
 [job.main]                                          # add a [job.NAME] for every kind of work
 material = "{answers.material}"
@@ -107,7 +107,7 @@ speed = "18 000 rpm"
 hold_down = {{ kind = "clamps", count = 4, force = "400 N" }}
 
 [site]
-ambient = "18 °C (10..30)"
+ambient = "20 °C (16..24)"
 rules = "{"NEC" if volts < 200 else "IEC"}"
 outlet.wall = {{ voltage = "{answers.outlet}", current = "{"15 A" if volts < 200 else "16 A"}" }}
 """

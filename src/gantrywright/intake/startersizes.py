@@ -35,6 +35,12 @@ def z_travel(z: float) -> float:
     return z + 20
 
 
+def accuracy(x: float, y: float, z: float) -> float:
+    """What an ordinary build of that size may be asked for: less of a wide machine, and of one whose Z axis hangs far out."""
+    reach = max(x, y, 6 * z)
+    return 0.3 if reach <= 600 else 0.5 if reach <= 1300 else 0.8
+
+
 def table_rail(x: float) -> float:
     """Each rail of a table from its middle: under the edges of a small one, further in under a wide one, so that it sags less between."""
     return min(x / 2 - 25, max(125.0, 0.32 * x))
@@ -42,7 +48,7 @@ def table_rail(x: float) -> float:
 
 def plate_thickness(z: float) -> float:
     """Of carriage and head: the longer the Z axis, the more its plates bend under the cutter."""
-    return 15 + 5 * round(z / 50)
+    return 15 + 5 * round(z / 40)
 
 
 def carriage_height(z: float) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from gantrywright.disciplines.structure.stiffness_checks import lacks
-from gantrywright.findings import Verdict, ceiling, check, floor, unknown
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.structure import BoltedAnswer
@@ -14,11 +14,13 @@ USED = 0.8
 """Part of what friction or clamp force holds that may be used: 1/1.25; common practice, no source."""
 PRESSED = 0.1
 """Part of its share of the weight with which every foot stays pressed; common practice, no source."""
+SIZES = (("M3", "M4", "M5", "M6", "M8", "M10", "M12", "M16"), ("1/4-20", "5/16-18", "3/8-16", "1/2-13"))
+"""Bolts that are easily bought, the next larger after each."""
 
 
 @check(
     "STR-401", title="Bolted joints hold their loads by friction",
-    why="Bolts sit in clearance holes: a joint that creeps by a tenth of a millimetre has lost the squareness that took a day to set.",
+    why="Bolts sit in clearance holes: a joint that creeps by a hair's breadth has lost the squareness that took a day to set.",
     source="common practice, no source", remedy="More or larger bolts, a torque wrench, bare and flat faces, or two dowel pins once all is square.",
 )  # fmt: skip
 def holds_by_friction(machine: Machine, results: Results) -> Iterator[Verdict]:
@@ -35,6 +37,7 @@ def holds_by_friction(machine: Machine, results: Results) -> Iterator[Verdict]:
                 figure=f"{answer.figure}.slip",
                 what="use of the friction",
                 note=f"worst: {answer.worst}",
+                changes=_more_bolts(machine, answer.joint),
             )
 
 
@@ -51,7 +54,7 @@ def stays_closed(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             yield ceiling(
                 answer.joint, value=answer.opening, limit=USED, unit="", figure=f"{answer.figure}.opening", what="use of the clamp force",
-                note=f"worst: {answer.worst_opening}",
+                note=f"worst: {answer.worst_opening}", changes=_more_bolts(machine, answer.joint),
             )  # fmt: skip
 
 
@@ -92,3 +95,20 @@ def _loads_unknown(machine: Machine, results: Results) -> str:
         f"the acceleration of {axis.path}" for axis in machine.axes if axis.name not in moved or moved[axis.name].accel is None
     ]
     return "; ".join([*([] if results.cutting.known else ["the cutting forces of a job"]), *still])
+
+
+def _more_bolts(machine: Machine, path: str) -> tuple[Change, ...]:
+    """Larger bolts, or twice as many; how many cores an end has to be tapped is not ours to change."""
+    joint = next(joint for joint in machine.joints if joint.path == path)
+    where = path if path.startswith("joint.") else f"{joint.a.partition('.')[0]}.joint"
+    word = path if path.startswith("joint.") else f"joints of {joint.a.partition('.')[0]}"
+    found = []
+    for sizes in SIZES:
+        if joint.thread in sizes[:-1]:
+            larger = sizes[sizes.index(joint.thread) + 1]
+            found.append(Change(f"{word}: {larger} instead of {joint.thread}", ((f"{where}.bolts.thread", larger),)))
+    if joint.kind == "bolted":
+        found.append(
+            Change(f"{word}: {2 * joint.bolts} bolts instead of {joint.bolts}", ((f"{where}.bolts.count", str(2 * joint.bolts)),))
+        )
+    return tuple(found)
