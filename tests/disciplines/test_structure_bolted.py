@@ -143,3 +143,16 @@ def test_the_least_foot_of_a_light_frame() -> None:
     accelerations = {"x": np.array([1.0, 15.0])}
     combined = cases_of(machine(), cases, NO_CUT, accelerations)
     assert least_foot(skeleton(*feet), cases, combined, Ledger()) == pytest.approx(np.array([230.0, -50.0]))
+
+
+def test_a_joint_that_slips_is_offered_larger_and_more_bolts() -> None:
+    found = answer({WEIGHT: ((0.0, 0.0, -9000.0), (0.0,) * 3)}, x=1.0, y=1.0)
+    structure = SimpleNamespace(bolted=(found,), worst=object(), lacking=(), broken=())
+    motion = SimpleNamespace(axes={name: SimpleNamespace(accel=1.0) for name in "xy"})
+    (verdict,) = holds_by_friction.judge(machine(), SimpleNamespace(structure=structure, cutting=NO_CUT, motion=motion))
+    assert verdict.margin is not None
+    assert verdict.margin < 0
+    assert [change.edits for change in verdict.changes] == [
+        (("joint.bracket.bolts.thread", "M10"),),
+        (("joint.bracket.bolts.count", "8"),),
+    ]
