@@ -119,9 +119,9 @@ def near_end_part(
         Derived: both sides give alike.
 
     Example:
-        >>> near_end_part(
+        >>> float(near_end_part(
         ...     root_diameter=0.0169, elastic_modulus=206e9, distance=0.25, free_length=1.0, bearing_stiffness=float("inf"), far_end_held=1.0
-        ... )
+        ... ))
         0.75
     """
     strength = elastic_modulus * np.pi / 4 * np.square(root_diameter)
@@ -161,7 +161,7 @@ def held_shaft_stiffness(
         >>> middle = held_shaft_stiffness(
         ...     root_diameter=0.0169, elastic_modulus=206e9, distance=0.5, free_length=1.0, bearing_stiffness=float("inf"), far_end_held=1.0
         ... )
-        >>> round(middle / 1e6, 2)
+        >>> round(float(middle) / 1e6, 2)
         184.84
     """
     part = near_end_part(

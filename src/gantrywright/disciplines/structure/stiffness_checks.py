@@ -29,7 +29,7 @@ def soft_words(tip: Tip, system: str) -> str:
 @check(
     "STR-101", title="Stiff enough at the tool in every direction, everywhere",
     why="A machine that gives more than you wanted cuts slower, leaves marks and chatters; metal once cut is dear to stiffen.",
-    source="purpose.stiffness", remedy="Stiffen the part that holds most of the give: gantrywright stiffen lists what each change brings.",
+    source="definition", remedy="Stiffen the part that holds most of the give: gantrywright stiffen lists what each change brings.",
 )  # fmt: skip
 def wanted_stiffness(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Against the stiffness that is wanted, where one is."""
