@@ -16,6 +16,17 @@ def typical(value: Real) -> float:
     return float(np.median(value)) if isinstance(value, np.ndarray) else float(value)
 
 
+def plain(value: Any) -> Real:
+    """A number as a float, samples as an array: what a record holds after arithmetic with arrays of no axis.
+
+    Example:
+        >>> plain(np.array(2)), plain([1, 2]).tolist()
+        (2.0, [1.0, 2.0])
+    """
+    array = np.asarray(value, dtype=float)
+    return float(array) if array.ndim == 0 else array
+
+
 def along_grid(value: Real) -> Real:
     """The value ready to meet a grid on a last axis: samples become a column, one number stays as it is.
 

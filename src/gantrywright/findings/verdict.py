@@ -9,6 +9,7 @@ from enum import StrEnum
 
 import numpy as np
 
+from gantrywright.base.samples import plain
 from gantrywright.base.units import Real
 
 
@@ -65,7 +66,7 @@ def ceiling(
 ) -> Verdict:  # fmt: skip
     """Verdict on a value that must not exceed a limit: margin = 1 - value/limit."""
     margin = 1 - np.divide(value, limit) if np.all(np.asarray(limit) != 0) else np.asarray(limit) - np.asarray(value)
-    return Verdict(subject, value, limit, unit, _plain(margin), watch, "", note, figure, source, remedy, changes, what)
+    return Verdict(subject, value, limit, unit, plain(margin), watch, "", note, figure, source, remedy, changes, what)
 
 
 def floor(
@@ -74,7 +75,7 @@ def floor(
 ) -> Verdict:  # fmt: skip
     """Verdict on a value that must reach a limit: margin = value/limit - 1."""
     margin = np.divide(value, limit) - 1 if np.all(np.asarray(limit) != 0) else np.asarray(value) - np.asarray(limit)
-    return Verdict(subject, value, limit, unit, _plain(margin), watch, "", note, figure, source, remedy, changes, what)
+    return Verdict(subject, value, limit, unit, plain(margin), watch, "", note, figure, source, remedy, changes, what)
 
 
 def unknown(subject: str, *, missing: str, unit: str = "", limit: Real | None = None, note: str = "") -> Verdict:
@@ -85,8 +86,3 @@ def unknown(subject: str, *, missing: str, unit: str = "", limit: Real | None = 
 def holds(subject: str, *, true: bool, note: str, source: str = "", remedy: str = "", changes: tuple[Change, ...] = ()) -> Verdict:
     """Verdict on a fact that has no number; margin 1 where it holds and -1 where it does not."""
     return Verdict(subject, float(true), 1.0, "", 1.0 if true else -1.0, note=note, source=source, remedy=remedy, changes=changes)
-
-
-def _plain(value: object) -> Real:
-    array = np.asarray(value, dtype=float)
-    return float(array) if array.ndim == 0 else array

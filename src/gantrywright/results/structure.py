@@ -7,7 +7,6 @@ from gantrywright.base.samples import typical
 from gantrywright.base.units import (
     Array,
     Hertz,
-    Kilogram,
     Metre,
     MetrePerNewton,
     MetrePerSecondSquared,
@@ -272,7 +271,6 @@ class StructureResult:
     heat: tuple[HeatAnswer, ...] = ()
     least_foot: Newton | None = None
     """Least force under a foot while the machine works; negative: it would lift."""
-    weight: Kilogram | None = None
     drawing: Drawing | None = None
     """Under static loads."""
     modes_drawing: Drawing | None = None

@@ -10,6 +10,7 @@ from typing import TypeAlias
 import numpy as np
 
 from gantrywright.base.formula import formula
+from gantrywright.base.samples import plain
 from gantrywright.base.units import Kilogram, KilogramPerCubicMetre, KilogramSquareMetre, Metre, Real
 
 Triple: TypeAlias = tuple[Real, Real, Real]
@@ -84,7 +85,7 @@ def together(parts: Sequence[Inertia]) -> Inertia:
     mass = _sum(part.mass for part in parts)
     divisor = np.where(np.asarray(mass) > 0, mass, 1.0)
     centre = tuple(
-        _plain(
+        plain(
             np.where(
                 np.asarray(mass) > 0,
                 _sum(part.mass * part.centre[i] for part in parts) / divisor,
@@ -127,8 +128,3 @@ def _sum(values: object) -> Real:
     for value in values:  # type: ignore[attr-defined]
         total = total + value
     return total
-
-
-def _plain(value: object) -> Real:
-    array = np.asarray(value, dtype=float)
-    return float(array) if array.ndim == 0 else array

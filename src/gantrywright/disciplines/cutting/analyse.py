@@ -4,6 +4,7 @@ from typing import Any
 
 import numpy as np
 
+from gantrywright.base.samples import plain
 from gantrywright.base.units import NewtonMetre, Real
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
@@ -135,7 +136,7 @@ def _greatest(values: list[Real]) -> NewtonMetre:
     result: Real = 0.0
     for value in values:
         result = np.maximum(result, value)
-    return _plain(result)
+    return plain(result)
 
 
 def _farthest(values: list[Real]) -> Real:
@@ -143,9 +144,4 @@ def _farthest(values: list[Real]) -> Real:
     result: Real = 0.0
     for value in values:
         result = np.where(np.abs(value) > np.abs(result), value, result)
-    return _plain(result)
-
-
-def _plain(value: object) -> Real:
-    array = np.asarray(value, dtype=float)
-    return array if array.ndim else float(array)
+    return plain(result)

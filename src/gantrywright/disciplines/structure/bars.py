@@ -2,6 +2,7 @@
 
 import math
 
+from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.catalog.kinds import Material
 from gantrywright.model.bodies import Layer, Member, Plate, Solid
@@ -117,7 +118,7 @@ def box_bar(skins: list[Layer], webs: Layer, mass: Real | None) -> Bar:
     depth = abs(parts[-1][1].middle[2] - parts[0][1].middle[2])
     skin_shear = [g * skin.size[2] for (_, g), skin in parts]
     around = sum(wide / stiff for stiff in skin_shear) + 2 * depth / (web_shear * thickness)
-    middle: Vector = (webs.middle[0], webs.middle[1], float(_plain(level)))
+    middle: Vector = (webs.middle[0], webs.middle[1], typical(level))
     per_length = _per_length(mass, long)
     loss = webs.material.loss
     return Bar(
@@ -130,12 +131,6 @@ def box_bar(skins: list[Layer], webs: Layer, mass: Real | None) -> Bar:
 
 def _per_length(mass: Real | None, long: float) -> Real:
     return 0.0 if mass is None else mass / long
-
-
-def _plain(value: Real) -> float:
-    import numpy as np
-
-    return float(np.median(value))
 
 
 def square_axes(direction: Vector) -> tuple[Vector, Vector, Vector]:

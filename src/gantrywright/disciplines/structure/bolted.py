@@ -11,7 +11,7 @@ from functools import cache
 
 import numpy as np
 
-from gantrywright.base.samples import along_grid, least, typical
+from gantrywright.base.samples import along_grid, least, plain, typical
 from gantrywright.base.units import Array, Newton, Real
 from gantrywright.catalog.kinds import Thread
 from gantrywright.catalog.rows import record_of
@@ -95,6 +95,8 @@ def bolted(
         ties = [number for number, tie in enumerate(skeleton.ties) if tie.part == joint.path]
         if ties:
             found.append(_answer(joint, _wrench(skeleton, cases, ties, joint.points[0]), combined, rows, ledger))
+        elif joint.bolts:
+            found.append(BoltedAnswer(joint.path, None, None, None, missing="its springs (what it joins, or what that is made of)"))
     return tuple(found)
 
 
@@ -117,6 +119,8 @@ def _missing(joint: Joint, thread: Thread | None) -> str:
     """What must be known before the joint is judged; empty where all is."""
     if not joint.bolt_points:
         return "its bolts (bolts of the joint or of its body)"
+    if joint.kind == "bracket":
+        return "how the screws of its bracket lie: they press other faces than the two parts that touch"
     if thread is None:
         return f"the thread {joint.thread!r}"
     if joint.bolt_class not in SCREW_CLASSES:
@@ -153,9 +157,9 @@ def _answer(joint: Joint, wrench: Array, combined: list[Case], rows: Array, ledg
     )
     slipping, gaping = ({"preload": preloaded, "bolts": Named("", len(points), "", f"worst: {case.words}")} for case in worst[:2])
     path = f"structure.joint.{joint.path.replace(' + ', '+')}"
-    used = ledger.note(f"{path}.slip", _plain(slip), unit="", source="derived", formula="load within the face over what friction holds", title="Use of the friction of a bolted joint", friction=Named("", joint.friction, "", f"of the faces: {joint.faces}"), **slipping)  # fmt: skip
-    opened = ledger.note(f"{path}.opening", _plain(opening), unit="", source="vdi-2230", formula="greatest pull on a bolt over its least preload", title="Use of the clamp force of a bolted joint", **gaping)  # fmt: skip
-    return BoltedAnswer(joint.path, used, opened, _plain(shear), worst[0].words, figure=path, worst_opening=worst[1].words)
+    used = ledger.note(f"{path}.slip", plain(slip), unit="", source="derived", formula="load within the face over what friction holds", title="Use of the friction of a bolted joint", friction=Named("", joint.friction, "", f"of the faces: {joint.faces}"), **slipping)  # fmt: skip
+    opened = ledger.note(f"{path}.opening", plain(opening), unit="", source="vdi-2230", formula="greatest pull on a bolt over its least preload", title="Use of the clamp force of a bolted joint", **gaping)  # fmt: skip
+    return BoltedAnswer(joint.path, used, opened, plain(shear), worst[0].words, figure=path, worst_opening=worst[1].words)
 
 
 def _lever(joint: Joint) -> float:
@@ -199,11 +203,6 @@ def least_foot(skeleton: Skeleton, cases: LoadCases, combined: list[Case], ledge
     pressed = -cases.tie_forces[..., feet, 2, :]
     each = [np.einsum("...fk,...k->...f", pressed, case.factors).min(axis=-1) for case in combined]
     return ledger.note(
-        "structure.least_foot", _plain(np.asarray(least(*each))), unit="N", source="derived", formula="min over feet and cases of -k_z e_z",
+        "structure.least_foot", plain(np.asarray(least(*each))), unit="N", source="derived", formula="min over feet and cases of -k_z e_z",
         title="Least force that presses a foot on the floor", cases=Named("", len(combined), "", "weight, acceleration of an axis either way, peak of the cut"),
     )  # fmt: skip
-
-
-def _plain(value: Array) -> Real:
-    array = np.asarray(value)
-    return float(array) if array.ndim == 0 else array

@@ -6,8 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from gantrywright.base.samples import typical
-from gantrywright.base.units import Array, Real
+from gantrywright.base.samples import plain, typical
+from gantrywright.base.units import Array
 from gantrywright.results.structure import Share, Tip
 from gantrywright.theory.frames.assembly import stretches
 from gantrywright.theory.frames.frame import PER_NODE
@@ -82,9 +82,9 @@ def tip_answer(skeleton: Skeleton, pose: Mapping[str, float], here: Solved, moti
     )
     shares = _shares(skeleton, pose, here, energy / total[..., None, :], softest, total)
     least = 1 / (values[-1] if linear.ndim == 2 else np.linalg.eigvalsh(linear)[..., -1])
-    stiffness = tuple(_plain(1 / linear[..., k, k]) for k in range(3))
+    stiffness = tuple(plain(1 / linear[..., k, k]) for k in range(3))
     place = _tip(skeleton, pose)
-    return Tip(dict(pose), place, give, stiffness, _plain(least), tuple(float(v) for v in softest), shares)  # type: ignore[arg-type]
+    return Tip(dict(pose), place, give, stiffness, plain(least), tuple(float(v) for v in softest), shares)  # type: ignore[arg-type]
 
 
 def _tip(skeleton: Skeleton, pose: Mapping[str, float]) -> tuple[float, float, float]:
@@ -153,12 +153,12 @@ def _share(part: str, kind: str, group: str, ways: Array) -> Share:
     """One share from its parts by way, shape (..., w, 4)."""
     whole = ways.sum(axis=-2)
     by_way = (
-        {name: tuple(_plain(ways[..., k, j]) for j in range(3)) for k, name in enumerate(WAYS)}
+        {name: tuple(plain(ways[..., k, j]) for j in range(3)) for k, name in enumerate(WAYS)}
         if ways.shape[-2] == len(WAYS)
         else {}
     )
-    along = (_plain(whole[..., 0]), _plain(whole[..., 1]), _plain(whole[..., 2]))
-    return Share(part, kind, group, along, _plain(whole[..., 3]), by_way)  # type: ignore[arg-type]
+    along = (plain(whole[..., 0]), plain(whole[..., 1]), plain(whole[..., 2]))
+    return Share(part, kind, group, along, plain(whole[..., 3]), by_way)  # type: ignore[arg-type]
 
 
 def _shear(stiffness: Array, bending: Array) -> Array:
@@ -168,11 +168,6 @@ def _shear(stiffness: Array, bending: Array) -> Array:
 
 def _typical(values: Array) -> Array:
     return values if values.ndim == 2 else np.asarray(np.median(values.reshape(-1, *values.shape[-2:]), axis=0))
-
-
-def _plain(value: Array) -> Real:
-    array = np.asarray(value)
-    return float(array) if array.ndim == 0 else array
 
 
 __all__ = ["Bar", "Solved", "give_of", "solved", "tip_answer"]

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from gantrywright.base.samples import typical
+from gantrywright.base.samples import plain, typical
 from gantrywright.base.units import Array, Metre, MetrePerSecondSquared, Number, Real, Second
 from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
@@ -112,7 +112,7 @@ def _stop(
         title="Rise time of the acceleration after which the tool is at rest as soon as the axis stands", **inputs,
     )  # fmt: skip
     jerk = ledger.note(
-        f"{path}.stop.jerk", _plain(accel / np.maximum(ramp, STEP)), unit="m/s3", source="definition", formula="a/max(tau, 1 ms)",
+        f"{path}.stop.jerk", plain(accel / np.maximum(ramp, STEP)), unit="m/s3", source="definition", formula="a/max(tau, 1 ms)",
         title="Jerk limit that leaves the tool at rest as soon as the axis stands", ramp=ledger.named(f"{path}.stop.ramp"), accel=inputs["accel"],
     )  # fmt: skip
     quiet = _least(quiet_acceleration(swings=both, circular=circular, damping=damping, tolerance=within, ramp=0.0, time=SENSIBLE))
@@ -143,16 +143,11 @@ def _binds(modes: tuple[Mode, ...], kept: Numbers, each: Array) -> str:
 
 def _worst(values: Number) -> Real:
     """Greatest over the directions, shape (..., 3)."""
-    return _plain(np.asarray(values).max(axis=-1))
+    return plain(np.asarray(values).max(axis=-1))
 
 
 def _least(values: Number) -> Real:
-    return _plain(np.asarray(values).min(axis=-1))
-
-
-def _plain(value: Array) -> Real:
-    array = np.asarray(value)
-    return float(array) if array.ndim == 0 else array
+    return plain(np.asarray(values).min(axis=-1))
 
 
 def filled(axes: Mapping[str, AxisGive], ended: Mapping[str, Stop]) -> dict[str, AxisGive]:

@@ -9,7 +9,7 @@ from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Real
 from gantrywright.theory.frames.bars import natural_coefficients, shear_parameter
 from gantrywright.theory.frames.frame import Bars, Frame, Lumps, Numbers, Springs, load_at
-from gantrywright.theory.frames.skeleton import GROUND, Bar, Lump, Point, Skeleton, Tie
+from gantrywright.theory.frames.skeleton import GROUND, Bar, Lump, Skeleton, Tie
 
 TOGETHER = 0.5e-3
 """Stations of a bar nearer than this share a node, m; their arms make up the difference exactly."""
@@ -252,8 +252,3 @@ def _middle(parameter: Real) -> Array:
     """Typical values of what samples may lead."""
     parameter = np.asarray(parameter)
     return np.median(parameter, axis=tuple(range(parameter.ndim - 1))) if parameter.ndim > 1 else parameter
-
-
-def point(array: Array) -> Point:
-    """An array of three as a plain point."""
-    return (float(array[0]), float(array[1]), float(array[2]))
