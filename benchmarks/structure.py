@@ -92,7 +92,7 @@ def one(path: Path) -> None:
     static = here.at_tip(here.under(here.mesh.load))[:3, :3]
 
     def statics() -> object:
-        again = solved(mesher, pose)
+        again = solved(mesher, pose, bare=True)
         return tip_answer(held, pose, again, again.under(again.mesh.load))
 
     def give() -> object:

@@ -103,7 +103,7 @@ def _answered(
     )
     if earlier is not None:
         return _sampled(machine, mesher, here, motion, ledger, earlier, result)
-    half = solved(mesher, middle)
+    half = solved(mesher, middle, bare=True)
     rung = ring(machine, skeleton, mesher, worst, motion, ledger)
     return replace(
         result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger),
@@ -156,7 +156,7 @@ def tip_at(machine: Machine, pose: Mapping[str, float]) -> Tip | None:
     built = skeleton_of(machine)
     if built.skeleton is None:
         return None
-    here = solved(Mesher(built.skeleton), pose)
+    here = solved(Mesher(built.skeleton), pose, bare=True)
     return tip_answer(built.skeleton, pose, here, here.under(here.mesh.load))
 
 

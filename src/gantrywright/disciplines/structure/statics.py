@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from gantrywright.base.samples import plain, typical
-from gantrywright.base.units import Array
+from gantrywright.base.units import Array, Number
 from gantrywright.results.structure import Share, Tip
 from gantrywright.theory.frames.assembly import stretches
 from gantrywright.theory.frames.frame import PER_NODE
@@ -35,14 +35,11 @@ class Solved:
     def under(self, loads: Array) -> Array:
         """Motions under loads (6 n, k): (..., 6 n, k).
 
-        What rounding left of the loads is solved once more where there is one set of stiffnesses: a short stout piece (the shank of a
-        cutter that hardly sticks out) would otherwise cost half of the digits. Samples do without, and are solved together.
+        One set of stiffnesses is solved to the last digits; samples do without, and are solved together.
         """
         if self.coefficients.ndim > 1:
             return solve_samples(self.prepared, self.coefficients, loads, ties=len(self.mesh.frame.springs.ends))
-        motions = self.prepared.solve(self.coefficients, loads)
-        left = loads - self.rows.T @ (self.coefficients[:, None] * (self.rows @ motions))
-        return motions + self.prepared.solve(self.coefficients, left)
+        return self.prepared.solve(self.coefficients, loads, polish=True)
 
     def at_tip(self, motions: Array) -> Array:
         """Motion of the tool against the work, shape (..., 6, k); the local give of what the work lies on is not in it."""
@@ -50,9 +47,9 @@ class Solved:
         return told
 
 
-def solved(mesher: Mesher, pose: Mapping[str, float], *, longest: float | None = None) -> Solved:
-    """Assemble a pose."""
-    mesh = mesher.at(pose, longest=longest)
+def solved(mesher: Mesher, pose: Mapping[str, float], *, longest: float | None = None, bare: bool = False) -> Solved:
+    """Assemble a pose; for the arguments see `Mesher.at`."""
+    mesh = mesher.at(pose, longest=longest, bare=bare)
     rows = stretches(mesh.frame)
     coefficients = mesh.frame.coefficients
     used = np.any(coefficients.reshape(-1, coefficients.shape[-1]) != 0, axis=0)
@@ -97,48 +94,51 @@ def _shares(
     skeleton: Skeleton, pose: Mapping[str, float], here: Solved, part: Array, softest: Array, total: Array
 ) -> tuple[Share, ...]:
     """Shares by part from those by coefficient, shape (..., c, 4): along X, Y, Z and the softest direction."""
-    bars = here.mesh.frame.bars
-    count = len(bars.length)
-    of_bars = part[..., : PER_NODE * count, :].reshape(*part.shape[:-2], count, PER_NODE, 4)
-    shear = np.stack([_shear(bars.stiffness[..., n], bars.bending[..., k]) for n, k in MIXED], axis=-1)
-    found: list[Share] = []
-    for number, bar in enumerate(skeleton.bars):
-        own = here.mesh.element_bar == number
-        if not own.any():
-            continue
-        each = of_bars[..., own, :, :]
-        cut = np.stack([each[..., n, :] * shear[..., own, k, None] for n, k in MIXED], axis=-2)
-        ways = np.stack(
-            (each[..., 0, :].sum(axis=-2), each[..., 1, :].sum(axis=-2), each[..., 2:, :].sum(axis=(-3, -2)) - cut.sum(axis=(-3, -2)),
-             cut.sum(axis=(-3, -2))), axis=-2,
-        )  # fmt: skip
-        found.append(_share(bar.part, bar.kind, bar.part, ways))
-    springs = part[..., PER_NODE * count :, :].reshape(*part.shape[:-2], len(skeleton.ties), PER_NODE, 4).sum(axis=-2)
-    found.extend(_of_ties(skeleton, pose, springs))
+    split = PER_NODE * len(here.mesh.frame.bars.length)
+    found = [*_of_bars(skeleton, here, part[..., :split, :]), *_of_ties(skeleton, pose, part[..., split:, :])]
     local = here.mesh.give[..., :3, None] * np.concatenate((np.eye(3), softest[:, None]), axis=1) ** 2 / total[..., None, :]
     if skeleton.rest.part and np.any(local):
-        found.append(_share(f"{skeleton.rest.part} (between its bearers)", "sheet", skeleton.rest.part, local))
+        found.append(_share(f"{skeleton.rest.part} (between its bearers)", "sheet", skeleton.rest.part, local.sum(axis=-2)))
     return tuple(sorted(found, key=lambda share: -typical(share.weakest)))
 
 
-def _of_ties(skeleton: Skeleton, pose: Mapping[str, float], springs: Array) -> list[Share]:
-    by_part: dict[str, tuple[Tie, Array]] = {}
+def _of_bars(skeleton: Skeleton, here: Solved, part: Array) -> list[Share]:
+    """Shares of the bars, split by how each gives."""
+    bars, owner = here.mesh.frame.bars, here.mesh.element_bar
+    each = part.reshape(*part.shape[:-2], len(owner), PER_NODE, part.shape[-1])
+    cut = sum(each[..., n, :] * _shear(bars.stiffness[..., n], bars.bending[..., k])[..., None] for n, k in MIXED)
+    ways = np.stack((each[..., 0, :], each[..., 1, :], each[..., 2:, :].sum(axis=-2) - cut, cut), axis=-2)
+    first = np.flatnonzero(np.diff(owner, prepend=-1))  # elements come sorted by bar
+    by_bar = np.add.reduceat(ways, first, axis=-3) if len(first) else ways
+    whole = by_bar.sum(axis=-2)
+    numbers = by_bar.tolist() if by_bar.ndim == 3 else None
+    found = []
+    for n, bar in enumerate(skeleton.bars[number] for number in owner[first]):
+        rows = [row[:3] for row in numbers[n]] if numbers else np.moveaxis(by_bar[..., n, :, :3], 0, -1)
+        by_way = dict(zip(WAYS, map(tuple, rows), strict=True))
+        found.append(_share(bar.part, bar.kind, bar.part, whole[..., n, :], by_way))  # type: ignore[arg-type]
+    return found
+
+
+def _of_ties(skeleton: Skeleton, pose: Mapping[str, float], part: Array) -> list[Share]:
+    """Shares of the ties, those of one part together; a tie of several links is told link by link."""
+    springs = part.reshape(*part.shape[:-2], len(skeleton.ties), PER_NODE, part.shape[-1]).sum(axis=-2)
+    together: dict[str, list[int]] = {}
     for number, tie in enumerate(skeleton.ties):
-        held = springs[..., number, :]
-        known = by_part.get(tie.part)
-        by_part[tie.part] = (tie, held if known is None else known[1] + held)
+        together.setdefault(tie.part, []).append(number)
     found: list[Share] = []
     drawn = {motion.axis: motion.drawn for motion in skeleton.motions}
-    for path, (tie, held) in by_part.items():
+    for path, numbers in together.items():
+        tie, held = skeleton.ties[numbers[0]], springs[..., numbers[0], :]
+        if len(numbers) > 1:
+            held = springs[..., numbers, :].sum(axis=-2)
         if tie.links is None:
-            found.append(_share(path, tie.kind, group_of(tie), held[..., None, :]))
+            found.append(_share(path, tie.kind, group_of(tie), held))
             continue
         links = tie.links(pose.get(tie.axis, drawn.get(tie.axis, 0.0)))
         gives = {name: 1 / np.asarray(k) for name, k in links.items()}
         whole = sum(gives.values())
-        found.extend(
-            _share(name, tie.kind, path, (held * np.asarray(give / whole)[..., None])[..., None, :]) for name, give in gives.items()
-        )
+        found.extend(_share(name, tie.kind, path, held * np.asarray(give / whole)[..., None]) for name, give in gives.items())
     return found
 
 
@@ -149,16 +149,10 @@ def group_of(tie: Tie) -> str:
     return tie.part
 
 
-def _share(part: str, kind: str, group: str, ways: Array) -> Share:
-    """One share from its parts by way, shape (..., w, 4)."""
-    whole = ways.sum(axis=-2)
-    by_way = (
-        {name: tuple(plain(ways[..., k, j]) for j in range(3)) for k, name in enumerate(WAYS)}
-        if ways.shape[-2] == len(WAYS)
-        else {}
-    )
-    along = (plain(whole[..., 0]), plain(whole[..., 1]), plain(whole[..., 2]))
-    return Share(part, kind, group, along, plain(whole[..., 3]), by_way)  # type: ignore[arg-type]
+def _share(part: str, kind: str, group: str, whole: Array, by_way: Mapping[str, tuple[Number, Number, Number]] | None = None) -> Share:
+    """One share, from what it holds along X, Y, Z and the softest direction: shape (..., 4)."""
+    x, y, z, weakest = whole.tolist() if whole.ndim == 1 else np.moveaxis(whole, -1, 0)
+    return Share(part, kind, group, (x, y, z), weakest, by_way or {})
 
 
 def _shear(stiffness: Array, bending: Array) -> Array:

@@ -6,7 +6,7 @@ import numpy as np
 
 from gantrywright.base.units import Array
 from gantrywright.theory.frames.bars import natural_rows
-from gantrywright.theory.frames.frame import PER_NODE, Bars, Frame, Springs
+from gantrywright.theory.frames.frame import PER_NODE, Bars, Frame, Springs, turned
 
 if TYPE_CHECKING:
     from scipy.sparse import csr_array
@@ -55,13 +55,13 @@ def to_ends(axes: Array, arms: Array) -> Array:
     """
     turn = np.zeros((*arms.shape[:-1], PER_NODE, PER_NODE))
     turn[..., :3, :3] = turn[..., 3:, 3:] = axes[:, None]
-    turn[..., :3, 3:] = np.cross(arms[:, :, None], axes[:, None])  # a . (turn x arm) = turn . (arm x a)
+    turn[..., :3, 3:] = axes[:, None] @ turned(arms).swapaxes(-1, -2)  # a . (turn x arm) = turn . (arm x a)
     return turn
 
 
 def bar_rows(bars: Bars) -> Array:
     """Natural motions of bars from those of their two nodes, shape (b, 6, 2, 6)."""
-    own = natural_rows(length=bars.length).reshape(-1, PER_NODE, 2, PER_NODE).swapaxes(1, 2)
+    own = natural_rows(length=bars.length, shear_centre=bars.shear_centre).reshape(-1, PER_NODE, 2, PER_NODE).swapaxes(1, 2)
     return (own @ to_ends(bars.axes, bars.arms)).swapaxes(1, 2)
 
 

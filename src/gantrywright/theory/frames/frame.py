@@ -45,6 +45,8 @@ class Bars:
     """rho I in the height and the width plane, kg m, shape (b, 2)."""
     shear: Array
     """12 E I/(G A_s L^2) in the height and the width plane, typical, shape (b, 2)."""
+    shear_centre: Array | None = None
+    """Place of the shear centre from the centroid along y and z, m, shape (b, 2); None where it is the centroid in all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,5 +110,18 @@ def load_at(frame: Frame, node: int, arm: Array) -> Array:
     loads = np.zeros((frame.freedoms, PER_NODE))
     rows = slice(PER_NODE * node, PER_NODE * (node + 1))
     loads[rows] = np.eye(PER_NODE)
-    loads[rows, :3][3:] = np.array([np.cross(arm, axis) for axis in np.eye(3)]).T
+    loads[rows, :3][3:] = turned(arm)
     return loads
+
+
+def turned(arms: Array) -> Array:
+    """The matrix S of every arm with S v = arm x v, shape (..., 3, 3).
+
+    Example:
+        >>> (turned(np.array([1.0, 2.0, 3.0])) @ np.array([0.0, 0.0, 1.0])).tolist()
+        [2.0, -1.0, 0.0]
+    """
+    matrix = np.zeros((*arms.shape, 3))
+    for row, column, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1)):
+        matrix[..., row, column], matrix[..., column, row] = -arms[..., k], arms[..., k]
+    return matrix

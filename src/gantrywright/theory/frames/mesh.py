@@ -55,32 +55,38 @@ class Mesher:
         self.tie_stiffness = stacked([t.stiffness for t in ties])
         self.varying = tuple((number, t) for number, t in enumerate(ties) if t.along is not None)
         self.stiffness = stacked([_stiffness(bar) for bar in bars])
+        self.shear_centre = np.array([bar.shear_centre for bar in bars])
         self.mass = np.array([typical(bar.mass_per_length) for bar in bars])
         self.rotary = np.array([(typical(bar.rotary_height), typical(bar.rotary_width)) for bar in bars])
         self.lumps = _lumps(lumps)
+        self.lumped = slice(2 * len(ties), 2 * len(ties) + len(lumps))
 
-    def at(self, pose: Mapping[str, float], *, longest: float | None = None) -> Mesh:
+    def at(self, pose: Mapping[str, float], *, longest: float | None = None, bare: bool = False) -> Mesh:
         """The frame at a pose.
 
         Args:
             pose: Place of each axis by name, m; axes left out stand as drawn.
             longest: Elements are split until none is longer, m; None splits no further than what holds on.
+            bare: Without lumps and without ends of bars that stick out: all that a force at the tip can feel, in the fewest nodes.
         """
         shifts = self.skeleton.shifts(pose)
-        start = self.start + np.array([shifts.get(body, np.zeros(3)) for body in self.body])
-        points = self.anchor_point + np.array([shifts.get(body, np.zeros(3)) for body in self.moves_with])
+        start = self.start + self._moved(self.body, shifts)
+        points = self.anchor_point + self._moved(self.moves_with, shifts)
         rest_bar, weight, rest_point = self.rest_at(start, points[-1])
-        holder = np.concatenate((self.anchor_bar, rest_bar))
+        ties, lumps = len(self.skeleton.ties), 0 if bare else len(self.skeleton.lumps)
+        anchor_bar = self.anchor_bar
+        if bare:
+            points, anchor_bar = np.delete(points, self.lumped, axis=0), np.delete(anchor_bar, self.lumped)
+        holder = np.concatenate((anchor_bar, rest_bar))
         points = np.concatenate((points, rest_point))
         held = holder != GROUND
         station = np.zeros(len(holder))
         station[held] = self.stations(start, holder[held], points[held])
-        node_bar, node_station, node_of = self._nodes(holder[held], station[held], longest)
+        node_bar, node_station, node_of = self._nodes(holder[held], station[held], longest, bare)
         nodes = start[node_bar] + node_station[:, None] * self.axes[node_bar, 0]
         numbers: Numbers = np.full(len(holder), GROUND, dtype=np.intp)
         numbers[held] = node_of
         arms = np.where(held[:, None], points - nodes[numbers], 0.0)
-        ties, lumps = len(self.skeleton.ties), len(self.skeleton.lumps)
         springs = Springs(
             ends=np.stack((numbers[:ties], numbers[ties : 2 * ties]), axis=1),
             arms=np.stack((arms[:ties], arms[ties : 2 * ties]), axis=1),
@@ -88,7 +94,7 @@ class Mesher:
             stiffness=self._springs(pose),
         )
         masses = slice(2 * ties, 2 * ties + lumps)
-        mass, inertia = self.lumps
+        mass, inertia = (values[:lumps] for values in self.lumps)
         elements, bars = self.elements(node_bar, node_station)
         frame = Frame(nodes, bars, springs, Lumps(numbers[masses], arms[masses], mass, inertia))
         tip = 2 * ties + lumps
@@ -105,12 +111,18 @@ class Mesher:
         place = np.where(place < TOGETHER, 0.0, place)
         return np.where(place > self.length[holder] - TOGETHER, self.length[holder], place)
 
-    def _nodes(self, holder: Numbers, station: Array, longest: float | None) -> tuple[Numbers, Array, Numbers]:
+    def _moved(self, bodies: Sequence[str], shifts: Mapping[str, Array]) -> Array:
+        """Shift of each body of a list, shape (b, 3)."""
+        still = np.zeros(3)
+        return np.array([shifts.get(body, still) for body in bodies])
+
+    def _nodes(self, holder: Numbers, station: Array, longest: float | None, bare: bool) -> tuple[Numbers, Array, Numbers]:
         """Bar and place of every node, and the node of every anchor."""
-        count = len(self.length)
-        both = np.arange(count, dtype=np.intp)
+        both = np.arange(len(self.length), dtype=np.intp)
+        if bare:  # a bar that nothing holds keeps its ends, so that it is found to be loose
+            both = np.setdiff1d(both, holder)
         bar = np.concatenate((holder, both, both))
-        place = np.concatenate((station, np.zeros(count), self.length))
+        place = np.concatenate((station, np.zeros(len(both)), self.length[both]))
         node_bar, node_place, node_of = gathered(bar, place)
         if longest is not None:
             more = [(b, p) for b, p in _between(node_bar, node_place, longest)]
@@ -145,6 +157,7 @@ class Mesher:
             mass=self.mass[bar],
             rotary=self.rotary[bar],
             shear=np.stack([_middle(parameter) for parameter in parameters], axis=-1),
+            shear_centre=self.shear_centre[bar] if np.any(self.shear_centre) else None,
         )
 
     def _springs(self, pose: Mapping[str, float]) -> Array:
