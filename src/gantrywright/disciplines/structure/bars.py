@@ -1,16 +1,18 @@
 """Bars of the structure: members, plates as strips, a torsion box as one bar."""
 
 import math
+from dataclasses import replace
 
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.catalog.kinds import Material
 from gantrywright.model.bodies import Layer, Member, Plate, Solid
-from gantrywright.model.frame import Vector, along, cross, dot, length, scale, subtract
+from gantrywright.model.frame import Vector, along, cross, dot, length, scale, subtract, unit
 from gantrywright.theory.frames.skeleton import Bar
 from gantrywright.theory.sections.outline import Outline
 from gantrywright.theory.sections.plain import RECTANGLE_SHEAR, rectangle_torsion
 from gantrywright.theory.sections.polygon import second_moments
+from gantrywright.theory.sections.principal import principal_turn, turned_second_moment, turned_shear_area
 
 STIFF = 1e3
 """A plate that the file calls rigid has this many times the modulus of its material."""
@@ -30,40 +32,91 @@ def elastic(material: Material, path: str) -> tuple[Real, Real]:
 
 
 def member_bar(member: Member, solid: Solid) -> Bar:
-    """A member as a bar, its filling included where that has a stiffness of its own."""
+    """A member as a bar along its centroids, its filling included where that has a stiffness of its own."""
     modulus, shear = elastic(member.material, member.path)
     section = member.section
     if section.torsion is None:
         raise Lacking(f"{member.path}.section.torsion")
     axial, torsion = modulus * section.area, shear * section.torsion
-    height, width = modulus * section.second_moment_height, modulus * section.second_moment_width
+    moments = (modulus * section.second_moment_height, modulus * section.second_moment_width, modulus * section.product)
     filling = member.filling
     if filling is not None and filling.modulus is not None:
-        area, inner_height, inner_width = hollow(section.openings)
+        area, *inner = hollow(section.openings, section.centre)
         axial = axial + filling.modulus * area
-        height, width = height + filling.modulus * inner_height, width + filling.modulus * inner_width
+        moments = tuple(own + filling.modulus * more for own, more in zip(moments, inner, strict=True))  # type: ignore[assignment]
         if filling.shear_modulus is not None and area > 0:
             # Saint-Venant's estimate of a solid section's torsion constant
-            torsion = torsion + filling.shear_modulus * area**4 / (40 * (inner_height + inner_width))
+            torsion = torsion + filling.shear_modulus * area**4 / (40 * (inner[0] + inner[1]))
     per_length = _per_length(solid.mass, length(subtract(member.stop, member.start)))
-    loss = member.material.loss
-    return Bar(
-        part=member.path, body=member.body, start=member.start, stop=member.stop, height_axis=member.height_axis, axial=axial,
-        torsion=torsion, bend_height=height, bend_width=width,
+    straight = Bar(
+        part=member.path, body=member.body, start=_beside(member, member.start), stop=_beside(member, member.stop),
+        height_axis=member.height_axis, axial=axial, torsion=torsion, bend_height=moments[0], bend_width=moments[1],
         shear_height=math.inf if section.shear_height is None else shear * section.shear_height,
         shear_width=math.inf if section.shear_width is None else shear * section.shear_width,
         mass_per_length=per_length, rotary_height=per_length * section.second_moment_height / section.area,
-        rotary_width=per_length * section.second_moment_width / section.area, loss=0.0 if loss is None else loss,
+        rotary_width=per_length * section.second_moment_width / section.area,
+        loss=0.0 if member.material.loss is None else member.material.loss,
+    )  # fmt: skip
+    return _askew(straight, member, moments[2])
+
+
+def _beside(member: Member, end: Vector) -> Vector:
+    """The centroid at an end that is told by the middle of the section's box."""
+    across, up = member.section.centre
+    return along(along(end, member.width_axis, across), member.height_axis, up) if across or up else end
+
+
+def _askew(bar: Bar, member: Member, mixed: Real) -> Bar:
+    """A bar in the principal axes of its section (of the typical one, where the section spreads), with its shear centre.
+
+    Args:
+        bar: With the axes of the member.
+        member: That it stands for.
+        mixed: Modulus times product of inertia, of width and height.
+    """
+    section, side = member.section, cross(unit(subtract(member.stop, member.start)), member.height_axis)
+    hand = math.copysign(1.0, dot(side, member.width_axis))
+    turn = float(
+        principal_turn(
+            second_moment_height=typical(bar.bend_height),
+            second_moment_width=typical(bar.bend_width),
+            product=typical(mixed) * hand,
+        )
+    )
+    up, out = section.shear_centre[1] - section.centre[1], hand * (section.shear_centre[0] - section.centre[0])
+    if not turn:
+        return replace(bar, shear_centre=(up, out)) if up or out else bar
+
+    def moments(height: Real, width: Real, product: Real) -> tuple[Real, Real]:
+        return (
+            turned_second_moment(own=height, other=width, product=product * hand, turn=turn),
+            turned_second_moment(own=width, other=height, product=-product * hand, turn=turn),
+        )
+
+    def shears(own: Real, other: Real) -> Real:
+        return turned_shear_area(own=own, other=other, turn=turn)
+
+    bend_height, bend_width = moments(bar.bend_height, bar.bend_width, mixed)
+    rotary_height, rotary_width = moments(bar.rotary_height, bar.rotary_width, bar.mass_per_length * section.product / section.area)
+    cosine, sine = math.cos(turn), math.sin(turn)
+    return replace(
+        bar, height_axis=along(scale(bar.height_axis, cosine), side, sine), bend_height=bend_height, bend_width=bend_width,
+        rotary_height=rotary_height, rotary_width=rotary_width, shear_height=shears(bar.shear_height, bar.shear_width),
+        shear_width=shears(bar.shear_width, bar.shear_height), shear_centre=(up * cosine + out * sine, out * cosine - up * sine),
     )  # fmt: skip
 
 
-def hollow(openings: tuple[tuple[tuple[float, float], ...], ...]) -> tuple[float, float, float]:
-    """Area and second moments (height, width) of the voids of a section about its middle, m2 and m4."""
-    found = [second_moments(Outline(ring)) for ring in openings]
-    area = sum(float(a) for a, _, _ in found)
-    height = sum(float(moments[0] + a * centre[1] ** 2) for a, centre, moments in found)
-    width = sum(float(moments[1] + a * centre[0] ** 2) for a, centre, moments in found)
-    return area, height, width
+def hollow(
+    openings: tuple[tuple[tuple[float, float], ...], ...], centre: tuple[float, float] = (0.0, 0.0)
+) -> tuple[float, float, float, float]:
+    """Area and moments (height, width, product) of the voids of a section about a point, m2 and m4."""
+    told = [0.0, 0.0, 0.0, 0.0]
+    for ring in openings:
+        area, middle, moments = second_moments(Outline(ring))
+        across, up = middle[0] - centre[0], middle[1] - centre[1]
+        each = (area, moments[0] + area * up**2, moments[1] + area * across**2, moments[2] + area * across * up)
+        told = [float(so_far + more) for so_far, more in zip(told, each, strict=True)]
+    return told[0], told[1], told[2], told[3]
 
 
 def plate_factor(plate: Plate) -> float:

@@ -129,11 +129,14 @@ def natural_coefficients(*, length: Metre, axial: Newton, torsion: NewtonSquareM
 
 
 @formula("e = u2-u1, rx2-rx1, rz2-rz1, rz1+rz2-2(v2-v1)/L, ry2-ry1, ry1+ry2+2(w2-w1)/L", source="derived")
-def natural_rows(*, length: Array) -> Array:
-    """Natural motions of bars from the motions of their ends, in own axes.
+def natural_rows(*, length: Array, shear_centre: Array | None = None) -> Array:
+    """Natural motions of bars from the motions of their ends at the centroid, in own axes.
+
+    Bars bend with shear as their shear centre moves: v - z_s rx and w + y_s rx stand for v and w.
 
     Args:
         length: Shape (b,).
+        shear_centre: From the centroid along y and z, m, shape (b, 2); None where it is the centroid.
 
     Returns:
         Shape (b, 6, 12); columns: first end, then second end.
@@ -148,7 +151,25 @@ def natural_rows(*, length: Array) -> Array:
     for row, shift, turn, sign in ((3, 1, 5, -1.0), (5, 2, 4, 1.0)):
         rows[..., row, turn] = rows[..., row, turn + 6] = 1.0
         rows[..., row, shift], rows[..., row, shift + 6] = -sign * slope, sign * slope
-    return rows
+    return rows if shear_centre is None else seen_from(rows, shear_centre, back=True)
+
+
+def seen_from(rows: Array, shear_centre: Array, *, back: bool = False) -> Array:
+    """Turn rows that take motions at the centroid into rows that take those of the shear centre across the bar.
+
+    Motion along the bar stays that of the centroid, where a pull does not bend.
+
+    Args:
+        rows: Shape (..., 6) or (..., 12), columns of one end or of two, own axes.
+        shear_centre: From the centroid along y and z, m, shape (..., 2) with the leading axes of ``rows`` but for its last but one.
+        back: The other way round.
+    """
+    told = rows.copy()
+    sign = -1.0 if back else 1.0
+    up, side = (sign * shear_centre[..., k, None] for k in (0, 1))
+    for end in range(0, rows.shape[-1], 6):
+        told[..., end + 3] += side * rows[..., end + 1] - up * rows[..., end + 2]
+    return told
 
 
 @formula("v, dv/dx of a bar that gives in shear, cubic in x/L, exact for loads at its ends", source="friedman-kosmatka-1993")

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gantrywright.base.units import Array, Real
-from gantrywright.theory.frames.bars import clamped_give, inner_motion
+from gantrywright.theory.frames.bars import clamped_give, inner_motion, seen_from
 from gantrywright.theory.frames.frame import PER_NODE, Numbers
 from gantrywright.theory.frames.groups import Cut, LooseGroup
 from gantrywright.theory.frames.skeleton import GROUND, Motion, Tie
@@ -25,7 +25,8 @@ class Held:
     motion: Array
     """Motion of the point, machine axes, from that of each node, shape (..., 2, 6, 6)."""
     own: Array
-    """The same from the motion of its place on the bar's axis in the bar's own axes, shape (..., 6, 6)."""
+    """The same from the motion of its place on the bar's axis in the bar's own axes (across the bar that of the shear centre there),
+    shape (..., 6, 6)."""
     element: Numbers
     """Element inside which it is; -1 for one at a node."""
     place: Array
@@ -66,7 +67,11 @@ def inside(whole: Cut, bar: Numbers, points: Array) -> Held:
     axes = mesher.axes[bar]
     foot = mesher.start[bar] + station[..., None] * axes[..., 0, :]
     own = carried(axes, points - foot)
-    ends = own @ inner_motion(place=place / length, length=length, shear_height=softness[..., 0], shear_width=softness[..., 1])
+    inner = inner_motion(place=place / length, length=length, shear_height=softness[..., 0], shear_width=softness[..., 1])
+    if whole.bars.shear_centre is not None:
+        beside = whole.bars.shear_centre[element]
+        own, inner = seen_from(own, beside), seen_from(inner, beside, back=True)
+    ends = own @ inner
     turned = ends.reshape(*ends.shape[:-1], 4, 3) @ axes[..., None, :, :]
     motion = np.moveaxis(turned.reshape(*ends.shape[:-1], 2, PER_NODE), -2, -3)
     return Held(np.stack((left, left + 1), axis=-1), motion, own, element, place)

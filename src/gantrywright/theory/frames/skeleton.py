@@ -8,7 +8,17 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from gantrywright.base.units import Array, Kilogram, KilogramPerMetre, Newton, NewtonPerMetre, NewtonSquareMetre, Number, Real
+from gantrywright.base.units import (
+    Array,
+    Kilogram,
+    KilogramPerMetre,
+    Metre,
+    Newton,
+    NewtonPerMetre,
+    NewtonSquareMetre,
+    Number,
+    Real,
+)
 
 Point: TypeAlias = tuple[float, float, float]
 Stiffness: TypeAlias = tuple[Real, Real, Real, Real, Real, Real]
@@ -21,7 +31,10 @@ RIGID = float("inf")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bar:
-    """A straight elastic line. Its own axes: x from start to stop, y the height axis, z = x cross y."""
+    """A straight elastic line. Its own axes: x from start to stop, y the height axis, z = x cross y.
+
+    The line joins the centroids of its sections; height axis and z are their principal axes.
+    """
 
     part: str
     """Path of the part of the machine that it stands for; shares are booked to it."""
@@ -43,6 +56,8 @@ class Bar:
     """G A_s for a force along the height axis."""
     shear_width: Newton = RIGID
     """G A_s for a force along z."""
+    shear_centre: tuple[Metre, Metre] = (0.0, 0.0)
+    """Place of the shear centre from the centroid, along the height axis and along z; a force beside it twists the bar."""
     mass_per_length: KilogramPerMetre = 0.0
     rotary_height: Number = 0.0
     """rho I of bending in the plane of the height axis, kg m."""
