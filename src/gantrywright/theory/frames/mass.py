@@ -84,8 +84,8 @@ def mass_matrix(frame: Frame) -> "csr_array":
 
     bars, lumps = frame.bars, frame.lumps
     ends = to_ends(bars.axes, bars.arms)
-    own = bar_mass(bars).reshape(-1, 2, PER_NODE, 2, PER_NODE)
-    of_bars = np.einsum("baji,bajck,bckl->baicl", ends, own, ends, optimize=True)
+    own = bar_mass(bars).reshape(-1, 2, PER_NODE, 2, PER_NODE).swapaxes(2, 3)  # (b, end, end, 6, 6)
+    of_bars = (ends.swapaxes(-1, -2)[:, :, None] @ own @ ends[:, None]).swapaxes(2, 3)
     at_bars = PER_NODE * bars.ends[:, :, None] + np.arange(PER_NODE)
     at_lumps = PER_NODE * lumps.node[:, None] + np.arange(PER_NODE)
     blocks = (
