@@ -72,6 +72,18 @@ def test_a_work_bar_on_which_contacts_slide_gives_between_them(monkeypatch: pyte
     assert all_unlike(skeleton, grid) > 1e-4
 
 
+@machines
+def test_bars_that_twist_about_another_line_than_they_bend_about(make, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Contacts slide inside them, and the work lies on some: each pose is still that of the whole frame, and it is another one."""
+    monkeypatch.setattr(mesh, "TOGETHER", 1e-6)
+    dice, straight = np.random.default_rng(5), make()
+    beside = [tuple(row) for row in dice.uniform(-0.02, 0.02, (len(straight.bars), 2))]
+    skeleton = replace(straight, bars=tuple(replace(b, shear_centre=off) for b, off in zip(straight.bars, beside, strict=True)))
+    grid = {motion.axis: np.sort(dice.uniform(0, motion.travel, 2)) for motion in skeleton.motions}
+    assert all_unlike(skeleton, grid) < 1e-10
+    assert unlike(stiffness_map(skeleton, grid).give, stiffness_map(straight, grid).give) > 1e-3
+
+
 def test_stations_that_share_a_node_cost_little() -> None:
     skeleton = moving_gantry()
     grid = {motion.axis: np.linspace(0, motion.travel, 3) for motion in skeleton.motions}

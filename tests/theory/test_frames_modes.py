@@ -109,7 +109,8 @@ def test_a_freedom_without_mass_adds_no_mode() -> None:
 
 def _no_bars():
     bars = small_gantry().bars
-    return type(bars)(**{name: getattr(bars, name)[:0] for name in type(bars).__slots__})
+    fields = {name: getattr(bars, name) for name in type(bars).__slots__}
+    return type(bars)(**{name: None if value is None else value[:0] for name, value in fields.items()})
 
 
 def test_strain_shares_are_what_stiffness_does_to_a_frequency() -> None:
