@@ -122,6 +122,11 @@ def test_observations_carry_the_standard_uncertainty_and_skip_those_taken_out() 
     assert set(found) == {"gantry-weighed", "pull-x", "sway", "y-positions"}
     assert found["gantry-weighed"].uncertainty == pytest.approx(0.15, rel=1e-3)
     assert found["pull-x"].unit == "N/m"
+    assert (found["pull-x"].at, found["pull-x"].along, found["pull-x"].between) == (
+        (0.3, 1.5, 0.0),
+        (1.0, 0.0, 0.0),
+        ("tool", "work"),
+    )
     assert found["y-positions"].value is None
     assert found["y-positions"].fields["table"] == "measured/y-positions.csv"
 

@@ -24,6 +24,8 @@ MISTAKES: list[tuple[str, str, str, str, tuple[str, ...]]] = [
     (L, 'part = "block-20-flange"', 'part = "unknown"', "axis.y.blocks.part", ("the name of a block", "size, height")),
     (S, 'slide = { part = "slide-160-r15"', 'slide = { part = "unknown"', "axis.z.slide.part", ("the name of a slide",)),
     (L, 'section = "tslot-80x160-heavy"', 'section = "tslot-80x160-havy"', "bed.member.spine.section", ("nearest: tslot-80x160-heavy",)),
+    # ---- readings
+    (L, 'along = "x", at = "300, 1500, 0 mm"', 'along = "x", at = "300, 5000, 0 mm"', "measured.pull-x.at", ("does not reach Y 5000 mm", "0 mm to 3000 mm")),
     # ---- what a recipe hands on
     (S, 'material = "al-6082"\nshift', 'material = "al-608x"\nshift', "carriage.material", ("nearest: al-6082",)),
     (F, 'material = "mineral-casting"', 'material = "mineral-castin"', "bed.material", ("nearest: mineral-casting",)),

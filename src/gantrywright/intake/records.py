@@ -3,10 +3,10 @@
 Every function takes branches that are whole; where a reading has problems there is no machine, so nobody calls them.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any, TypeAlias
 
-from gantrywright.base.quantities import about
+from gantrywright.base.quantities import about, show
 from gantrywright.base.spread import Origin, Spread
 from gantrywright.base.units import Real
 from gantrywright.base.values import PhaseCurrent
@@ -19,13 +19,15 @@ from gantrywright.intake.uses import record, use
 from gantrywright.model.axis import DIRECT, Alignment, Counterweight, Home, Reduction
 from gantrywright.model.drives.defaults import stage_stiffness_band
 from gantrywright.model.electric import ControllerFit, DriverFit, MotorFit, OtherLoad, Outlet, Supply
-from gantrywright.model.machine import Observation
+from gantrywright.model.machine import Machine, Observation
 from gantrywright.model.purpose import HoldDown, Job, Purpose, Site
 
 STAGE_EFFICIENCY = {"belt": Spread(0.93, 0.96, 0.98), "gearbox": Spread(0.85, 0.92, 0.96)}
 """Of a stage between motor and drive whose part does not say it; common practice, no source."""
 BELT_PLAY = Spread(1e-4, 3e-4, 1.5e-3)
 """Play at the output of a tensioned belt stage, rad: it settles in its grooves by friction; common practice, no source."""
+REACHED = 0.5e-3
+"""A reading may be told to have been taken so far beyond the reach, m: places are written in whole millimetres; our choice."""
 
 Estimate: TypeAlias = Callable[[str, Spread, Origin], Real]
 """Takes note of an estimate at a path; gives its samples, else its typical value."""
@@ -261,7 +263,22 @@ def observation(name: str, branch: Branch) -> Observation:
         for key, entry in branch.entries.items()
         if key not in ("observe", "of", "value") and entry.origin.text
     }
-    return Observation(name, branch["observe"], branch.get("of", ""), value, uncertainty, about(kind).si, told)
+    return Observation(
+        name, branch["observe"], branch.get("of", ""), value, uncertainty, about(kind).si, told, branch.get("at"), branch.get("along"),
+        tuple(branch.get("between") or ()),
+    )  # fmt: skip
+
+
+def out_of_reach(machine: Machine) -> Iterator[tuple[str, str]]:
+    """Readings that were taken where the tool does not reach: path and what is wrong with it."""
+    least, most = machine.reach.least, machine.reach.most
+    for seen in machine.observations:
+        if seen.at is None:
+            continue
+        for letter, place, low, high in zip("XYZ", seen.at, least, most, strict=True):
+            if not low - REACHED <= place <= high + REACHED:
+                said, first, last = (show(length, "m", machine.show) for length in (place, low, high))
+                yield f"measured.{seen.name}.at", f"the tool does not reach {letter} {said}; allowed are {first} to {last}"
 
 
 def _needed(reading: Reading, name: str) -> Branch:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from gantrywright.base.spread import Origin, Spread, Stated
+from gantrywright.base.units import Real
 from gantrywright.model.axis import Axis
 from gantrywright.model.bodies import Body, Box, Foot, Joint, Layer, Link, Member, Plate, Solid
 from gantrywright.model.electric import ControllerFit, SpindleFit, Supply, ToolFit
@@ -23,10 +24,16 @@ class Observation:
     name: str
     observe: str
     of: str
-    value: float | None
+    value: Real | None
     uncertainty: float | None
+    """Standard uncertainty of the instrument."""
     unit: str
     fields: Mapping[str, str] = field(default_factory=dict)
+    at: Vector | None = None
+    """Tip of the tool from the machine's zero; None is as drawn."""
+    along: Vector | None = None
+    between: tuple[str, ...] = ()
+    """Empty: tool and work."""
 
 
 @dataclass(frozen=True, slots=True)
