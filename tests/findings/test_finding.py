@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from gantrywright.findings import Check, Status, Verdict, ceiling, check, floor, holds, judge, judge_spread, leading_input, unknown
+from gantrywright.base.samples import ranked
+from gantrywright.findings import Check, Status, Verdict, ceiling, check, floor, holds, judge, judge_spread, unknown
 
 
 @check("DRV-999", title="A thing stays below its limit", why="Otherwise it breaks.", source="definition", remedy="Change it.")
@@ -47,7 +48,7 @@ def test_a_fact() -> None:
 def test_spread_decides_by_both_ends(centre: float, status: Status) -> None:
     samples = {"x": np.linspace(-1, 1, 201)}
     typical = judge(thing, ceiling("a", value=centre, limit=10.0, unit="N"))
-    found = judge_spread(typical, ceiling("a", value=centre + samples["x"], limit=10.0, unit="N"), samples)
+    found = judge_spread(typical, ceiling("a", value=centre + samples["x"], limit=10.0, unit="N"), ranked(samples))
     assert found.status is status
     assert found.low == pytest.approx(centre - 0.9, abs=0.01)
     assert found.high == pytest.approx(centre + 0.9, abs=0.01)
@@ -57,12 +58,6 @@ def test_spread_decides_by_both_ends(centre: float, status: Status) -> None:
 def test_probability_is_the_share_that_passes() -> None:
     samples = {"x": np.linspace(0, 1, 1000)}
     found = judge_spread(
-        judge(thing, ceiling("a", value=0.5, limit=0.75, unit="")), ceiling("a", value=samples["x"], limit=0.75, unit=""), samples
+        judge(thing, ceiling("a", value=0.5, limit=0.75, unit="")), ceiling("a", value=samples["x"], limit=0.75, unit=""), ranked(samples)
     )
     assert found.probability == pytest.approx(0.75, abs=0.002)
-
-
-def test_leading_input_is_the_one_that_matters() -> None:
-    rng = np.random.default_rng(3)
-    samples = {"small": rng.normal(size=500), "large": rng.normal(size=500)}
-    assert leading_input(0.1 * samples["small"] + np.exp(samples["large"]), samples) == "large"

@@ -1,10 +1,10 @@
 """What a check is, what it says, and how a verdict becomes a finding."""
 
 from gantrywright.findings.check import Check, check, checks_in
-from gantrywright.findings.finding import Finding, Remedy, judge, judge_spread, leading_input
+from gantrywright.findings.finding import Finding, Remedy, judge, judge_spread
 from gantrywright.findings.verdict import Change, Status, Verdict, ceiling, floor, holds, unknown
 
 __all__ = [
     "Change", "Check", "Finding", "Remedy", "Status", "Verdict", "ceiling", "check", "checks_in", "floor", "holds", "judge",
-    "judge_spread", "leading_input", "unknown",
+    "judge_spread", "unknown",
 ]  # fmt: skip

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from gantrywright.base.units import Array
+from gantrywright.base.samples import Ranked, ends
 from gantrywright.findings.check import Check
 from gantrywright.findings.verdict import Status, Verdict
 
@@ -61,7 +61,7 @@ def judge(check: Check, verdict: Verdict) -> Finding:
     return Finding(check, verdict, _status(margin, margin, verdict.watch))
 
 
-def judge_spread(finding: Finding, sampled: Verdict, samples: dict[str, Array]) -> Finding:
+def judge_spread(finding: Finding, sampled: Verdict, inputs: Ranked) -> Finding:
     """Refine a finding with the verdict of the sampled machine.
 
     ``ok`` if even the 5 % point of the margin passes, ``fail`` if even its 95 % point fails, else ``watch`` with the probability
@@ -70,7 +70,7 @@ def judge_spread(finding: Finding, sampled: Verdict, samples: dict[str, Array]) 
     Args:
         finding: From typical values.
         sampled: The same verdict with arrays.
-        samples: Path of each uncertain input to its samples.
+        inputs: Samples of each uncertain input, by its path.
     """
     if finding.status is Status.UNKNOWN or sampled.margin is None or sampled.value is None:
         return finding
@@ -78,24 +78,12 @@ def judge_spread(finding: Finding, sampled: Verdict, samples: dict[str, Array]) 
     value = np.asarray(sampled.value, dtype=float)
     if margin.ndim == 0 or not np.all(np.isfinite(margin)):
         return finding
-    worse, better = np.quantile(margin, (0.05, 0.95))
+    worse, better = (float(end) for end in ends(margin))
     status = _status(worse, better, finding.verdict.watch)
-    low, high = (float(v) for v in np.quantile(np.broadcast_to(value, margin.shape), (0.05, 0.95)))
-    settle = leading_input(margin, samples) if status is Status.WATCH else ""
+    low, high = (float(end) for end in ends(np.broadcast_to(value, margin.shape)))
+    settle = inputs.leading(margin) if status is Status.WATCH else ""
     chance = float(np.mean(margin >= 0))
-    return replace(finding, status=status, low=low, high=high, probability=chance, worse=float(worse), settle=settle)
-
-
-def leading_input(output: Array, samples: dict[str, Array]) -> str:
-    """Path of the input whose ranks go most with the ranks of the output; empty where nothing varies."""
-    if not samples or np.ptp(output) == 0:
-        return ""
-    names = list(samples)
-    ranks = np.argsort(np.argsort(np.stack([samples[name] for name in names]), axis=1), axis=1).astype(float)
-    target = np.argsort(np.argsort(output)).astype(float)
-    centred = ranks - ranks.mean(axis=1, keepdims=True)
-    score = (centred @ (target - target.mean())) ** 2 / np.maximum((centred**2).sum(axis=1), 1e-30)
-    return names[int(np.argmax(score))]
+    return replace(finding, status=status, low=low, high=high, probability=chance, worse=worse, settle=settle)
 
 
 def _status(worse: float, better: float, watch: float) -> Status:

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 import numpy as np
 
 from gantrywright.base.formula import stamp_of, units_of
+from gantrywright.base.samples import ends
 
 Value = TypeVar("Value")
 
@@ -136,5 +137,5 @@ def band(value: Any) -> tuple[float, float] | None:
     array = np.asarray(value)
     if array.dtype.kind not in "fi" or array.ndim != 1 or array.size < 2 or not np.all(np.isfinite(array)):
         return None
-    low, high = np.quantile(array, (0.05, 0.95))
+    low, high = ends(array)
     return float(low), float(high)

@@ -6,6 +6,7 @@ more does not move the samples of the others and two versions of a machine are c
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 from statistics import NormalDist
 from zlib import crc32
@@ -14,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gantrywright.base.errors import OutOfRange
+from gantrywright.base.samples import ranks
 from gantrywright.base.spread import Spread
 from gantrywright.base.units import Array, Number
 
@@ -87,22 +89,51 @@ def first_order_shares(samples: Mapping[str, Array], output: Array, bins: int = 
     Source:
         saltelli-2008: S = Var(E[y | x])/Var(y), over bins of equal count, their bias taken off (omega squared).
     """
-    spread = float(np.sum((output - output.mean()) ** 2))
-    return {path: _share(values, output, spread, bins) for path, values in samples.items()}
+    return Sliced.of(samples, bins).shares(output)
 
 
-def _share(values: Array, output: Array, spread: float, bins: int) -> float:
-    levels = np.unique(values)
-    if spread == 0 or levels.size < 2:
-        return 0.0
-    if levels.size <= bins:
-        group = np.searchsorted(levels, values)
-    else:
-        group = np.argsort(np.argsort(values)) * bins // values.size
-    number = np.bincount(group)
-    between = float(np.sum(number * (np.bincount(group, output) / number - output.mean()) ** 2))
-    noise = (spread - between) / (output.size - number.size)
-    return float(np.clip((between - (number.size - 1) * noise) / (spread + noise), 0.0, 1.0))
+@dataclass(frozen=True, slots=True)
+class Sliced:
+    """Samples of all inputs cut into slices, made once and asked for every output."""
+
+    names: tuple[str, ...]
+    slice_of: NDArray[np.intp]
+    """Slice of every sample of every input, counted on from input to input: shape (inputs, n)."""
+    owner: NDArray[np.intp]
+    """Input that each slice belongs to, shape (slices,)."""
+
+    @classmethod
+    def of(cls, samples: Mapping[str, Array], bins: int = 16) -> "Sliced":
+        """Cut every input into slices of equal count, or into its own values where those are few.
+
+        Args:
+            samples: Inputs by path, shape (n_samples,).
+            bins: Slices of each input.
+        """
+        if not samples:
+            return cls((), np.zeros((0, 0), dtype=np.intp), np.zeros(0, dtype=np.intp))
+        values = np.stack(list(samples.values()))
+        place = ranks(values)
+        ordered = np.sort(values, axis=1)
+        level = np.cumsum(np.diff(ordered, axis=1, prepend=ordered[:, :1]) != 0, axis=1)
+        few = level[:, -1:] < bins
+        group = np.where(few, np.take_along_axis(level, place, axis=1), place * bins // values.shape[1])
+        counts = group.max(axis=1) + 1
+        first = np.cumsum(counts) - counts
+        return cls(tuple(samples), group + first[:, None], np.repeat(np.arange(len(counts)), counts))
+
+    def shares(self, output: Array) -> dict[str, Number]:
+        """Share of an output's variance by input; see `first_order_shares`."""
+        inputs, size = self.slice_of.shape
+        number = np.bincount(self.slice_of.ravel())
+        mean = np.bincount(self.slice_of.ravel(), np.tile(output, inputs)) / np.maximum(number, 1)
+        spread = float(np.sum((output - output.mean()) ** 2))
+        between = np.bincount(self.owner, number * (mean - output.mean()) ** 2, minlength=inputs)
+        slices = np.bincount(self.owner, minlength=inputs)
+        noise = (spread - between) / np.maximum(size - slices, 1)
+        told = np.clip((between - (slices - 1) * noise) / np.maximum(spread + noise, np.finfo(float).tiny), 0.0, 1.0)
+        told = np.where((slices > 1) & (spread > 0), told, 0.0)
+        return dict(zip(self.names, told.tolist(), strict=True))
 
 
 def _words(spread: Spread, order: NDArray[np.int64]) -> Array:

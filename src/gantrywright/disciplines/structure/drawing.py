@@ -17,7 +17,7 @@ def drawing(skeleton: Skeleton, pose: dict[str, float], cases: LoadCases) -> Dra
     mesh = cases.here.mesh
     parts = [skeleton.bars[number].part for number in mesh.element_bar]
     lines = tuple((int(a), int(b), part) for (a, b), part in zip(mesh.frame.bars.ends, parts, strict=True))
-    motions = cases.motions.reshape(-1, PER_NODE, cases.motions.shape[-1])
+    motions = cases.motions.whole().reshape(-1, PER_NODE, cases.motions.cases)
     names = [(f"1 N on the tool along {letter.upper()}", k) for k, letter in enumerate(LETTERS)]
     names.append(("weight", cases.weight))
     names += [(f"axis.{name} accelerating at 1 m/s2", cases.accel(name)) for name in cases.axes]

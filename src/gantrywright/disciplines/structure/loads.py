@@ -10,8 +10,8 @@ from gantrywright.disciplines.structure.statics import Solved
 from gantrywright.model.axis import Axis
 from gantrywright.theory.frames.frame import PER_NODE
 from gantrywright.theory.frames.mass import acceleration_load, mass_matrix
+from gantrywright.theory.frames.motions import Motions
 from gantrywright.theory.frames.skeleton import Skeleton
-from gantrywright.theory.frames.solver import strains
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +24,7 @@ class LoadCases:
 
     here: Solved
     axes: tuple[str, ...]
-    motions: Array
-    """Shape (..., 6 n, k)."""
+    motions: Motions
     tie_forces: Array
     """Forces and moments of every tie in its own axes, as side b is pulled away from side a: shape (..., ties, 6, k); N, N m."""
 
@@ -56,8 +55,8 @@ def load_cases(skeleton: Skeleton, here: Solved, axes: tuple[Axis, ...]) -> Load
     columns += [-(mass @ carried(skeleton, here, axis)) for axis in axes]
     motions = here.under(np.concatenate((here.mesh.load, np.stack(columns, axis=1)), axis=1))
     ties = len(skeleton.ties)
-    forces = here.coefficients[..., None] * strains(here.rows, motions)
-    own = forces[..., -PER_NODE * ties :, :]
+    last = slice(here.rows.shape[0] - PER_NODE * ties, None)
+    own = here.coefficients[..., last, None] * motions.through(here.rows[last])
     return LoadCases(here, tuple(axis.name for axis in axes), motions, own.reshape(*own.shape[:-2], ties, PER_NODE, own.shape[-1]))
 
 

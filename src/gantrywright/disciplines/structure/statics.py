@@ -12,9 +12,10 @@ from gantrywright.results.structure import Share, Tip
 from gantrywright.theory.frames.assembly import stretches
 from gantrywright.theory.frames.frame import PER_NODE
 from gantrywright.theory.frames.mesh import Mesh, Mesher
+from gantrywright.theory.frames.motions import Motions
 from gantrywright.theory.frames.reduced import solve_samples
 from gantrywright.theory.frames.skeleton import Bar, Skeleton, Tie
-from gantrywright.theory.frames.solver import Prepared, prepare, strains
+from gantrywright.theory.frames.solver import Prepared, prepare
 
 WAYS = ("axial", "torsion", "bending", "shear")
 BAR_WAYS = (0, 1, 2, 2, 2, 2)
@@ -32,19 +33,18 @@ class Solved:
     prepared: Prepared
     coefficients: Array
 
-    def under(self, loads: Array) -> Array:
-        """Motions under loads (6 n, k): (..., 6 n, k).
+    def under(self, loads: Array) -> Motions:
+        """Motions under loads of shape (6 n, k).
 
         One set of stiffnesses is solved to the last digits; samples do without, and are solved together.
         """
         if self.coefficients.ndim > 1:
             return solve_samples(self.prepared, self.coefficients, loads, ties=len(self.mesh.frame.springs.ends))
-        return self.prepared.solve(self.coefficients, loads, polish=True)
+        return Motions(self.prepared.solve(self.coefficients, loads, polish=True))
 
-    def at_tip(self, motions: Array) -> Array:
+    def at_tip(self, motions: Motions) -> Array:
         """Motion of the tool against the work, shape (..., 6, k); the local give of what the work lies on is not in it."""
-        told: Array = np.einsum("ij,...ik->...jk", self.mesh.load, motions)
-        return told
+        return motions.through(self.mesh.load.T)
 
 
 def solved(mesher: Mesher, pose: Mapping[str, float], *, longest: float | None = None, bare: bool = False) -> Solved:
@@ -56,7 +56,7 @@ def solved(mesher: Mesher, pose: Mapping[str, float], *, longest: float | None =
     return Solved(mesh, rows, prepare(rows, used), coefficients)
 
 
-def give_of(pose: Solved, motions: Array) -> Array:
+def give_of(pose: Solved, motions: Motions) -> Array:
     """Give of the tool against the work under unit loads, local give included: shape (..., 6, 6)."""
     give = pose.at_tip(motions)
     local = pose.mesh.give
@@ -65,13 +65,13 @@ def give_of(pose: Solved, motions: Array) -> Array:
     return give
 
 
-def tip_answer(skeleton: Skeleton, pose: Mapping[str, float], here: Solved, motions: Array) -> Tip:
+def tip_answer(skeleton: Skeleton, pose: Mapping[str, float], here: Solved, motions: Motions) -> Tip:
     """Give, stiffness and shares from the motions under the six unit loads at the tip."""
     give = give_of(here, motions)
     linear = give[..., :3, :3]
     values, vectors = np.linalg.eigh(_typical(linear))
     softest = vectors[:, -1] * np.sign(vectors[np.argmax(np.abs(vectors[:, -1])), -1])
-    stretch = strains(here.rows, motions[..., :3])
+    stretch = motions.of(slice(3)).through(here.rows)
     cases = np.concatenate((stretch, stretch @ softest[:, None]), axis=-1)
     energy = here.coefficients[..., None] * cases**2
     total = np.concatenate(
@@ -116,7 +116,7 @@ def _of_bars(skeleton: Skeleton, here: Solved, part: Array) -> list[Share]:
     for n, bar in enumerate(skeleton.bars[number] for number in owner[first]):
         rows = [row[:3] for row in numbers[n]] if numbers else np.moveaxis(by_bar[..., n, :, :3], 0, -1)
         by_way = dict(zip(WAYS, map(tuple, rows), strict=True))
-        found.append(_share(bar.part, bar.kind, bar.part, whole[..., n, :], by_way))  # type: ignore[arg-type]
+        found.append(_share(bar.part, bar.kind, group_of(bar), whole[..., n, :], by_way))  # type: ignore[arg-type]
     return found
 
 
@@ -142,11 +142,11 @@ def _of_ties(skeleton: Skeleton, pose: Mapping[str, float], part: Array) -> list
     return found
 
 
-def group_of(tie: Tie) -> str:
-    """Like ties that are changed together."""
-    if tie.kind == "block":
-        return f"axis.{tie.axis}.blocks"
-    return tie.part
+def group_of(one: Bar | Tie) -> str:
+    """What is changed together with a bar or a tie: all blocks of an axis, all of one drive."""
+    if isinstance(one, Tie) and one.kind == "block":
+        return f"axis.{one.axis}.blocks"
+    return ".".join(one.part.split(".")[:4]) if one.kind == "drive" else one.part
 
 
 def _share(part: str, kind: str, group: str, whole: Array, by_way: Mapping[str, tuple[Number, Number, Number]] | None = None) -> Share:

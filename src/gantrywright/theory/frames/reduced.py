@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from gantrywright.base.units import Array
 from gantrywright.theory.frames.frame import PER_NODE
+from gantrywright.theory.frames.motions import Motions
 from gantrywright.theory.frames.solver import Prepared, Unheld, strains
 
 FEW = 48
@@ -89,7 +90,7 @@ def grouped(coefficients: Array) -> Grouped | None:
     return Grouped(typical, group, np.concatenate((np.ones((len(ratio), 1)), unique), axis=1))
 
 
-def solve_samples(prepared: Prepared, coefficients: Array, loads: Array, *, ties: int = 0) -> Array:
+def solve_samples(prepared: Prepared, coefficients: Array, loads: Array, *, ties: int = 0) -> Motions:
     """Motions of every sample under loads, the give within `CLOSE` of the exact one, forces of ties within `FORCES_CLOSE`.
 
     Args:
@@ -98,17 +99,14 @@ def solve_samples(prepared: Prepared, coefficients: Array, loads: Array, *, ties
         loads: Shape (6 n, k).
         ties: Number of ties, whose coefficients are the last, six of each.
 
-    Returns:
-        Shape (samples, 6 n, k).
-
     Raises:
         Unheld: Something moves freely.
     """
     found = _reduced(prepared, coefficients, loads, ties) if len(coefficients) > FEW else None
-    return prepared.solve(coefficients, loads) if found is None else found
+    return Motions(prepared.solve(coefficients, loads)) if found is None else found
 
 
-def _reduced(prepared: Prepared, coefficients: Array, loads: Array, ties: int) -> Array | None:
+def _reduced(prepared: Prepared, coefficients: Array, loads: Array, ties: int) -> Motions | None:
     """None where there is no reduced answer that proves right."""
     parts = grouped(coefficients)
     if parts is None:
@@ -127,16 +125,20 @@ def _reduced(prepared: Prepared, coefficients: Array, loads: Array, ties: int) -
     space = _directions(prepared, parts.typical, first)
     if space.shape[1] > WIDEST:
         return None
-    motions, doubt = _within(prepared, parts, space, _sums(prepared, parts.typical), loads)
+    amounts, doubt = _within(prepared, parts, space, _sums(prepared, parts.typical), loads)
+    proved: list[int] = []
+    answers: list[Array] = []
     for _ in range(BATCHES):
         proofs = _doubtful(doubt, known)
         known.update(proofs)
         exact = prepared.solve(coefficients[proofs], loads)
-        apart = difference(loads, motions[proofs], exact)
-        forces = force_difference(prepared, coefficients[proofs], motions[proofs], exact, ties)
-        motions[proofs] = exact
+        proved += proofs
+        answers.append(exact)
+        found = space @ amounts[proofs]
+        apart = difference(loads, found, exact)
+        forces = force_difference(prepared, coefficients[proofs], found, exact, ties)
         if apart <= CLOSE / 2 and forces <= FORCES_CLOSE / 2:
-            return motions
+            return Motions(amounts, space, np.array(proved, dtype=np.intp), np.concatenate(answers))
     return None
 
 
@@ -199,7 +201,7 @@ def _directions(prepared: Prepared, typical: Array, motions: Array) -> Array:
 
 
 def _within(prepared: Prepared, parts: Grouped, space: Array, sums: Array, loads: Array) -> tuple[Array, Array]:
-    """Motions of least energy within a space, of all samples: shape (samples, 6 n, k); and how doubtful each is: shape (samples,).
+    """Amounts of the motions of least energy within a space, of all samples: shape (samples, r, k); and how doubtful each is.
 
     Doubtful is the give, on the typical stiffness, of what is left of the loads, beside the whole give; the mean square of its sums
     (see `_sums`) tells it well enough to rank the samples by.
@@ -215,17 +217,17 @@ def _within(prepared: Prepared, parts: Grouped, space: Array, sums: Array, loads
         chosen = parts.group == number
         each[number] = both[chosen].T @ stretch[chosen]
     flat, acting, beside = each.reshape(len(each), -1), space.T @ loads, sums.T @ loads
-    motions, doubt = np.empty((len(parts.ratios), *loads.shape)), np.empty(len(parts.ratios))
-    for start in range(0, len(motions), AT_ONCE):
+    found, doubt = np.empty((len(parts.ratios), size, loads.shape[1])), np.empty(len(parts.ratios))
+    for start in range(0, len(found), AT_ONCE):
         now = slice(start, start + AT_ONCE)
         whole = (parts.ratios[now] @ flat).reshape(-1, size + SUMS, size)
         # each stays positive: the typical one is 1 in this space, and no group is less than 1 / SPREAD of it
         amounts = np.stack([dposv(one[:size].T, acting, lower=1, overwrite_a=1)[1] for one in whole])
-        np.matmul(space, amounts, out=motions[now])
+        found[now] = amounts
         left = beside - whole[:, size:] @ amounts
         give = np.einsum("ik,sik->sk", acting, amounts)
         doubt[now] = ((left**2).sum(axis=1) / np.where(give > 0, give, np.inf)).max(axis=1)
-    return motions, doubt
+    return found, doubt
 
 
 def _sums(prepared: Prepared, typical: Array) -> Array:

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from gantrywright.base.errors import GantrywrightError
 from gantrywright.base.units import Array
 from gantrywright.theory.frames.frame import PER_NODE, Numbers
+from gantrywright.theory.frames.motions import Motions
 
 if TYPE_CHECKING:
     from scipy.sparse import csr_array
@@ -163,10 +164,7 @@ def free_motion(prepared: Prepared, coefficients: Array) -> Array:
 
 def strains(rows: "csr_array", motions: Array) -> Array:
     """Stretches of all coefficients under motions of shape (..., 6 n, k): shape (..., c, k)."""
-    lead, (freedoms, cases) = motions.shape[:-2], motions.shape[-2:]
-    flat = np.moveaxis(motions.reshape(-1, freedoms, cases), 0, 1).reshape(freedoms, -1)
-    told: Array = np.moveaxis((rows @ flat).reshape(rows.shape[0], -1, cases), 1, 0).reshape(*lead, rows.shape[0], cases)
-    return told
+    return Motions(motions).through(rows)
 
 
 def energies(rows: "csr_array", coefficients: Array, motions: Array) -> Array:
