@@ -8,7 +8,7 @@ from gantrywright.disciplines.structure.carriers import Carriers
 from gantrywright.disciplines.structure.lumps import lumps_of, weighed
 from gantrywright.disciplines.structure.rest import rest_of
 from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
-from gantrywright.disciplines.structure.ties import block_tie, drive_tie, foot_tie, joint_ties
+from gantrywright.disciplines.structure.ties import block_tie, drive_ties, foot_tie, joint_ties
 from gantrywright.model.bodies import Foot, Member, Plate
 from gantrywright.model.drive_chain import drive_chain
 from gantrywright.model.frame import Vector
@@ -38,19 +38,20 @@ def skeleton_of(machine: Machine) -> Built:
         return Built(None, tuple(lacking) or ("members and plates: the machine has none",), notes)
     carriers = Carriers(bars, machine.solids)
     missing: list[str] = []
-    ties = list(_ties(machine, carriers, notes, missing))
+    screws: list[Bar] = []
+    ties = list(_ties(machine, carriers, screws, notes, missing))
     rest = rest_of(machine, carriers)
     if rest is None:
         missing.append(f"{machine.work_body}: no bar that the work lies on")
     lumps = list(lumps_of(machine, carriers, rest))
-    spindle = spindle_bars(machine, len(bars), carriers.hold)
+    spindle = spindle_bars(machine, len(bars) + len(screws), carriers.hold)
     if spindle is None:
         missing.extend(spindle_gaps(machine) or ("spindle.mount.on",))
     if missing or rest is None or spindle is None:
         return Built(None, tuple(missing), notes)
     notes |= spindle.notes
     ties += spindle.ties
-    bars = [*bars, *spindle.bars]
+    bars = [*bars, *screws, *spindle.bars]
     kept = _held(bars, ties, notes)
     bars, lumps = weighed(bars, [*lumps, *spindle.lumps])
     skeleton = Skeleton(
@@ -83,7 +84,8 @@ def _bars(machine: Machine) -> tuple[list[Bar], list[str]]:
     return found, lacking
 
 
-def _ties(machine: Machine, carriers: Carriers, notes: dict[str, str], missing: list[str]) -> Iterator[Tie]:
+def _ties(machine: Machine, carriers: Carriers, screws: list[Bar], notes: dict[str, str], missing: list[str]) -> Iterator[Tie]:
+    """All ties but those of the spindle; screws that are bars of their own come to ``screws``, numbered after the carriers."""
     boxed = {layer.path: f"{layer.body}.top" for layer in machine.layers if f"{layer.body}.top" in carriers.number}
     for joint in machine.joints:
         yield from joint_ties(joint, carriers, boxed)
@@ -97,11 +99,11 @@ def _ties(machine: Machine, carriers: Carriers, notes: dict[str, str], missing: 
             else:
                 yield tie
         for fit in axis.drives:
-            held = drive_tie(axis, fit, carriers)
-            if held is None:
+            held, own = drive_ties(axis, fit, carriers, len(carriers.bars) + len(screws))
+            screws.extend(own)
+            if not held:
                 missing.append("; ".join(drive_chain(axis, fit).missing) or f"{fit.path}: no bar on one of its sides")
-            else:
-                yield held
+            yield from held
 
 
 def _feet(machine: Machine, carriers: Carriers, notes: dict[str, str]) -> Iterator[Tie]:

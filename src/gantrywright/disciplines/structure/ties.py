@@ -4,11 +4,12 @@ from collections.abc import Iterator, Mapping
 
 from gantrywright.disciplines.structure.bars import square_axes
 from gantrywright.disciplines.structure.carriers import Carriers
+from gantrywright.disciplines.structure.screws import screw_bar, screw_of, screw_ties
 from gantrywright.model.axis import Axis, Block, DriveFit, Rail
 from gantrywright.model.bodies import Foot, Joint
 from gantrywright.model.drive_chain import drive_chain
 from gantrywright.model.frame import Vector, cross
-from gantrywright.theory.frames.skeleton import GROUND, Anchor, Tie
+from gantrywright.theory.frames.skeleton import GROUND, Anchor, Bar, Tie
 
 LOSS_BLOCK, LOSS_DRIVE, LOSS_FOOT = 0.07, 0.06, 0.1
 """Loss factors where nothing was measured (guide block 0.04 to 0.12, nut with bearings 0.03 to 0.1, feet): common practice, no source."""
@@ -61,8 +62,29 @@ def block_tie(axis: Axis, block: Block, rail: Rail, carriers: Carriers) -> Tie |
     )  # fmt: skip
 
 
-def drive_tie(axis: Axis, fit: DriveFit, carriers: Carriers) -> Tie | None:
-    """A drive: a spring along its axis between what holds the long piece and what it grips; None where its stiffness is unknown."""
+def drive_ties(axis: Axis, fit: DriveFit, carriers: Carriers, number: int) -> tuple[tuple[Tie, ...], tuple[Bar, ...]]:
+    """A drive with the bars that it brings; no tie where its stiffness is unknown or nothing holds it.
+
+    Args:
+        axis: That it moves.
+        fit: The drive.
+        carriers: Bars of the machine.
+        number: Of the next bar of the skeleton.
+    """
+    screw = screw_of(fit)
+    if screw is None:
+        tie = _drive_tie(axis, fit, carriers)
+        return () if tie is None else (tie,), ()
+    chain = drive_chain(axis, fit)
+    if chain.missing:
+        return (), ()
+    bar = screw_bar(fit, screw, LOSS_DRIVE if fit.loss is None else fit.loss)
+    ties = tuple(screw_ties(axis, fit, chain, carriers, number, bar, screw))
+    return ties, (bar,) if ties else ()
+
+
+def _drive_tie(axis: Axis, fit: DriveFit, carriers: Carriers) -> Tie | None:
+    """A spring along its axis between what holds the long piece at the motor and what it grips; None where its stiffness is unknown."""
     bearing = fit.line[0] if fit.motor_end_first else fit.line[1]
     rolls = fit.drive.kind == "rack"
     held = carriers.nearest(fit.holds, fit.grip if rolls else bearing)

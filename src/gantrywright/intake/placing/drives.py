@@ -102,7 +102,7 @@ def _parts(
         path=path, kind=kind, part=long_piece, free_length=line.free_length, travel=guide.motion.travel, nearest=line.nearest,
         farthest=line.farthest, rise=abs(guide.motion.t[2]), turns=str(branch.get("turns") or "screw"),
         runs=str(branch.get("runs") or "moving-belt"), ends=_word(branch.get("ends", "fixed-supported")), whirl_root=root,
-        buckling_factor=euler, far_end_held=held, nut=_part(world, branch, "nut", kinds.Nut, usual_nut(world, screw)),
+        buckling_factor=euler, far_end_held=held, far_end_may_hold=_may_hold(branch), nut=_part(world, branch, "nut", kinds.Nut, usual_nut(world, screw)),
         bearing=_part(world, branch, "bearing", kinds.Bearing, usual_bearing(screw) if turning else ""),
         pinion=record(branch.sub("pinion"), kinds.Pinion), pulley=record(branch.sub("pulley"), kinds.Pulley),
         pretension=branch.get("pretension"), travel_per_turn=branch.get("travel_per_turn"), efficiency=branch.get("efficiency"),
@@ -134,6 +134,15 @@ def end_numbers(ends: Any) -> tuple[Real, Real, Real]:
         return ENDS[ends]
     table = np.array([ENDS[str(word)] for word in ends])
     return table[:, 0], table[:, 1], table[:, 2]
+
+
+def _may_hold(branch: Branch) -> bool:
+    """Whether any of the words that may be true has the far end held."""
+    entry = branch.entries.get("ends")
+    if entry is None or entry.value is None:
+        return False
+    words = entry.spread.choices if entry.spread is not None else (entry.value,)
+    return any(ENDS[str(word)][2] > 0 for word in words)
 
 
 def driver_of(world: World, branch: Branch) -> DriverFit | None:

@@ -86,6 +86,8 @@ class DriveParts:
     """Euler factor of the end fixity."""
     far_end_held: Number = 0.0
     """1 where the far end also takes axial load (fixed-fixed, clamped-clamped), else 0; an array where in doubt."""
+    far_end_may_hold: bool = False
+    """One of the fixities that are possible lets the far end take axial load; the same for all samples of a machine."""
     nut: kinds.Nut | None = None
     bearing: kinds.Bearing | None = None
     pinion: kinds.Pinion | None = None

@@ -98,7 +98,11 @@ def strained(skeleton: Skeleton, where: Regions, element_bar: Numbers) -> Strain
 
 def _beams(skeleton: Skeleton, last: Motion | None, heads: set[str]) -> set[int]:
     """Bars that the contacts of the head's axis slide along."""
-    sides = [tie.a if tie.slides == "a" else tie.b for tie in skeleton.ties if last and tie.slides and tie.axis == last.axis]
+    sides = [
+        tie.a if tie.slides == "a" else tie.b
+        for tie in skeleton.ties
+        if last and tie.kind != "drive" and tie.slides and tie.axis == last.axis
+    ]
     return {side.bar for side in sides if side.bar != GROUND and skeleton.bars[side.bar].body not in heads}
 
 
@@ -106,6 +110,8 @@ def _of_bar(bar: Bar, carries_head: bool, heads: set[str], moved: set[str], tabl
     """Region of a bar; ``top`` is the height over which a bar of a body that stands still belongs to the frame of the beam."""
     if bar.kind in OF_KIND:
         return OF_KIND[bar.kind]
+    if bar.kind == "drive":
+        return f"{DRIVE} {_axis_of(bar.part)}"
     if carries_head:
         return BEAM
     if bar.body in heads:
@@ -117,11 +123,16 @@ def _of_bar(bar: Bar, carries_head: bool, heads: set[str], moved: set[str], tabl
 
 def _of_tie(tie: Tie, of_bars: tuple[str, ...]) -> str:
     if tie.kind == "drive":
-        return f"{DRIVE} {tie.axis}"
+        return f"{DRIVE} {tie.axis or _axis_of(tie.part)}"
     if tie.kind in OF_KIND:
         return OF_KIND[tie.kind]
     sides = [of_bars[anchor.bar] for anchor in (tie.a, tie.b) if anchor.bar != GROUND]
     return max(sides, key=OUTWARD.index)
+
+
+def _axis_of(part: str) -> str:
+    """Name of the axis in the path of a part of a drive."""
+    return part.split(".")[1]
 
 
 def _height(bar: Bar) -> float:
