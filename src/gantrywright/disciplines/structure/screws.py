@@ -18,7 +18,7 @@ from gantrywright.model.drives.shaft import ScrewShaft
 from gantrywright.model.frame import subtract, unit
 from gantrywright.theory.frames.skeleton import Anchor, Bar, Tie
 
-CLAMPED = 1e3
+CLAMPED = 1e4
 """A seat that does not give of its own (its give is in the bracket) is so many times stiffer than the screw."""
 STEADY = 1e9
 """Stiffness of a bearing of such a screw across it, N/m and, at the motor, about it, N m/rad: nothing presses that way."""

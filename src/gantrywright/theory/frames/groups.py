@@ -183,6 +183,8 @@ def _port_give(whole: Cut, order: Numbers, inner: int) -> Array:
 
     places = freedoms(order[inner:])
     block = whole.stiffness[places[:, None], places]
+    if not len(places):
+        return block
     before = np.diagonal(block).copy()
     for cluster, beside in _clusters(whole, order, inner):
         own, ports = freedoms(order[cluster]), freedoms(beside)
