@@ -11,6 +11,7 @@ from rich.table import Table
 
 from gantrywright.base.files import write_whole
 from gantrywright.base.quantities import parse, show
+from gantrywright.cli import readings
 from gantrywright.cli.check import exit_code, study_of
 from gantrywright.cli.printing import console
 from gantrywright.study.structured import at_place, deflected, structured
@@ -72,6 +73,7 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
     out.print(_shares(found["softest"]))
     out.print(_map(study, found))
     _others(study, found, out)
+    readings.told(study, found, out)
     for made in found["slotted"]:
         out.print(
             escape(

@@ -16,6 +16,7 @@ from gantrywright.base.units import (
     Second,
 )
 from gantrywright.model.frame import Vector
+from gantrywright.results.readings import Reading
 
 LETTERS = ("x", "y", "z")
 
@@ -268,6 +269,8 @@ class StructureResult:
     modes: tuple[Mode, ...] = ()
     response: TipResponse | None = None
     bolted: tuple[BoltedAnswer, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    """What was pushed or tapped on the finished machine."""
     heat: tuple[HeatAnswer, ...] = ()
     least_foot: Newton | None = None
     """Least force under a foot while the machine works; negative: it would lift."""

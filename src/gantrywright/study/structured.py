@@ -1,5 +1,6 @@
 """The structure as plain data: what ``--json`` prints, and what a 3-D view draws and animates. Keys are stable; numbers are SI."""
 
+from dataclasses import asdict
 from typing import Any
 
 import numpy as np
@@ -8,7 +9,9 @@ from gantrywright.base.errors import OutOfRange
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.analyse import tip_at
+from gantrywright.disciplines.structure.readings import pose_at
 from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip
+from gantrywright.study.readings import CHECK
 from gantrywright.study.study import Study
 
 LEAST_SHARE = 0.001
@@ -29,7 +32,28 @@ def structured(study: Study) -> dict[str, Any]:
         "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "response": response(found),
         "bolted": [{"joint": b.joint, "slip": _plain(b.slip), "opening": _plain(b.opening), "shear": _plain(b.shear), "worst": b.worst, "missing": b.missing} for b in found.bolted],
         "heat": [{"subject": h.subject, "value": _plain(h.value), "relieved": _plain(h.relieved), "warming": _plain(h.warming), "words": h.words} for h in found.heat],
-        "least_foot": _plain(found.least_foot),
+        "least_foot": _plain(found.least_foot), **taught(study),
+    }  # fmt: skip
+
+
+def taught(study: Study) -> dict[str, Any]:
+    """What was pushed and tapped beside what was expected, and what is believed before and after it (5 %, 50 % and 95 % points)."""
+    compared = {each.reading.name: each for each in study.lessons.compared}
+    status = {finding.subject: str(finding.status) for finding in study.findings if finding.id == CHECK}
+    return {
+        "readings": [
+            {
+                "name": r.name, "observe": r.observe, "unit": r.unit, "where": r.where, "mode": r.mode, "missing": r.missing,
+                "measured": _plain(r.measured), "deviation": r.deviation, "predicted": _plain(r.predicted), "status": status.get(f"measured.{r.name}"),
+                "band": list(compared[r.name].band) if r.name in compared else None,
+                "percentile": compared[r.name].percentile if r.name in compared else None,
+                "used": compared[r.name].used if r.name in compared else False,
+                "held": [list(pair) for pair in r.held], "others": [list(pair) for pair in r.others],
+                "causes": [asdict(cause) for cause in (compared[r.name].causes if r.name in compared else ())],
+            }
+            for r in study.results.structure.readings
+        ],
+        "after_readings": [asdict(each) for each in (*study.lessons.figures, *study.lessons.inputs)],
     }  # fmt: skip
 
 
@@ -63,19 +87,13 @@ def at_place(study: Study, place: tuple[float, float, float]) -> dict[str, Any] 
         OutOfRange: The tip does not reach there.
     """
     machine = study.machine
-    pose: dict[str, float] = {}
-    for axis in machine.axes:
-        k = max(range(3), key=lambda number: abs(axis.direction[number]))
-        least, most = machine.reach.least[k], machine.reach.most[k]
-        if not least - 1e-6 <= place[k] <= most + 1e-6:
-            raise OutOfRange(
-                LETTERS[k],
-                show(place[k], "m", machine.show),
-                "",
-                f"{show(least, 'm', machine.show)} to {show(most, 'm', machine.show)}",
-                "the tool does not reach there",
-            )
-        pose[axis.name] = min(max(place[k] - least, 0.0), axis.travel)
+    moved = {max(range(3), key=lambda k: abs(direction[k])) for direction in (axis.direction for axis in machine.axes)}
+    for k in sorted(moved):
+        letter, at, least, most = LETTERS[k], place[k], machine.reach.least[k], machine.reach.most[k]
+        if not least - 1e-6 <= at <= most + 1e-6:
+            said, first, last = (show(length, "m", machine.show) for length in (at, least, most))
+            raise OutOfRange(letter, said, "", f"{first} to {last}", "the tool does not reach there")
+    pose = pose_at(machine, place)
     found = tip_at(machine, pose)
     return None if found is None else tip(study, found, "")
 

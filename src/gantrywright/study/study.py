@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from gantrywright.base.samples import ranked
 from gantrywright.base.spread import Spread
 from gantrywright.base.units import Array
 from gantrywright.disciplines.motion.simulate import simulate
@@ -14,7 +15,8 @@ from gantrywright.results import Results
 from gantrywright.results.ledger import band
 from gantrywright.study.analyses import analyse
 from gantrywright.study.checking import findings, verdicts
-from gantrywright.theory.statistics import draw, first_order_shares
+from gantrywright.study.readings import Lessons, explained, lessons
+from gantrywright.theory.statistics import Sliced, draw
 
 SAMPLES = 512
 """With these the 5 % and 95 % points of an ordinary answer move by less than a twentieth of their band with the seed (tests/study)."""
@@ -41,6 +43,8 @@ class Study:
     settled: bool = False
     unknowns: Mapping[str, tuple[tuple[str, float], ...]] = field(default_factory=dict)
     """Of the figures in `NARROWED`: inputs that widen their band most, with the share of its variance that each would take away."""
+    lessons: Lessons = Lessons()
+    """What was pushed and tapped against what was expected, and what is believed after it; empty until settled."""
 
     def count(self, status: Status) -> int:
         """How many findings have this status."""
@@ -81,24 +85,31 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
     checks = {finding.id: finding.check for finding in study.findings}
     said = {(id, verdict.subject): verdict for id, check in checks.items() for verdict in verdicts(check, sampled, results)}
     moved = {path: _at_ends(path, spread, again) for path, spread in moving.items()}
-    refined = []
+    refined, inputs = [], ranked(samples)
     for finding in study.findings:
         verdict = said.get((finding.id, finding.subject))
         if verdict is not None:
             verdict = _with_moved(verdict, finding, moved, spreads, samples)
-            finding = judge_spread(finding, verdict, samples)
+            finding = judge_spread(finding, verdict, inputs)
         refined.append(finding)
     bands = {figure.path: pair for figure in results.ledger if (pair := band(figure.value)) is not None}
-    unknowns = {path: _widest(results.ledger[path].value, samples) for path in NARROWED if path in results.ledger}
-    return replace(study, findings=tuple(refined), bands=bands, settled=True, unknowns=unknowns)
+    sliced = Sliced.of(samples)
+    unknowns = {path: _widest(results.ledger[path].value, sliced) for path in NARROWED if path in results.ledger}
+    corrected = [*NARROWED, *(f"{job.path}.give_peak" for job in study.machine.jobs)]
+    taught = lessons(
+        study.results.structure.readings, results.structure.readings, refined, results.ledger, corrected, spreads, samples,
+        lambda path: stated.unit if (stated := study.machine.stated.get(path)) is not None else "",
+    )  # fmt: skip
+    refined = [explained(finding, taught, study.machine.show) for finding in refined]
+    return replace(study, findings=tuple(refined), bands=bands, settled=True, unknowns=unknowns, lessons=taught)
 
 
-def _widest(value: object, samples: Mapping[str, Array]) -> tuple[tuple[str, float], ...]:
+def _widest(value: object, inputs: Sliced) -> tuple[tuple[str, float], ...]:
     """Inputs by the share of a figure's variance that they explain alone, largest first."""
     output = np.asarray(value, dtype=float)
     if output.ndim != 1 or not np.all(np.isfinite(output)) or np.ptp(output) == 0:
         return ()
-    found = sorted(first_order_shares(samples, output).items(), key=lambda pair: -float(pair[1]))
+    found = sorted(inputs.shares(output).items(), key=lambda pair: -float(pair[1]))
     return tuple((path, float(share)) for path, share in found[:3] if float(share) >= WORTH)
 
 

@@ -13,6 +13,7 @@ from gantrywright.disciplines.structure.drawing import drawing
 from gantrywright.disciplines.structure.dynamics import ring, rung_samples
 from gantrywright.disciplines.structure.heat import heat
 from gantrywright.disciplines.structure.loads import LoadCases, load_cases
+from gantrywright.disciplines.structure.readings import readings
 from gantrywright.disciplines.structure.skeleton import skeleton_of
 from gantrywright.disciplines.structure.slots import slotted
 from gantrywright.disciplines.structure.statics import Solved, solved, tip_answer
@@ -23,6 +24,7 @@ from gantrywright.results.cutting import CuttingResult, JobForce
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.motion import MotionResult
 from gantrywright.results.structure import LETTERS, AxisGive, Basis, JobGive, StiffnessGrid, StructureResult, Tip
+from gantrywright.theory.frames.frame import PER_NODE
 from gantrywright.theory.frames.groups import LooseGroup
 from gantrywright.theory.frames.mass import acceleration_load, mass_matrix
 from gantrywright.theory.frames.mesh import Mesher
@@ -90,12 +92,13 @@ def _answered(
     broken = _broken(here, cases, grid, pose) if earlier is None else ()
     if broken:
         return StructureResult(broken=broken, notes=skeleton.notes)
-    worst = tip_answer(skeleton, pose, here, cases.motions[..., :6])
+    worst = tip_answer(skeleton, pose, here, cases.motions.of(slice(6)))
     accelerations = {name: moved.accel for name, moved in motion.axes.items() if moved.accel is not None}
     _write_down(worst, machine.show, ledger)
     result = StructureResult(
         notes=skeleton.notes, worst=worst, grid=grid, jobs=_jobs(machine, worst, cutting, ledger),
         axes=_axes(machine, skeleton, cases, accelerations, ledger),
+        readings=readings(machine, skeleton, mesher, ledger, earlier.readings if earlier is not None else ()),
     )  # fmt: skip
     combined = cases_of(machine, cases, cutting, accelerations)
     result = replace(
@@ -108,7 +111,7 @@ def _answered(
     return replace(
         result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger),
         drawing=drawing(skeleton, pose, cases), slotted=slotted(machine, ledger), modes=rung.modes, response=rung.response,
-        axes=filled(result.axes, rung.stops), modes_drawing=rung.drawing, ring_basis=rung.basis, basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions[..., :3])),
+        axes=filled(result.axes, rung.stops), modes_drawing=rung.drawing, ring_basis=rung.basis, basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions.of(slice(3)).whole())),
     )  # fmt: skip
 
 
@@ -169,10 +172,10 @@ def _grid(machine: Machine, mesher: Mesher) -> tuple[StiffnessGrid, dict[str, fl
 
 def _broken(here: Solved, cases: LoadCases, grid: StiffnessGrid | None, pose: Mapping[str, float]) -> tuple[str, ...]:
     """Self checks that failed, in words: of the solution, and of the two routes against each other."""
-    checked = self_check(here.mesh.frame, here.rows, here.mesh.load, cases.motions[..., :6])
+    checked = self_check(here.mesh.frame, here.rows, here.mesh.load, cases.motions.of(slice(6)).whole())
     words = list(checked.broken)
     if grid is not None:
-        give = here.at_tip(cases.motions[..., :3])[..., :3, :] + here.mesh.give[..., :3, None] * np.eye(3)
+        give = here.at_tip(cases.motions.of(slice(3)))[..., :3, :] + here.mesh.give[..., :3, None] * np.eye(3)
         at = tuple(int(np.argmin(np.abs(places - pose[name]))) for name, places in zip(grid.axes, grid.places, strict=True))
         apart = np.abs(grid.give[at] - give).max() / np.abs(give).max()
         if not apart <= AGREES:
@@ -249,15 +252,16 @@ def _axes(
     """What the promised acceleration of each axis does while it lasts."""
     tip = cases.at_tip()
     ground = machine.links[0].body
-    standing = np.array([skeleton.bars[bar].body == ground for bar in cases.here.mesh.node_bar])
+    standing = np.flatnonzero([skeleton.bars[bar].body == ground for bar in cases.here.mesh.node_bar])
+    shifts = cases.motions.at((PER_NODE * standing[:, None] + np.arange(3)).ravel())
     found: dict[str, AxisGive] = {}
     for axis in machine.axes:
         if axis.name not in accelerations:
             continue
         accel, column = used_accel(axis, accelerations[axis.name]), cases.accel(axis.name)
         per_accel = np.sqrt((tip[..., :3, column] ** 2).sum(axis=-1))
-        motions = cases.motions[..., :, column].reshape(*cases.motions.shape[:-2], -1, 6)
-        rock = np.sqrt((motions[..., standing, :3] ** 2).sum(axis=-1)).max(axis=-1)
+        moved = shifts[..., column].reshape(*shifts.shape[:-2], -1, 3)
+        rock = np.sqrt((moved**2).sum(axis=-1)).max(axis=-1)
         tilt = ledger.note(
             f"{axis.path}.accel_give", per_accel * accel, unit="m", formula="|L^T K^-1 M s| a", source="derived",
             title="Motion of the tool against the work while the axis accelerates", accel=ledger.link(f"{axis.path}.accel_promise", accel, "m/s2", "wanted, or promised where that is less"),
@@ -299,7 +303,7 @@ def _corners(travels: list[float]) -> list[tuple[float, ...]]:
 def _height(mesher: Mesher, pose: Mapping[str, float]) -> float:
     here = solved(mesher, pose)
     weight = acceleration_load(mass_matrix(here.mesh.frame), np.array((0.0, 0.0, -GRAVITY)))
-    return float(here.mesh.load[:, 2] @ here.under(weight[:, None])[:, 0])
+    return float(here.mesh.load[:, 2] @ here.under(weight[:, None]).whole()[:, 0])
 
 
 def _free_part(mesher: Mesher, error: Unheld) -> str:

@@ -53,7 +53,7 @@ class Case:
 
 def cases_of(machine: Machine, cases: LoadCases, cutting: CuttingResult, accelerations: Mapping[str, Real]) -> list[Case]:
     """Every combination that is looked at; how many there are never depends on a number."""
-    columns = cases.motions.shape[-1]
+    columns = cases.motions.cases
     pushes: list[tuple[str, dict[int, Real]]] = [("", {})]
     for axis in machine.axes:
         if axis.name in accelerations:

@@ -124,7 +124,10 @@ def _pushed(machine: Machine, skeleton: Skeleton, mesher: Mesher, seen: Observat
 
 
 def _tapped(machine: Machine, skeleton: Skeleton, mesher: Mesher, seen: Observation, known: Reading | None) -> Reading:
-    """Frequency of the mode that answers loudest to a tap at the tool in that direction; of a sampled machine by its typical shape."""
+    """Frequency of the mode that answers loudest to a tap at the tool in that direction: of the lowest, the one that holds most of the give.
+
+    Of a sampled machine by its typical shape.
+    """
     pose = _pose(machine, seen)
     if known is None or known.basis is None:
         return _heard(machine, skeleton, mesher, seen, pose)
