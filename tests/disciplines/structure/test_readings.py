@@ -69,8 +69,8 @@ def test_shares_of_a_push_along_an_axis_are_those_of_the_tip() -> None:
     for share in tip.shares:
         told[share.group] = told.get(share.group, 0.0) + float(share.along[1])
     (found,) = read(pushed((0.0, 1.0, 0.0)))
-    for name, share in found.held:
-        assert share == pytest.approx(told[name], abs=ROUTES)
+    for name, held in found.held:
+        assert held == pytest.approx(told[name], abs=ROUTES)
 
 
 def test_a_reading_without_a_place_is_taken_as_drawn() -> None:
