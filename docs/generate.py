@@ -149,6 +149,7 @@ def printed(command: str) -> str:
     """What a command prints, with the command above it."""
     caught = io.StringIO()
     here = Path.cwd()
+    os.environ.pop("COLUMNS", None)  # as wide as the documents are
     try:
         os.chdir(DOCS.parent)
         with contextlib.redirect_stdout(caught):

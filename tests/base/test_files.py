@@ -36,3 +36,9 @@ def test_a_new_file_never_replaces_one(tmp_path: Path) -> None:
     with pytest.raises(Unwritable, match="is there already"):
         write_new(tmp_path / "deep" / "a.toml", "two")
     assert (tmp_path / "deep" / "a.toml").read_text("utf-8") == "one"
+
+
+def test_a_missing_folder_is_named_and_nothing_is_said_of_a_file_that_was_not_there(tmp_path: Path) -> None:
+    with pytest.raises(Unwritable, match="there is no folder") as caught:
+        write_whole(tmp_path / "none" / "view.json", "{}")
+    assert "as it was" not in str(caught.value)

@@ -136,7 +136,10 @@ REFUSED = [
     ("4.2 V rms", "phase-current", ["voltage"]),
     ("40, 0 mm", "point", ["3 numbers"]),
     ("40, 0, 780", "point", ["no unit"]),
-    ("40,0,780 mm", "point", ["blank behind"]),
+    ("40,0 mm", "pair", ["blank behind"]),
+    ("1, 2,3 mm", "point", ["blank behind"]),
+    ("1,5, 2 mm", "point", ["blank behind"]),
+    ("1,5,2,5 mm", "point", ["blank behind"]),
     ("1, 2 mm (1..3), 3 mm", "point", ["no unit"]),
     ("1, 2, 3 mm (1..4)", "point", ["one number only"]),
     ("260 x 0 x 20 mm", "size3", ["above zero"]),
@@ -196,6 +199,7 @@ def test_uncertainty_of_a_temperature_is_a_difference() -> None:
 
 COMPOUND = [
     ("40, 0, 780 mm", "point", (0.04, 0.0, 0.78)),
+    ("40,0,780 mm", "point", (0.04, 0.0, 0.78)),
     ("2 in, 0, 780 mm", "point", (0.0508, 0.0, 0.78)),
     ("0, -20 mm", "pair", (0.0, -0.02)),
     ("0, 0.7, 0.7", "vector", (0.0, 0.7, 0.7)),

@@ -139,6 +139,13 @@ def test_a_check_that_finds_nothing_to_judge_says_so(capsys: pytest.CaptureFixtu
     assert "no check 'DRV-999'" in err
 
 
+def test_an_unknown_check_is_told_before_anything_is_read(capsys: pytest.CaptureFixture[str]) -> None:
+    code, _, err = run(capsys, "check", "no-such-file.toml", "--finding", "str-999")
+    assert code == 2
+    assert "no check 'STR-999'" in err
+    assert "no-such-file" not in err
+
+
 def test_a_fault_of_ours_gets_words_and_its_own_code(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
     import gantrywright.cli.check
 

@@ -15,8 +15,11 @@ def write_whole(path: Path, text: str) -> None:
         Unwritable: Disk full, no permission, folder missing ...; the old file is untouched.
     """
     beside: Path | None = None
+    if not path.parent.is_dir():
+        raise Unwritable(f"{path} could not be written: there is no folder {path.parent}; make it first")
+    there = path.exists()
     try:
-        windows = path.exists() and b"\r\n" in path.read_bytes()
+        windows = there and b"\r\n" in path.read_bytes()
         raw = (text.replace("\n", "\r\n") if windows else text).encode("utf-8")
         handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
         beside = Path(name)
@@ -33,7 +36,8 @@ def write_whole(path: Path, text: str) -> None:
         if beside is not None:
             with suppress(OSError):
                 beside.unlink()
-        raise Unwritable(f"{path} could not be written ({error.strerror or error}); it is as it was") from error
+        left = "; it is as it was" if there else ""
+        raise Unwritable(f"{path} could not be written ({error.strerror or error}){left}") from error
 
 
 def write_new(path: Path, text: str) -> None:

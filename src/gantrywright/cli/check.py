@@ -7,7 +7,7 @@ from pathlib import Path
 from gantrywright.base.errors import NotFound
 from gantrywright.base.names import nearest_sentence
 from gantrywright.cli import opened, screen
-from gantrywright.findings import Status
+from gantrywright.findings import Check, Status
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
 from gantrywright.study.checking import all_checks
@@ -20,6 +20,7 @@ OK, FAILS, UNSURE = 0, 1, 3
 
 def run(given: argparse.Namespace) -> int:
     """Print what was asked for; the exit code tells the verdict."""
+    asked = _asked(given.finding) if given.finding and not (given.json or given.show or given.figures) else None
     study = study_of(given.machine, settled=not given.quick, all_remedies=given.remedies)
     if given.json:
         print(json.dumps(export(study), indent=1, ensure_ascii=False))
@@ -27,8 +28,8 @@ def run(given: argparse.Namespace) -> int:
         opened.show_opened(study, given.show)
     elif given.figures:
         opened.figures(study)
-    elif given.finding:
-        _one_check(study, given.finding.upper())
+    elif asked is not None:
+        _one_check(study, asked)
     else:
         screen.verdict(study, everything=given.all)
     return exit_code(study)
@@ -48,11 +49,19 @@ def exit_code(study: Study) -> int:
     return UNSURE if study.count(Status.UNKNOWN) or study.count(Status.BROKEN) else OK
 
 
-def _one_check(study: Study, id: str) -> None:
-    found = [finding for finding in study.findings if finding.id == id]
+def _asked(id: str) -> Check:
+    """The check of an id; looked up before anything is computed."""
+    known = {check.id: check for check in all_checks()}
+    found = known.get(id.upper())
+    if found is None:
+        raise NotFound(f"no check {id.upper()!r}{nearest_sentence(id.upper(), set(known))}; gantrywright checks lists them")
+    return found
+
+
+def _one_check(study: Study, check: Check) -> None:
+    found = [finding for finding in study.findings if finding.id == check.id]
     if not found:
-        check = next((check for check in all_checks() if check.id == id), None)
-        if check is None:
-            raise NotFound(f"no check {id!r}{nearest_sentence(id, {c.id for c in all_checks()})}; gantrywright checks lists them")
-        print(f"{id} {check.title}: it finds nothing to judge on this machine. gantrywright checks {id} says what it is about.")
+        print(
+            f"{check.id} {check.title}: it finds nothing to judge on this machine. gantrywright checks {check.id} says what it is about."
+        )
     screen.long_form(study, found)

@@ -21,6 +21,8 @@ _THREAD = re.compile(
     r"(?:M\d+(?:\.\d+)?(?:x\d+(?:\.\d+)?)?|Tr\d+(?:\.\d+)?x\d+(?:\.\d+)?|(?:UN[CF]-)?(?:#?\d+|\d+/\d+|\d+-\d+/\d+)-\d+)$"
 )
 _COMMAS = re.compile(r",(?:\s+|$)")
+_BARE = 2
+"""Commas between three numbers."""
 _CROSSES = re.compile(r"\s*x\s*")
 _DISTANCES = ("km", "m", "ft", "mi")
 _TURNS = ("rev", "turns", "revolutions")
@@ -39,9 +41,15 @@ def _several(text: str, parts: list[str], kind: str, unit: str | None, example: 
 
 def _listed(example: str, kind: str = "length") -> Reader:
     def read(text: str, unit: str | None = None) -> Quantity:
-        return Quantity(*_several(text, _COMMAS.split(text), kind, unit, example))
+        return Quantity(*_several(text, _parted(text, example), kind, unit, example))
 
     return read
+
+
+def _parted(text: str, example: str) -> list[str]:
+    """Parted at commas with a blank behind; where three numbers are wanted and two bare commas stand, neither can mark decimals."""
+    bare = text.count(",") == _BARE == example.count(",") and not _COMMAS.search(text)
+    return text.split(",") if bare else _COMMAS.split(text)
 
 
 def _sized(example: str) -> Reader:
