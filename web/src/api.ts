@@ -1,0 +1,132 @@
+/** Talking to the board program: one request, changes in their order, sliders by their newest value. */
+import type { Edit, Preview, Start, State } from "./contract";
+import { online, state } from "./state";
+
+export * from "./contract";
+
+/** The program refused, in its own words, or did not answer. */
+export class ApiError extends Error {
+  constructor(
+    message: string,
+    readonly status: number,
+    readonly body: unknown = null,
+  ) {
+    super(message);
+    this.name = "ApiError";
+  }
+}
+
+/** True where `next` may be shown in place of `now`: another process, or the same one at the same or a later revision. */
+export function isNewer(now: State | null, next: State): boolean {
+  return !now || next.boot !== now.boot || next.rev >= now.rev;
+}
+
+/** Take an answer for the truth, unless a later one is already shown. */
+export function receive(next: State): void {
+  if (isNewer(state.value, next)) state.value = next;
+}
+
+const SILENT = "The drawing board program is not answering. What you typed is kept.";
+
+/** One request; the answer's JSON. */
+export async function request<T>(method: string, url: string, body?: unknown, abort?: AbortSignal): Promise<T> {
+  let answer: Response;
+  try {
+    answer = await fetch(url, {
+      method,
+      headers: body === undefined ? {} : { "content-type": "application/json" },
+      body: body === undefined ? undefined : JSON.stringify(body),
+      signal: abort,
+    });
+  } catch (trouble) {
+    if (abort?.aborted) throw trouble;
+    online.value = false;
+    throw new ApiError(SILENT, 0);
+  }
+  online.value = true;
+  const told: unknown = await answer.json().catch(() => null);
+  if (!answer.ok) throw new ApiError(sentence(told, answer.status), answer.status, told);
+  return told as T;
+}
+
+export const get = <T>(url: string, abort?: AbortSignal): Promise<T> => request<T>("GET", url, undefined, abort);
+
+/** The program's sentence; lists of field troubles, as a web framework sends them, are joined. */
+function sentence(told: unknown, status: number): string {
+  const detail = (told as { detail?: unknown } | null)?.detail;
+  if (typeof detail === "string") return detail;
+  if (Array.isArray(detail)) return detail.map((d: { msg?: string }) => d.msg ?? String(d)).join("; ");
+  return `The program refused this (${status}) and gave no reason.`;
+}
+
+let tail: Promise<unknown> = Promise.resolve();
+
+/** One after another: two changes sent at once could arrive in the other order. */
+export function inOrder<T>(act: () => Promise<T>): Promise<T> {
+  const mine = tail.then(act);
+  tail = mine.catch(() => {});
+  return mine;
+}
+
+/** A change of the machine: waits for the changes before it, and takes the new state in. */
+export function change(url: string, body?: unknown | (() => unknown)): Promise<State> {
+  return inOrder(async () => {
+    try {
+      const next = await request<State>("POST", url, typeof body === "function" ? (body as () => unknown)() : body ?? {});
+      receive(next);
+      return next;
+    } catch (trouble) {
+      const there = (trouble as ApiError).status === 409 ? (trouble as ApiError).body : null;
+      const other = (there as { state?: State } | null)?.state;
+      if (other) receive(other);
+      throw trouble;
+    }
+  });
+}
+
+/** Write edits into the machine file as one undoable step. The revision is read when its turn comes, not when it was typed. */
+export function edit(edits: Edit[], label?: string): Promise<State> {
+  return change("/api/edit", () => ({ edits, label, rev: state.value?.rev ?? 0 }));
+}
+
+/** What edits would give; changes nothing. */
+export function preview(edits: Edit[], abort?: AbortSignal): Promise<Preview> {
+  return request<Preview>("POST", "/api/preview", { edits }, abort);
+}
+
+export const undo = (): Promise<State> => change("/api/undo");
+export const redo = (): Promise<State> => change("/api/redo");
+export const keep = (name: string, note: string): Promise<State> => change("/api/keep", { name, note });
+export const restore = (id: number | string): Promise<State> => change("/api/restore", { id });
+export const decideOutside = (choose: "theirs" | "mine"): Promise<State> => change("/api/outside", { choose });
+export const open = (what: { path: string } | { demo: string }): Promise<State> => change("/api/open", what);
+export const makeNew = (answers: Record<string, string>, folder: string): Promise<State> =>
+  change("/api/new", { answers, folder });
+export const fetchStart = (): Promise<Start> => get<Start>("/api/start");
+
+/**
+ * For typing, sliders and drags: at most one request under way, and of the values that wait only the newest is sent.
+ * A refused value does not stop the one that waits behind it; what went wrong with the last one is thrown.
+ */
+export function newestOnly<T>(send: (value: T) => Promise<unknown>): (value: T) => Promise<void> {
+  let busy = false;
+  let next: { value: T } | null = null;
+  return async (value: T) => {
+    next = { value };
+    if (busy) return;
+    busy = true;
+    try {
+      while (next) {
+        const now: { value: T } = next;
+        next = null;
+        try {
+          await send(now.value);
+        } catch (trouble) {
+          if (!next) throw trouble;
+        }
+      }
+    } finally {
+      busy = false;
+    }
+  };
+}

@@ -1,0 +1,462 @@
+/**
+ * What the board program sends and takes. Numbers are SI; every text is ready to be shown in the units of the machine file.
+ * The page shows texts, and uses numbers only to place and to colour: it computes no engineering number.
+ */
+
+export type Status = "fail" | "broken" | "unknown" | "watch" | "ok";
+export type Units = "metric" | "inch";
+
+/** One change of the machine file: dotted path and the text to write; `null` takes the line away. */
+export type Edit = [path: string, text: string | null];
+
+export interface Problem {
+  place: string;
+  line: number | null;
+  path: string;
+  message: string;
+}
+
+export interface TitleBlock {
+  title: string;
+  document_type: string;
+  owner: string;
+  identification: string;
+  revision: string;
+  date_of_issue: string;
+  units: string;
+  sheet: string;
+  verdict: string;
+}
+
+export interface VerdictCount {
+  fail: number;
+  broken: number;
+  unknown: number;
+  watch: number;
+  ok: number;
+  words: string;
+}
+
+export interface Promised {
+  subject: string;
+  what: string;
+  label: string;
+  /** The number with its unit; "unknown" where there is none. */
+  text: string;
+  band: string;
+  wanted: string;
+  /** Against the kept state, with sign and unit; "" where nothing changed or nothing is kept. */
+  change: string;
+  changed: "up" | "down" | "";
+  better: boolean | null;
+  binds: string;
+  place: string;
+  figure: string;
+  /** The number is from an earlier revision and is being computed again. */
+  stale: boolean;
+  value: number | null;
+  unit: string;
+}
+
+export interface Found {
+  key: string;
+  id: string;
+  subject: string;
+  part: string;
+  status: Status;
+  title: string;
+  sentence: string;
+  /** Distance to the limit in words, such as "-6 %"; "" where there is none. */
+  margin: string;
+  settled: boolean;
+  pending: boolean;
+}
+
+export interface StageGroup {
+  path: string;
+  title: string;
+}
+
+export interface StageRow {
+  id: string;
+  title: string;
+  words: string;
+  count: { fail: number; watch: number; unknown: number };
+  groups: StageGroup[];
+}
+
+export interface Settled {
+  rev: number | null;
+  state: "pending" | "done" | "failed";
+  words: string;
+}
+
+export interface Job {
+  id: number | string;
+  name: string;
+  state: "running" | "done" | "cancelled" | "failed";
+  fraction: number | null;
+  note: string;
+}
+
+export type Disk = "same" | "changed" | "gone" | "unwritable";
+
+export interface State {
+  boot: string;
+  rev: number;
+  file: { name: string; folder: string };
+  disk: Disk;
+  undo: string | null;
+  redo: string | null;
+  title: TitleBlock;
+  units: Units;
+  settled: Settled;
+  verdict: VerdictCount;
+  promises: Promised[];
+  findings: Found[];
+  stages: StageRow[];
+  problems: Problem[];
+  answers_rev: number;
+  jobs: Job[];
+  kept: { id: number | string; name: string } | null;
+}
+
+export interface Preview {
+  ok: boolean;
+  problems: Problem[];
+  promises: Promised[];
+  verdict: VerdictCount | null;
+  ms: number;
+}
+
+/** One line of `/api/events`: what moved, not the new numbers themselves. */
+export interface Event_ {
+  boot?: string;
+  rev: number;
+  settled: Settled;
+  disk: Disk;
+  jobs: Job[];
+}
+
+export type FieldKind =
+  | "quantity"
+  | "choice"
+  | "part"
+  | "flag"
+  | "text"
+  | "point"
+  | "date"
+  | "count"
+  | (string & {});
+
+export interface Field {
+  path: string;
+  label: string;
+  help: string;
+  kind: FieldKind;
+  unit: string;
+  /** As written in the file; "" where the file is silent. */
+  text: string;
+  /** The value in force, in the machine's own units. */
+  effective: string;
+  /** The same value in the other system of units. */
+  other: string;
+  origin: string;
+  band: string;
+  choices: string[];
+  part_kind: string;
+  editable: boolean;
+  why_not: string;
+  example: string;
+  low: string;
+  high: string;
+  needed: boolean;
+}
+
+export interface Addable {
+  words: string;
+  edits: Edit[];
+}
+
+export interface FieldGroup {
+  path: string;
+  title: string;
+  help: string;
+  fields: Field[];
+  groups: string[];
+  can_add: Addable[];
+  can_remove: boolean;
+}
+
+export interface PartChoice {
+  name: string;
+  title?: string;
+  numbers: [label: string, text: string][];
+  source: string;
+}
+
+// Scene: shapes to draw, machine frame, metres.
+
+export type Point = [number, number, number];
+
+export interface Shape {
+  id: string;
+  kind: "box" | "cylinder" | "extrusion";
+  /** Extrusion only: rings of (width, height) in metres, the outer one first, then openings; unit length along x. */
+  rings?: [number, number][][];
+}
+
+export interface Piece {
+  id: number;
+  /** Path of the machine file that this piece belongs to. */
+  part: string;
+  body: string;
+  kind: string;
+  label: string;
+  shape: string;
+  /** 16 numbers, column by column: unit shape to machine frame as drawn. */
+  matrix: number[];
+  size: Point;
+  mass: number | null;
+  owned: "owned" | "buy" | "make" | "unknown";
+  material: string;
+  section: string;
+  detail: [label: string, text: string][];
+}
+
+export interface BodyRow {
+  name: string;
+  words: string;
+  on: string;
+  axis: string;
+  sign: number;
+  children: string[];
+}
+
+export interface AxisRow {
+  name: string;
+  direction: Point;
+  sign: number;
+  travel: [number, number];
+  /** Position at which the scene is drawn. */
+  drawn: number;
+  /** Names of the bodies that move with it, and how far for each metre of the axis. */
+  moves: [body: string, shift: Point][];
+}
+
+export interface Scene {
+  shapes: Shape[];
+  pieces: Piece[];
+  bodies: BodyRow[];
+  axes: AxisRow[];
+  box: { least: Point; most: Point };
+  work: { least: Point; most: Point } | null;
+  zero: Point;
+}
+
+export type TintBy = "none" | "give" | "mass" | "owned" | "finding";
+
+export interface Tints {
+  by: TintBy;
+  pieces: { id: number; value: number | string | null; text: string }[];
+  scale: { low: number; high: number; unit: string; kind: "amount" | "signed" | "state" };
+  words: string;
+}
+
+export interface AtPose {
+  give: Record<string, string>;
+  stiffness: string;
+  soft: string[];
+  off_table: boolean;
+}
+
+export interface MotionRow {
+  name: string;
+  title: string;
+  kind: "load" | "mode";
+  frequency?: string;
+  words: string;
+}
+
+/** Motion of every piece: for each, stations along its first axis (t from -0.5 to 0.5) with shift (m) and turn (rad). */
+export interface Motion {
+  name: string;
+  unit: string;
+  greatest: number;
+  pieces: [t: number, sx: number, sy: number, sz: number, rx: number, ry: number, rz: number][][];
+}
+
+// Opened things
+
+export interface Remedy {
+  words: string;
+  mends: boolean;
+  effects: string[];
+  edits: Edit[];
+}
+
+export interface FindingOpened {
+  key: string;
+  id?: string;
+  title?: string;
+  why: string;
+  source: string;
+  note: string;
+  remedies: Remedy[];
+  remedy?: string;
+  figure: string;
+}
+
+export interface FigureInput {
+  name: string;
+  text: string;
+  path: string;
+  is: "figure" | "value" | "";
+  note: string;
+  /** The path is a field of the machine file. */
+  field: boolean;
+}
+
+export interface FigureOpened {
+  path?: string;
+  title: string;
+  text: string;
+  band: string;
+  formula: string;
+  source: string;
+  inputs: FigureInput[];
+  used_by: (string | { path: string; title: string })[];
+  findings: (string | { key: string; title: string; status?: Status })[];
+}
+
+export interface FigureRow {
+  path: string;
+  title: string;
+  text: string;
+}
+
+export interface DefaultRow {
+  path: string;
+  label?: string;
+  title?: string;
+  text: string;
+  band?: string;
+  origin?: string;
+  source?: string;
+  [more: string]: unknown;
+}
+
+// Pictures
+
+export interface PictureRow {
+  id: string;
+  title: string;
+  stage: string;
+  words: string;
+}
+
+export interface Dimension {
+  label: string;
+  unit: string;
+  log?: boolean;
+}
+
+export interface Series {
+  name: string;
+  dash?: string | number;
+  points: [number, number | null][];
+  band?: [x: number, low: number, high: number][];
+  mark?: string;
+}
+
+export interface Picture {
+  id: string;
+  title: string;
+  words: string;
+  key: { label: string; text: string }[];
+  kind: "lines" | "bars" | "map" | "table";
+  x?: Dimension;
+  y?: Dimension;
+  series?: Series[];
+  marks?: { x: number; y: number; text: string }[];
+  map?: {
+    xs: number[];
+    ys: number[];
+    values: (number | null)[][];
+    unit: string;
+    worst?: { x: number; y: number; text: string };
+  };
+  bars?: { label: string; value: number; text: string; part: string }[];
+  columns?: string[];
+  rows?: string[][];
+}
+
+// History and comparing
+
+export interface StepRow {
+  id: number | string;
+  label: string;
+  when: string;
+  undone: boolean;
+}
+
+export interface KeptRow {
+  id: number | string;
+  name: string;
+  note: string;
+  when: string;
+}
+
+export interface BackupRow {
+  id: number | string;
+  when: string;
+  label?: string;
+  note?: string;
+}
+
+export interface History {
+  steps: StepRow[];
+  kept: KeptRow[];
+  backups: BackupRow[];
+}
+
+export interface Outside {
+  mine: string;
+  theirs: string;
+}
+
+export interface ComparedPromise {
+  label: string;
+  a: string;
+  b: string;
+  change: string;
+  better: boolean | null;
+}
+
+export interface Compared {
+  names: [string, string];
+  promises: ComparedPromise[];
+  findings: { only_a: Found[]; only_b: Found[]; both_changed: (Found & { a?: string; b?: string })[] };
+  cost: ComparedPromise | null;
+  mass: ComparedPromise | null;
+  pictures: string[];
+}
+
+// Start
+
+export interface Question {
+  key: string;
+  label: string;
+  kind: "choice" | "quantity" | "flag" | "text" | "count" | (string & {});
+  choices: (string | { value: string; label: string })[];
+  default: string;
+  help: string;
+}
+
+export interface Start {
+  demos: { id: string; title: string; words: string }[];
+  recent: { path: string; name: string; when: string; exists: boolean }[];
+  questions: Question[];
+  folder: string;
+  open?: boolean;
+}

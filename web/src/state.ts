@@ -1,0 +1,94 @@
+/** What the page knows and what it looks at. Nothing here asks the program for anything: `api.ts` and `live.ts` do. */
+import { computed, signal } from "@preact/signals";
+import type { Scene, State, TintBy } from "./contract";
+
+/** The machine as the program last told it; null before a machine is open. */
+export const state = signal<State | null>(null);
+/** Shapes of the machine of `state.answers_rev`; null until fetched. */
+export const scene = signal<Scene | null>(null);
+/** True while requests are answered. */
+export const online = signal(true);
+
+/** Path of the chosen part in the machine file; "" for none. */
+export const chosen = signal("");
+/** Where the axes stand, in metres, by axis name; an axis that is not named stands as drawn. */
+export const pose = signal<Record<string, number>>({});
+/** What the machine is coloured by. */
+export const tint = signal<TintBy>("none");
+/** Name of the motion that is shown (a load or a mode); "" for none. */
+export const motion = signal("");
+/** Stage of the work that is open. */
+export const stage = signal("");
+/** "kept:ID" or "file:NAME": what the machine is held against; "" for nothing. */
+export const compareWith = signal("");
+
+/** A finding or a figure opened beside the sheet; the last one is in view, the others are the way back. */
+export interface Opened {
+  kind: "finding" | "figure";
+  key: string;
+}
+export const opened = signal<readonly Opened[]>([]);
+
+/** Path of a field or group that the stage column should bring into view and mark; "" once done. */
+export const wantedField = signal("");
+
+/** Changes with every answer of the program that could alter a picture, a tint or a motion. */
+export const answers = computed(() => {
+  const s = state.value;
+  return s ? `${s.boot}/${s.answers_rev}/${s.settled.rev ?? ""}/${s.settled.state}` : "";
+});
+
+export const stages = computed(() => state.value?.stages ?? []);
+
+/** Choose a part by its path in the machine file; the same path again, or "", lets go. */
+export function choose(part: string): void {
+  chosen.value = part;
+}
+
+/** Open a stage of the work. Its id stands in the address, so that the way back of the browser works. */
+export function openStage(id: string): void {
+  stage.value = id;
+  if (typeof location !== "undefined" && location.hash !== `#${id}`) location.hash = id;
+}
+
+/** Open the long form of a finding. */
+export function openFinding(key: string): void {
+  push({ kind: "finding", key });
+}
+
+/** Open a figure: its formula, inputs and source. */
+export function openFigure(path: string): void {
+  push({ kind: "figure", key: path });
+}
+
+/** One step back among the opened things. */
+export function back(): void {
+  opened.value = opened.value.slice(0, -1);
+}
+
+/** Close all opened things. */
+export function closeOpened(): void {
+  opened.value = [];
+}
+
+function push(thing: Opened): void {
+  const now = opened.value;
+  const at = now.findIndex((o) => o.kind === thing.kind && o.key === thing.key);
+  opened.value = at >= 0 ? now.slice(0, at + 1) : [...now, thing];
+}
+
+/** Stage whose groups hold this path or its nearest table above; undefined when none does. */
+export function stageOf(path: string): string | undefined {
+  for (let at = path; at; at = at.includes(".") ? at.slice(0, at.lastIndexOf(".")) : "") {
+    const found = stages.value.find((s) => s.groups.some((g) => g.path === at));
+    if (found) return found.id;
+  }
+  return stages.value.find((s) => s.groups.some((g) => g.path.startsWith(`${path}.`)))?.id;
+}
+
+/** Bring the field or table at a path of the machine file into view. */
+export function openField(path: string): void {
+  const id = stageOf(path);
+  if (id) openStage(id);
+  wantedField.value = path;
+}
