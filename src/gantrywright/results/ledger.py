@@ -53,8 +53,9 @@ class Ledger:
 
     __slots__ = ("_figures",)
 
-    def __init__(self) -> None:
-        self._figures: dict[str, Figure] = {}
+    def __init__(self, earlier: "Ledger | None" = None) -> None:
+        """An empty ledger, or one that holds the figures of an earlier one until they are written anew."""
+        self._figures: dict[str, Figure] = dict(earlier._figures) if earlier is not None else {}
 
     def figure(self, path: str, function: Callable[..., Value], /, **inputs: Any) -> Value:
         """Call a stamped theory function and write the call down.

@@ -1,5 +1,7 @@
 """The fixed order of the analyses. What a discipline needs of another stands in its signature."""
 
+from dataclasses import replace
+
 from gantrywright.disciplines.cutting.analyse import analyse as cutting
 from gantrywright.disciplines.drives.analyse import analyse as drives
 from gantrywright.disciplines.electrics.analyse import analyse as electrics
@@ -8,10 +10,12 @@ from gantrywright.disciplines.guides.analyse import friction as rub
 from gantrywright.disciplines.masses.analyse import analyse as masses
 from gantrywright.disciplines.motion.analyse import analyse as motion
 from gantrywright.disciplines.structure.analyse import analyse as structure
+from gantrywright.disciplines.structure.analyse import tip_at
 from gantrywright.disciplines.travel.analyse import analyse as travel
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.ledger import Ledger
+from gantrywright.results.structure import Tip
 
 
 def analyse(machine: Machine, earlier: Results | None = None) -> Results:
@@ -32,3 +36,33 @@ def analyse(machine: Machine, earlier: Results | None = None) -> Results:
     far = travel(machine, weighed, driven, moved, ledger)
     stiff = structure(machine, cut, moved, ledger, earlier.structure if earlier is not None else None)
     return Results(weighed, cut, friction, driven, moved, guided, fed, far, ledger, stiff)
+
+
+def glanced(machine: Machine, earlier: Results) -> Results:
+    """What can be told while a value is still being typed: axes, masses, electrics, and the give where the machine was softest.
+
+    Blocks, modes, heat and the map over the table stay those of the earlier machine.
+
+    Args:
+        machine: With typical values.
+        earlier: Of the machine before the change, with typical values.
+    """
+    ledger = Ledger(earlier.ledger)
+    weighed = masses(machine, ledger)
+    cut = cutting(machine, ledger)
+    friction = rub(machine, weighed, cut, ledger)
+    driven = drives(machine, weighed, cut, friction, ledger)
+    moved = motion(machine, weighed, cut, friction, driven, ledger)
+    fed = electrics(machine, weighed, friction, driven, moved, ledger)
+    far = travel(machine, weighed, driven, moved, ledger)
+    stiff = replace(earlier.structure, worst=_tip(machine, earlier))
+    return Results(weighed, cut, friction, driven, moved, earlier.guides, fed, far, ledger, stiff)
+
+
+def _tip(machine: Machine, earlier: Results) -> Tip | None:
+    """Give where the earlier machine was softest, or as near as the axes come to it."""
+    known = earlier.structure.worst
+    pose = {axis.name: axis.travel / 2 for axis in machine.axes}
+    if known is not None:
+        pose |= {axis.name: min(known.pose[axis.name], axis.travel) for axis in machine.axes if axis.name in known.pose}
+    return tip_at(machine, pose)

@@ -35,7 +35,12 @@ BROKEN = "the check itself failed: "
 
 def findings(machine: Machine, results: Results) -> tuple[Finding, ...]:
     """Findings of all checks from typical values."""
-    return tuple(_judge(check, verdict) for check in all_checks() for verdict in verdicts(check, machine, results))
+    return tuple(finding for check in all_checks() for finding in judged(check, machine, results))
+
+
+def judged(check: Check, machine: Machine, results: Results) -> Iterator[Finding]:
+    """Findings of one check from typical values."""
+    return (_judge(check, verdict) for verdict in verdicts(check, machine, results))
 
 
 def _judge(check: Check, verdict: Verdict) -> Finding:

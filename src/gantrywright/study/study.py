@@ -45,6 +45,8 @@ class Study:
     """Of the figures in `NARROWED`: inputs that widen their band most, with the share of its variance that each would take away."""
     lessons: Lessons = Lessons()
     """What was pushed and tapped against what was expected, and what is believed after it; empty until settled."""
+    pending: tuple[str, ...] = ()
+    """Ids of checks whose findings are those of an earlier machine, while theirs are worked out (see `glance`)."""
 
     def count(self, status: Status) -> int:
         """How many findings have this status."""
@@ -101,7 +103,8 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
         lambda path: stated.unit if (stated := study.machine.stated.get(path)) is not None else "",
     )  # fmt: skip
     refined = [explained(finding, taught, study.machine.show) for finding in refined]
-    return replace(study, findings=tuple(refined), bands=bands, settled=True, unknowns=unknowns, lessons=taught)
+    answered = replace(study.results, structure=replace(study.results.structure, response=results.structure.response))
+    return replace(study, results=answered, findings=tuple(refined), bands=bands, settled=True, unknowns=unknowns, lessons=taught)
 
 
 def _widest(value: object, inputs: Sliced) -> tuple[tuple[str, float], ...]:
