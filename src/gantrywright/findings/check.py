@@ -24,9 +24,11 @@ class Check:
     source: str
     remedy: str
     judge: Judge
+    structural: bool = False
+    """Where it fails, there is no such machine as the structure is worked out of: its numbers are told with that finding beside them."""
 
 
-def check(id: str, *, title: str, why: str, source: str, remedy: str) -> Callable[[Judge], Check]:
+def check(id: str, *, title: str, why: str, source: str, remedy: str, structural: bool = False) -> Callable[[Judge], Check]:
     """Make a check of a function ``(machine, results) -> verdicts``.
 
     Args:
@@ -35,12 +37,13 @@ def check(id: str, *, title: str, why: str, source: str, remedy: str) -> Callabl
         why: What happens to the builder where it does not.
         source: Source id of the limit, "of each limit", or "common practice, no source".
         remedy: What mends it, in general words.
+        structural: Whether a machine that fails it cannot be built as its structure is worked out.
     """
     if not ID.match(id):
         raise GantrywrightError(f"check id {id!r} is not PREFIX-NNN")
 
     def make(judge: Judge) -> Check:
-        return Check(id, title, why, source, remedy, judge)
+        return Check(id, title, why, source, remedy, judge, structural)
 
     return make
 

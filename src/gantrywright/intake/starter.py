@@ -278,7 +278,7 @@ feet = {{ part = "foot-m16-steel", count = 3 }}
 # ---- the portal stands beside the base and is bolted to its sides
 [gantry]
 recipe = "portal"
-at = "0, {base / 2:.0f}, 0 mm"
+at = "0, {base / 2 + sizes.spindle_before_beam(z):.0f}, 0 mm"                            # so far back that the spindle stands over the middle of the table
 stance = "{x + 240:.0f} mm"
 upright = {{ section = {{ shape = "tube", width = "80 mm", height = "100 mm", wall = "6 mm", material = "al-6082" }}, bottom = "-50 mm", top = "{beam - 60:.0f} mm" }}
 beam = {{ section = {{ shape = "tube", width = "80 mm", height = "120 mm", wall = "6 mm", material = "al-6082" }}, at = "0, 0, {beam:.0f} mm", length = "{x + 320:.0f} mm", sits = "on-top" }}

@@ -20,6 +20,11 @@ def beam_over_base(z: float) -> float:
     return 1.5 * z + 187
 
 
+def spindle_before_beam(z: float) -> float:
+    """Axis of the spindle in front of the middle of a fixed beam: half of the beam, X guide, carriage, Z guide, head and spindle mount."""
+    return 178 + plate_thickness(z)
+
+
 def upright_height(lift: float) -> float:
     """From below the Y blocks, which are bolted to its foot, to the upper edge of the beam (half of 160 mm)."""
     return 150 + lift + 80

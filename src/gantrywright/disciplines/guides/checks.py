@@ -179,6 +179,7 @@ def ratings_are_known(machine: Machine, results: Results) -> Iterator[Verdict]:
     why="A block of another size does not go onto the rail, and its ratings are then those of a guide that cannot be built.",
     source="iso-12090-1",
     remedy="Take blocks and rails of one size number.",
+    structural=True,
 )
 def blocks_fit_rails(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in machine.axes:

@@ -1,6 +1,7 @@
 """All checks of travels, reach, clashes and stops."""
 
 from gantrywright.disciplines.travel.stop_checks import bumper_fits, drives_bear_a_stall, hands, nothing_meets
+from gantrywright.disciplines.travel.table_checks import lies_over_the_table
 from gantrywright.disciplines.travel.travel_checks import (
     blocks_stay_on,
     chains_have_room,
@@ -13,6 +14,6 @@ from gantrywright.disciplines.travel.travel_checks import (
 )
 
 __all__ = [
-    "blocks_stay_on", "bumper_fits", "chains_have_room", "drives_bear_a_stall", "grips_stay_on", "hands", "long_enough", "nothing_meets",
+    "blocks_stay_on", "bumper_fits", "chains_have_room", "drives_bear_a_stall", "grips_stay_on", "hands", "lies_over_the_table", "long_enough", "nothing_meets",
     "passes_under", "placed_well", "reaches_down_and_up", "reaches_the_sides",
 ]  # fmt: skip

@@ -35,6 +35,7 @@ HAND = 140.0
     why="Two parts in one place stop the axis, lose steps, and bend what is weaker.",
     source="gottschalk-1996",
     remedy="Move or shorten one of the two, or take travel away at that end.",
+    structural=True,
 )
 def nothing_meets(machine: Machine, results: Results) -> Iterator[Verdict]:
     found = results.travel.meetings

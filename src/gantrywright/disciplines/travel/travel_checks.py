@@ -31,6 +31,7 @@ INTO_SPOILBOARD = 0.0005
     why="An axis that runs out of rail or thread hits its blocks or nut against the ends, or never reaches the edge of the work.",
     source="definition",
     remedy="Longer rails or screw, blocks closer together, shorter blocks, or less travel.",
+    structural=True,
 )
 def long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in machine.axes:
@@ -55,6 +56,7 @@ def long_enough(machine: Machine, results: Results) -> Iterator[Verdict]:
     why="A block that runs off its rail spills its balls, and is ruined.",
     source="definition",
     remedy="Move the rails or the blocks along, lengthen the rails, or take travel away.",
+    structural=True,
 )
 def blocks_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in machine.axes:
@@ -78,6 +80,7 @@ def blocks_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
     why="A nut that runs off its screw loses its balls and drops what it holds.",
     source="definition",
     remedy="Move the long piece or the grip along, or lengthen it.",
+    structural=True,
 )
 def grips_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
     for axis in machine.axes:
@@ -194,6 +197,7 @@ def chains_have_room(machine: Machine, results: Results) -> Iterator[Verdict]:
     why="Parts that stand in each other or touch nothing are drawn, weighed and cut all the same, and no longer fit in the shop.",
     source="definition",
     remedy="Correct the place or the length that the note names.",
+    structural=True,
 )
 def placed_well(machine: Machine, results: Results) -> Iterator[Verdict]:
     seen: dict[str, int] = {}
