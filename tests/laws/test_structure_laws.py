@@ -200,11 +200,10 @@ def test_rails_that_ride_give_as_rails_that_stand_where_the_blocks_are_at_the_sa
     assert unlike(give(other, further), give(one, further)) > 1e-4
 
 
-@pytest.mark.parametrize(
-    ("name", "axis"), [("as-built", "y"), ("as-built", "z"), ("bench", "y"), ("bench", "z"), ("fixed_gantry", "x")]
-)
+@pytest.mark.parametrize("name", ["as-built", "bench", "fixed_gantry"])
+@pytest.mark.parametrize("axis", ["x", "y", "z"])
 def test_the_map_of_riding_rails_meets_that_of_standing_ones(name: str, axis: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Where the map cannot be taken at all (two axes along one piece of a bar, as x of the demos would be) it says so elsewhere."""
+    """The same over the whole travel of the axis, by condensation; rails of x ride across the plate that those of z stand along."""
     monkeypatch.setattr(mesh, "TOGETHER", 1e-6)
     one = skeleton(name)
     place = 0.4 * next(motion.travel for motion in one.motions if motion.axis == axis)

@@ -4,7 +4,7 @@ A point inside an element moves with the element's ends by its inner motion, and
 ends (`bars.inner_motion`, `bars.clamped_give`). Every group of bars only shifts, so all is done in the measures of the drawn pose.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +14,9 @@ from gantrywright.theory.frames.bars import clamped_give, inner_motion, seen_fro
 from gantrywright.theory.frames.frame import PER_NODE, Numbers
 from gantrywright.theory.frames.groups import Cut, LooseGroup
 from gantrywright.theory.frames.skeleton import GROUND, Motion, Tie
+
+AT_NODE = 1e-9
+"""A contact nearer than this to a node is held by the node: nothing of the element gives besides, m."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +171,9 @@ def _held(whole: Cut, motion: Motion, poses: Array, sides: Numbers, slides: NDAr
     bar = mesher.anchor_bar[sides]
     step = (steps[bar[:, ::-1]] - steps[bar])[slides]
     moving = inside(whole, bar[slides], points[slides] + (poses - motion.drawn)[:, None, None] * step)
+    past = whole.bars.length[moving.element] - moving.place
+    at_end = np.minimum(np.abs(moving.place), np.abs(past)) < AT_NODE
+    moving = replace(moving, element=np.where(at_end, -1, moving.element))
     parts = []
     for name in Held.__slots__:
         still = getattr(fixed, name)

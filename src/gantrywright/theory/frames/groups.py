@@ -17,6 +17,8 @@ from gantrywright.theory.frames.mesh import Mesher, gathered
 from gantrywright.theory.frames.skeleton import GROUND, Skeleton
 from gantrywright.theory.frames.solver import LOST, Unheld
 
+SQUARE = 1e-9
+"""Shift along a bar, per metre of travel, of what runs across it."""
 FLOOR = 0
 """Number of the group that stands on the ground."""
 
@@ -87,8 +89,9 @@ def cut(mesher: Mesher) -> Cut:
         raise ValueError("the map over poses takes typical values, not samples")
     ties = skeleton.ties
     fixed, long = _what_holds(skeleton, mesher)
-    holder = mesher.anchor_bar[fixed]
-    place = mesher.stations(mesher.start, holder, mesher.anchor_point[fixed])
+    steady = _steady(skeleton, mesher)
+    holder = np.concatenate((mesher.anchor_bar[fixed], mesher.anchor_bar[steady]))
+    place = mesher.stations(mesher.start, holder, np.concatenate((mesher.anchor_point[fixed], mesher.anchor_point[steady])))
     every = np.arange(len(skeleton.bars), dtype=np.intp)
     node_bar, node_place, node_of = gathered(
         np.concatenate((holder, every, every)), np.concatenate((place, np.zeros(len(every)), mesher.length))
@@ -98,7 +101,7 @@ def cut(mesher: Mesher) -> Cut:
     number = np.cumsum(kept) - 1
     node_bar, node_place = node_bar[kept], node_place[kept]
     anchor_node: Numbers = np.full(len(fixed), GROUND, dtype=np.intp)
-    anchor_node[fixed] = number[node_of[: len(holder)]]
+    anchor_node[fixed] = number[node_of[: int(fixed.sum())]]
     nodes = mesher.start[node_bar] + node_place[:, None] * mesher.axes[node_bar, 0]
     _, bars = mesher.elements(node_bar, node_place)
     element: Numbers = np.full(len(nodes), -1, dtype=np.intp)
@@ -127,6 +130,21 @@ def _what_holds(skeleton: Skeleton, mesher: Mesher) -> tuple[NDArray[np.bool_], 
     slid = mesher.anchor_bar[: 2 * len(ties)][~fixed[: 2 * len(ties)]]
     long[slid[slid != GROUND]] = True
     return fixed & (mesher.anchor_bar != GROUND), long
+
+
+def _steady(skeleton: Skeleton, mesher: Mesher) -> Numbers:
+    """Anchors that slide square to their bar (rails that ride across a plate): what slides stays at one place along it, a node."""
+    motions = {motion.axis: motion.shift for motion in skeleton.motions}
+    still, found = (0.0, 0.0, 0.0), []
+    for number, tie in enumerate(skeleton.ties):
+        anchor, other = (tie.a, tie.b) if tie.slides == "a" else (tie.b, tie.a)
+        if not tie.slides or tie.axis not in motions or GROUND in (anchor.bar, other.bar):
+            continue
+        shift = motions[tie.axis]
+        step = np.subtract(shift.get(mesher.body[other.bar], still), shift.get(mesher.body[anchor.bar], still))
+        if abs(step @ mesher.axes[anchor.bar, 0]) < SQUARE:
+            found.append(number + (len(skeleton.ties) if tie.slides == "b" else 0))
+    return np.array(found, dtype=np.intp)
 
 
 def freedoms(nodes: Numbers) -> Numbers:
