@@ -9,7 +9,8 @@ from tests.invented_skeletons import moving_gantry
 from tests.simple_machine import simple_machine
 
 from gantrywright.disciplines.structure import dynamic_checks as checks
-from gantrywright.disciplines.structure.dynamics import Ringing, ring, rung_samples
+from gantrywright.disciplines.structure.dynamics import Ringing, ring
+from gantrywright.disciplines.structure.sampled_ringing import rung_samples
 from gantrywright.disciplines.structure.statics import solved, tip_answer
 from gantrywright.disciplines.structure.stops import filled
 from gantrywright.model.machine import Machine
@@ -191,15 +192,42 @@ def test_answer_agrees_with_the_full_one():
 def test_samples_follow_the_springs():
     factors = np.array([1.0, 0.25, 4.0])
     sampled = one_mass(spring=tuple(k * factors for k in SPRING), loss=LOSS * np.array([1.0, 2.0, 1.0]))
-    basis = rung(one_mass()).basis
-    modes, stops = rung_samples(basis, machine(), sampled, Mesher(sampled), promised(), Ledger())
-    typical = OWN[0] / (2 * np.pi)
-    assert modes[0].frequency == pytest.approx(typical * np.array([1.0, 0.5, 2.0]), rel=1e-3)
+    typical = rung(one_mass())
+    give = np.zeros((3, 6, 6))
+    give[:, range(3), range(3)] = 1 / (np.array(SPRING) * factors[:, None])
+    ledger = Ledger()
+    modes, stops, response = rung_samples(typical.basis, machine(), Mesher(sampled), give, promised(), typical.response, ledger)
+    assert modes[0].frequency == pytest.approx(OWN[0] / (2 * np.pi) * np.array([1.0, 0.5, 2.0]), rel=1e-3)
     assert modes[0].damping == pytest.approx(LOSS / 2 * np.array([1.0, 2.0, 1.0]), rel=1e-3)
     for k, factor in enumerate(factors):
         alone = rung(one_mass(spring=tuple(s * factor for s in SPRING), loss=LOSS * (1, 2, 1)[k])).stops["x"]
         for word in ("left", "settle", "ramp", "jerk", "quiet"):
             assert getattr(stops["x"], word)[k] == pytest.approx(getattr(alone, word), rel=5e-3), word
+    damping = LOSS / 2 * np.array([1.0, 2.0, 1.0])
+    for k, letter in enumerate("xyz"):
+        static = give[:, k, k]
+        assert ledger[f"structure.tip.peak_{letter}"].value == pytest.approx(
+            static / (2 * damping * np.sqrt(1 - damping**2)), rel=2e-3
+        )
+        assert ledger[f"structure.tip.lowest_real_{letter}"].value == pytest.approx(
+            -static / (4 * damping * (1 + damping)), rel=2e-3
+        )
+        assert modes[k].tip_share[k] == pytest.approx(np.ones(3), abs=1e-3)
+    assert response is not None
+    assert response.band.shape == (3, len(response.band_frequencies), 3)
+    slow = (response.band_frequencies[0] * 2 * np.pi / OWN) ** 2  # far below all modes: the static give, little amplified
+    expected = np.quantile(1 / (np.array(SPRING) * (factors[:, None] - slow)), (0.05, 0.5, 0.95), axis=0)
+    assert response.band[:, 0] == pytest.approx(expected, rel=1e-3)
+    assert response.receptance is typical.response.receptance
+
+
+def test_without_samples_nothing_changes(single):
+    mesher = Mesher(one_mass())
+    give = np.zeros((6, 6))
+    modes, stops, response = rung_samples(single.basis, machine(), mesher, give, promised(), single.response, Ledger())
+    assert modes is single.modes
+    assert response is single.response
+    assert stops["x"].left == pytest.approx(single.stops["x"].left)
 
 
 def results(found: Ringing, of: Machine) -> SimpleNamespace:

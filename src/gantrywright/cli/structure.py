@@ -83,7 +83,9 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
     if found["slotted"]:
         out.print()
     if found["modes"]:
-        out.print(_modes(found["modes"]))
+        out.print(_modes(study, found["modes"]))
+    if found["response"]:
+        out.print(_response(study, found))
     for part, words in found["notes"].items():
         out.print(escape(f"note: {part} {words}"))
 
@@ -212,7 +214,20 @@ def _others(study: Study, found: dict[str, Any], out: Console) -> None:
         out.print(table)
 
 
-def _modes(modes: list[dict[str, Any]]) -> Table:
+def _response(study: Study, found: dict[str, Any]) -> Table:
+    """What is left of the stiffness at the frequency where it is least."""
+    made, system = found["response"], study.machine.show
+    table = _table("Stiffness between tool and work against a force that swings", "", "X", "Y", "Z")
+    cells = []
+    for peak, pair in zip(made["peak"], made["peak_band"], strict=True):
+        value = show(1 / peak, "N/m", system)
+        cells.append(f"{value}\n({show(1 / pair[1], 'N/m', system)} .. {show(1 / pair[0], 'N/m', system)})" if pair else value)
+    table.add_row("at its worst frequency", *cells)
+    table.add_row("that frequency", *(show(at, "Hz", system) for at in made["peak_at"]))
+    return table
+
+
+def _modes(study: Study, modes: list[dict[str, Any]]) -> Table:
     table = _table("Natural modes at the softest place", "", "Hz", "damping %", "of the give, X Y Z %", "strain in", "moving")
     for mode in modes[:MODES]:
         held = " ".join(f"{100 * value:.0f}" for value in mode["tip_share"])
@@ -220,6 +235,12 @@ def _modes(modes: list[dict[str, Any]]) -> Table:
             ", ".join(f"{name} {100 * value:.0f} %" for name, value in mode[key][:2]) for key in ("strain", "kinetic")
         )
         table.add_row(
-            escape(mode["name"]), f"{mode['frequency']:.1f}", f"{100 * mode['damping']:.1f}", held, escape(strain), escape(moving)
+            escape(mode["name"]), _hertz(study, mode), f"{100 * mode['damping']:.1f}", held, escape(strain), escape(moving)
         )
     return table
+
+
+def _hertz(study: Study, mode: dict[str, Any]) -> str:
+    """Frequency of a mode with its band once settled."""
+    pair = study.bands.get(f"structure.mode.{mode['number']}.frequency")
+    return f"{mode['frequency']:.1f}" + (f"\n({pair[0]:.1f} .. {pair[1]:.1f})" if pair else "")

@@ -2,6 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.base.units import (
@@ -11,12 +14,16 @@ from gantrywright.base.units import (
     MetrePerNewton,
     MetrePerSecondSquared,
     Newton,
+    NewtonMetre,
     NewtonPerMetre,
     Number,
     Second,
 )
 from gantrywright.model.frame import Vector
 from gantrywright.results.readings import Reading
+from gantrywright.theory.frames.frame import Numbers
+from gantrywright.theory.frames.modes import Modes
+from gantrywright.theory.frames.solver import Prepared
 
 LETTERS = ("x", "y", "z")
 
@@ -75,6 +82,16 @@ class StiffnessGrid:
     """Poses of each axis on the grid, m."""
     give: Array
     """Shape (n_1, n_2, n_3, 3, 3), machine axes, m/N."""
+    over: Array
+    """Whether the tool is over what the work lies on, shape (n_1, n_2, n_3); elsewhere the give is that of a table that is not there."""
+
+    def softest(self) -> dict[str, float]:
+        """The pose over the table where the softest direction is softest; empty where no pose is over it."""
+        if not np.any(self.over):
+            return {}
+        most = np.where(self.over, np.linalg.eigvalsh(self.give)[..., -1], -np.inf)
+        at = np.unravel_index(int(np.argmax(most)), most.shape)
+        return {axis: float(places[k]) for axis, places, k in zip(self.axes, self.places, at, strict=True)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +144,8 @@ class Mode:
     """Its character in the trade's words."""
     damping: Number
     """Damping ratio."""
-    tip_share: tuple[float, float, float]
-    """Share of the tip's static give along X, Y, Z that it holds; typical."""
+    tip_share: tuple[Number, Number, Number]
+    """Share of the tip's static give along X, Y, Z that it holds."""
     strain: tuple[tuple[str, float], ...]
     """Groups that hold its strain energy, largest first."""
     kinetic: tuple[tuple[str, float], ...]
@@ -137,7 +154,7 @@ class Mode:
 
 @dataclass(frozen=True, slots=True)
 class TipResponse:
-    """Receptance of the tool against the work along X, Y, Z; typical."""
+    """Receptance of the tool against the work along X, Y, Z; typical, with a band where it was sampled."""
 
     frequencies: Array
     receptance: Array
@@ -147,6 +164,10 @@ class TipResponse:
     """Hz."""
     lowest_real: tuple[float, float, float]
     """Most negative real part, m/N: what limits chatter."""
+    band_frequencies: Array | None = None
+    """Hz, shape (b,); None until sampled."""
+    band: Array | None = None
+    """The 5 %, 50 % and 95 % points of the size of the receptance at those frequencies, m/N, shape (3, b, 3): point, frequency, direction."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +188,16 @@ class BoltedAnswer:
     """Path before ``.slip`` and ``.opening`` of its figures."""
     worst_opening: str = ""
     """Loads under which it is nearest to opening."""
+    clamp: Newton | None = None
+    """Least clamp force of one screw; None where it is unknown."""
+    bears: Newton | None = None
+    """Greatest clamp force that screw and thread bear."""
+    tightened: Newton | None = None
+    """What the told torque gives a screw; None where none is told."""
+    torque: NewtonMetre | None = None
+    """That gives a screw as much as it and its thread bear."""
+    limited: str = ""
+    """What limits the clamp force, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,17 +264,27 @@ class Basis:
 
 @dataclass(frozen=True, slots=True)
 class RingBasis:
-    """What the typical machine hands to the sampled one of its modes: their shapes stay, the springs change."""
+    """What the typical machine hands to the sampled one of its modes: their shapes, from which those of every sample are made."""
 
     pose: Mapping[str, float]
     coefficients: Array
     """Natural coefficients of the finer mesh, shape (c,)."""
+    prepared: Prepared
+    """Its frame."""
+    mass: Any
+    """Of all degrees of freedom, sparse."""
+    load: Array
+    """Unit forces at the tip, shape (6 n, 3)."""
+    whole: Modes
+    """Natural modes and what else answers at the tip, (6 n, w)."""
+    told: Numbers
+    """Numbers among those of the modes that are told, shape (m,)."""
     shares: Array
-    """What each holds of the strain energy of each mode, shape (c, m)."""
-    frequencies: Array
-    """Hz, shape (m,)."""
+    """What each coefficient holds of the strain energy of each mode that is told, shape (c, m)."""
+    momenta: Mapping[str, Array]
+    """By axis: mass times what it moves, shape (6 n,)."""
     swings: Mapping[str, Array]
-    """By axis: static part of each mode in the motion of the tip per acceleration, m per m/s2, shape (3, m)."""
+    """By axis: static part of each told mode in the motion of the tip per acceleration, m per m/s2, shape (3, m)."""
     modes: tuple[Mode, ...]
 
 

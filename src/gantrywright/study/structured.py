@@ -10,7 +10,7 @@ from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.analyse import tip_at
 from gantrywright.disciplines.structure.readings import pose_at
-from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip
+from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip, TipResponse
 from gantrywright.study.readings import CHECK
 from gantrywright.study.study import Study
 
@@ -29,7 +29,7 @@ def structured(study: Study) -> dict[str, Any]:
         "jobs": [{"job": j.job, "mean": _plain(j.mean), "peak": _plain(j.peak), "upright": _plain(j.upright), "needed": _plain(j.needed)} for j in found.jobs],
         "axes": {name: {key: _plain(getattr(a, key)) for key in AXIS_KEYS} | {"binds": a.binds} for name, a in found.axes.items()},
         "slotted": [{"member": s.member, "section": s.section, "bending": _plain(s.bending), "torsion": _plain(s.torsion)} for s in found.slotted],
-        "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "response": response(found),
+        "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "response": response(study),
         "bolted": [{"joint": b.joint, "slip": _plain(b.slip), "opening": _plain(b.opening), "shear": _plain(b.shear), "worst": b.worst, "missing": b.missing} for b in found.bolted],
         "heat": [{"subject": h.subject, "value": _plain(h.value), "relieved": _plain(h.relieved), "warming": _plain(h.warming), "words": h.words} for h in found.heat],
         "least_foot": _plain(found.least_foot), **taught(study),
@@ -117,19 +117,34 @@ def mode(found: Mode) -> dict[str, Any]:
     """One mode."""
     return {
         "number": found.number, "frequency": _plain(found.frequency), "name": found.name, "damping": _plain(found.damping),
-        "tip_share": list(found.tip_share), "strain": [list(pair) for pair in found.strain], "kinetic": [list(pair) for pair in found.kinetic],
+        "tip_share": [_plain(share) for share in found.tip_share], "strain": [list(pair) for pair in found.strain], "kinetic": [list(pair) for pair in found.kinetic],
     }  # fmt: skip
 
 
-def response(found: StructureResult) -> dict[str, Any] | None:
-    """Receptance of the tool along X, Y, Z: real and imaginary part."""
-    made = found.response
+def response(study: Study) -> dict[str, Any] | None:
+    """Receptance of the tool along X, Y, Z: real and imaginary part, and once settled the band of its size."""
+    made = study.results.structure.response
     if made is None:
         return None
     return {
         "frequencies": np.asarray(made.frequencies).tolist(), "real": np.real(made.receptance).tolist(), "imaginary": np.imag(made.receptance).tolist(),
         "peak": list(made.peak), "peak_at": list(made.peak_at), "lowest_real": list(made.lowest_real),
+        **{f"{name}_band": [_pair(study, f"structure.tip.{name}_{letter}") for letter in LETTERS] for name in ("peak", "lowest_real")},
+        "band": _response_band(made),
     }  # fmt: skip
+
+
+def _pair(study: Study, figure: str) -> list[float] | None:
+    pair = study.bands.get(figure)
+    return None if pair is None else list(pair)
+
+
+def _response_band(made: TipResponse) -> dict[str, Any] | None:
+    """Size of the receptance that 5 %, 50 % and 95 % of the samples stay below, at frequencies of its own; rows X, Y, Z."""
+    if made.band is None or made.band_frequencies is None:
+        return None
+    points = {name: made.band[k].tolist() for k, name in enumerate(("low", "middle", "high"))}
+    return {"frequencies": made.band_frequencies.tolist(), **points}
 
 
 def deflected(study: Study) -> dict[str, Any]:

@@ -10,16 +10,18 @@ from gantrywright.base.samples import typical
 from gantrywright.base.units import GRAVITY, Metre, NewtonPerMetre, Real
 from gantrywright.disciplines.structure.bolted import bolted, cases_of, least_foot
 from gantrywright.disciplines.structure.drawing import drawing
-from gantrywright.disciplines.structure.dynamics import ring, rung_samples
+from gantrywright.disciplines.structure.dynamics import ring
 from gantrywright.disciplines.structure.heat import heat
 from gantrywright.disciplines.structure.loads import LoadCases, load_cases
 from gantrywright.disciplines.structure.readings import readings
+from gantrywright.disciplines.structure.sampled_ringing import rung_samples
 from gantrywright.disciplines.structure.skeleton import skeleton_of
 from gantrywright.disciplines.structure.slots import slotted
 from gantrywright.disciplines.structure.statics import Solved, solved, tip_answer
 from gantrywright.disciplines.structure.stops import filled, used_accel
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
+from gantrywright.model.table import over_table, places_of
 from gantrywright.results.cutting import CuttingResult, JobForce
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.motion import MotionResult
@@ -86,7 +88,10 @@ def _answered(
     if earlier is not None and earlier.worst is not None:
         pose = dict(earlier.worst.pose)
     elif earlier is None:
-        grid, pose = _grid(machine, mesher)
+        grid = _grid(machine, mesher)
+        pose = grid.softest()
+        if not pose:
+            return StructureResult(lacking=(f"a place over {machine.work_body}: the tool reaches none",), notes=skeleton.notes)
     here = solved(mesher, pose)
     cases = load_cases(skeleton, here, machine.axes)
     broken = _broken(here, cases, grid, pose) if earlier is None else ()
@@ -139,12 +144,14 @@ def _sampled(
     machine: Machine, mesher: Mesher, here: Solved, motion: MotionResult, ledger: Ledger, earlier: StructureResult, result: StructureResult
 ) -> StructureResult:  # fmt: skip
     """What a sampled machine takes over from the typical one, and what it finds by the shapes of that one."""
-    modes, axes = earlier.modes, result.axes
-    if earlier.ring_basis is not None:
-        modes, stopped = rung_samples(earlier.ring_basis, machine, mesher.skeleton, mesher, motion, ledger)
+    modes, axes, response = earlier.modes, result.axes, earlier.response
+    if earlier.ring_basis is not None and result.worst is not None:
+        modes, stopped, response = rung_samples(
+            earlier.ring_basis, machine, mesher, result.worst.give, motion, earlier.response, ledger
+        )
         axes = filled(axes, stopped)
     return replace(
-        result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, slotted=earlier.slotted, response=earlier.response,
+        result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, slotted=earlier.slotted, response=response,
         modes=modes, axes=axes, first_order=_first_order(here, earlier, ledger),
     )  # fmt: skip
 
@@ -163,11 +170,13 @@ def tip_at(machine: Machine, pose: Mapping[str, float]) -> Tip | None:
     return tip_answer(built.skeleton, pose, here, here.under(here.mesh.load))
 
 
-def _grid(machine: Machine, mesher: Mesher) -> tuple[StiffnessGrid, dict[str, float]]:
-    """Give over all poses, and the pose where the softest direction is softest."""
+def _grid(machine: Machine, mesher: Mesher) -> StiffnessGrid:
+    """Give over all poses."""
     counts = {axis.name: PLACES.get(axis.name, OTHERS) for axis in machine.axes}
     found = stiffness_map(mesher, poses_grid(mesher.skeleton, counts))
-    return StiffnessGrid(found.axes, tuple(np.asarray(values) for values in found.places), found.give), dict(found.worst().pose)
+    places = tuple(np.asarray(values) for values in found.places)
+    poses = np.stack(np.meshgrid(*places, indexing="ij"), axis=-1)
+    return StiffnessGrid(found.axes, places, found.give, over_table(machine, places_of(machine, found.axes, poses)))
 
 
 def _broken(here: Solved, cases: LoadCases, grid: StiffnessGrid | None, pose: Mapping[str, float]) -> tuple[str, ...]:
@@ -282,6 +291,8 @@ def _sag(machine: Machine, mesher: Mesher, ledger: Ledger) -> Metre:
         half,
         *({**half, **dict(zip((a.name for a in level), corner, strict=True))} for corner in _corners([a.travel for a in level])),
     ]
+    over = [bool(over_table(machine, places_of(machine, tuple(pose), np.array(list(pose.values()))))) for pose in poses]
+    poses = [pose for pose, is_over in zip(poses, over, strict=True) if is_over] or poses
     heights = [_height(mesher, pose) for pose in poses]
     inputs = {
         f"height_{number}": Named("", height, "m", "by weight, " + ", ".join(f"{name.upper()} {show(at, 'm', machine.show)}" for name, at in pose.items()))

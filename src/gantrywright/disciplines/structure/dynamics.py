@@ -1,7 +1,7 @@
 """How the machine rings: its natural modes where it is softest, what the tip answers to a force that swings, what a stop leaves."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -26,7 +26,6 @@ from gantrywright.theory.frames.modes import (
     kinetic_shares,
     modal_loss,
     modes,
-    sampled_frequencies,
     strain_shares,
 )
 from gantrywright.theory.frames.regions import regions, strained
@@ -84,52 +83,23 @@ def ring(machine: Machine, skeleton: Skeleton, mesher: Mesher, worst: Tip, motio
     mass = mass_matrix(here.mesh.frame)
     whole, chosen = _found(here, mass, worst.give)
     shares = np.asarray(strain_shares(stretches=strains(here.rows, whole.shapes), coefficients=here.coefficients))
-    damping = _damping(shares, _losses(skeleton, here.mesh))
+    damping = _damping(shares, losses(skeleton, here.mesh))
     tip = here.mesh.load[:, :3].T @ whole.shapes
     found, at_tip, own = Modes(whole.frequencies[chosen], whole.shapes[:, chosen]), tip[:, chosen], shares[:, chosen]
     static = worst.give[:3, :3]
     told = _modes(skeleton, here, mass, found, own, damping[chosen], at_tip, np.diagonal(static))
+    momenta = {axis.name: mass @ carried(skeleton, here, axis) for axis in machine.axes}
     swings = {
-        axis.name: np.asarray(
-            swing_per_acceleration(
-                at_tip=at_tip, shapes=found.shapes, momentum=mass @ carried(skeleton, here, axis), squares=found.squares
-            )
-        )
-        for axis in machine.axes
+        name: np.asarray(swing_per_acceleration(at_tip=at_tip, shapes=found.shapes, momentum=momentum, squares=found.squares))
+        for name, momentum in momenta.items()
     }
-    _write_down(told, ledger)
+    write_down(told, ledger)
     response = _response(whole, found.frequencies, tip, damping, static, ledger)
-    basis = RingBasis(dict(worst.pose), here.coefficients, own, found.frequencies, swings, told)
+    basis = RingBasis(
+        dict(worst.pose), here.coefficients, here.prepared, mass, here.mesh.load[:, :3], whole, chosen, own, momenta, swings, told
+    )
     ended = stops(machine, motion, told, swings, found.frequencies, damping[chosen], ledger)
     return Ringing(told, response, ended, basis, _drawing(skeleton, here.mesh, found, told, worst.pose))
-
-
-def rung_samples(
-    basis: RingBasis, machine: Machine, skeleton: Skeleton, mesher: Mesher, motion: MotionResult, ledger: Ledger
-) -> tuple[tuple[Mode, ...], dict[str, Stop]]:
-    """Modes and stops of a sampled machine from the shapes of the typical one; frequencies are right to first order, never too low.
-
-    Args:
-        basis: Of the typical machine.
-        machine: The same machine with samples.
-        skeleton: Of the sampled machine.
-        mesher: Of that skeleton.
-        motion: What each axis promises, sampled.
-        ledger: Of the sampled study.
-    """
-    mesh = mesher.at(basis.pose, longest=LONGEST)
-    used = (basis.shares.max(axis=1) > 1e-9) & (basis.coefficients > 0)
-    shares = basis.shares[used]
-    ratios = mesh.frame.coefficients[..., used] / basis.coefficients[used]
-    frequencies = np.asarray(sampled_frequencies(frequency=basis.frequencies, shares=shares, ratios=ratios))
-    held = ratios @ shares
-    lost = (ratios * _losses(skeleton, mesh)[..., used]) @ shares
-    damping = np.asarray(damping_ratio(loss=np.maximum(lost / np.where(held > 0, held, 1.0), LEAST_LOSS)))
-    ones = tuple(replace(mode, frequency=frequencies[..., k], damping=damping[..., k]) for k, mode in enumerate(basis.modes))
-    _write_down(ones, ledger)
-    softer = (basis.frequencies / np.where(frequencies > 0, frequencies, np.inf))[..., None, :] ** 2
-    swings = {name: swing * softer for name, swing in basis.swings.items()}
-    return ones, stops(machine, motion, ones, swings, frequencies, damping, ledger)
 
 
 def _found(here: Solved, mass: "csr_array", give: Array) -> tuple[Modes, Numbers]:
@@ -145,7 +115,7 @@ def _found(here: Solved, mass: "csr_array", give: Array) -> tuple[Modes, Numbers
     return whole, np.flatnonzero(counts)
 
 
-def _losses(skeleton: Skeleton, mesh: Mesh) -> Array:
+def losses(skeleton: Skeleton, mesh: Mesh) -> Array:
     """Loss factor of every natural coefficient, shape (..., c)."""
     of_bars = _stacked(bar.loss for bar in skeleton.bars)[..., mesh.element_bar]
     of_ties = _stacked(tie.loss for tie in skeleton.ties)
@@ -199,7 +169,8 @@ def _by_group(labels: list[str], shares: Array) -> list[tuple[tuple[str, float],
     ]
 
 
-def _write_down(told: tuple[Mode, ...], ledger: Ledger) -> None:
+def write_down(told: tuple[Mode, ...], ledger: Ledger) -> None:
+    """Frequency and damping of every mode with who holds its strain."""
     for mode in told:
         path = f"structure.mode.{mode.number}"
         inputs = {

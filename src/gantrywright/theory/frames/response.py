@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 NEAR_A_MODE = (-2.0, -1.0, -0.5, -0.2, 0.0, 0.2, 0.5, 1.0, 2.0)
 """Where an answer is looked at beside a mode, in damping ratios of its frequency: -1, 0 and 1 are the least real part and the peak."""
+AT_ONCE = 32
+"""Machines whose answers are worked out together."""
 
 
 @formula("H = sum_r phi_r phi_r^T/(lambda_r - w^2 + j ...) + C_0 - sum_r phi_r phi_r^T/lambda_r", source="derived")
@@ -44,6 +46,38 @@ def receptance(*, frequencies: Array, squares: Array, at_tip: Array, damping: Ar
     pairs = (at_tip[:, None] * at_tip[None]).reshape(directions**2, -1).T
     answer = (1 / free - 1 / own) @ pairs
     return answer.reshape(*answer.shape[:-1], directions, directions) + np.asarray(static)[..., None, :, :]
+
+
+@formula("H_k = sum_r phi_k,r^2/(lambda_r - w^2 + 2 j zeta_r w w_r) + C_k - sum_r phi_k,r^2/lambda_r", source="derived")
+def own_receptance(*, frequencies: Array, squares: Array, at_tip: Array, damping: Array, static: Array) -> MetrePerNewton:
+    """Motion of the tip along a force that swings, of many machines at once: the diagonal of `receptance`, viscous.
+
+    Args:
+        frequencies: Hz, shape (f,), or (samples, f) where every machine is looked at elsewhere.
+        squares: Squares of the circular frequencies of the modes, above 0, shape (samples, m).
+        at_tip: Motion of the tip in each mode of modal mass 1 kg, along each direction, shape (samples, k, m).
+        damping: Damping ratio of each mode, shape (samples, m).
+        static: Static give along each direction, shape (samples, k).
+
+    Returns:
+        Complex, shape (samples, f, k).
+
+    Source:
+        Derived: as `receptance`.
+    """
+    circular = 2 * np.pi * np.broadcast_to(frequencies, (len(squares), np.shape(frequencies)[-1]))
+    held = np.swapaxes(at_tip, -1, -2) ** 2  # (samples, m, k)
+    rest = static - (held / squares[..., None]).sum(axis=-2)
+    answer = np.empty((*circular.shape, held.shape[-1]), dtype=complex)
+    for start in range(0, len(squares), AT_ONCE):  # few enough to stay in the cache
+        now = slice(start, start + AT_ONCE)
+        own, swinging = squares[now, None, :], circular[now, :, None]
+        free = own - swinging**2
+        lag = (2 * damping[now] * np.sqrt(squares[now]))[:, None, :] * swinging
+        weight = 1 / (free**2 + lag**2)
+        answer.real[now] = (free * weight) @ held[now] + rest[now, None, :]
+        answer.imag[now] = -(lag * weight) @ held[now]
+    return answer
 
 
 def receptance_by_solving(stiffness: "csr_array", mass: "csr_array", loads: Array, frequencies: Array) -> NDArray[np.complex128]:

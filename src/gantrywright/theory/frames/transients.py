@@ -19,8 +19,8 @@ from gantrywright.base.units import (
     Second,
 )
 
-HALVINGS = 40
-"""Of a bracket in the search for a time: a millionth of a millionth of it is left then."""
+HALVINGS = 26
+"""Of a bracket in the search for a time: less than two hundred-millionths of it are left then."""
 
 
 @formula("s = unit shift of all nodes that the axis moves", source="definition")
