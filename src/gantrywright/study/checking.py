@@ -22,6 +22,11 @@ def all_checks() -> tuple[Check, ...]:
     return tuple(sorted(found, key=lambda check: check.id))
 
 
+def check_of(id: str) -> Check:
+    """The check of an id; raises ``KeyError``."""
+    return {check.id: check for check in all_checks()}[id]
+
+
 def verdicts(check: Check, machine: Machine, results: Results) -> Iterator[Verdict]:
     """The verdicts of one check; after a crash one verdict that says so."""
     try:
