@@ -1,9 +1,11 @@
 """What the work lies on, seen from above: where it is, and which places are over it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+import numpy as np
+
+from gantrywright.base.units import Array
 from gantrywright.model.bodies import Box, Solid
-from gantrywright.model.frame import Vector
 from gantrywright.model.machine import Machine
 
 SAME_LEVEL = 1e-3
@@ -21,13 +23,44 @@ def bearing_box(machine: Machine) -> Box | None:
     return _round(part for part in parts if _end(part, 2, 1) > highest - SAME_LEVEL)
 
 
-def over_table(machine: Machine, place: Vector) -> bool:
-    """Whether a place (from the machine's zero, with the work as drawn, m) lies over what the work lies on.
+def places_of(machine: Machine, axes: Sequence[str], poses: Array) -> Array:
+    """Where the tip of the tool is against the work.
+
+    Args:
+        machine: Placed.
+        axes: Names, in the order of the last axis of ``poses``; the others stand as drawn.
+        poses: Place of each of them, m, shape (..., a).
+
+    Returns:
+        Places from the machine's zero, with the work as drawn, m, shape (..., 3).
+    """
+    named = {axis.name: axis for axis in machine.axes}
+    drawn = np.array([named[name].drawn for name in axes])
+    steps = np.array([named[name].direction for name in axes])
+    places: Array = _drawn_tip(machine) + (poses - drawn) @ steps
+    return places
+
+
+def over_table(machine: Machine, places: Array) -> Array:
+    """Whether places (from the machine's zero, with the work as drawn, m, shape (..., 3)) lie over what the work lies on.
 
     A machine that lists nothing under the work has no edge that a place could lie beyond.
     """
     box = bearing_box(machine)
-    return box is None or all(box.least[k] - EDGE <= place[k] <= box.most[k] + EDGE for k in (0, 1))
+    if box is None:
+        return np.ones(places.shape[:-1], dtype=bool)
+    least, most = np.array(box.least[:2]) - EDGE, np.array(box.most[:2]) + EDGE
+    over: Array = np.all((places[..., :2] >= least) & (places[..., :2] <= most), axis=-1)
+    return over
+
+
+def _drawn_tip(machine: Machine) -> Array:
+    """Tip of the tool as drawn, from the reach: every axis widens it to both ends of its travel."""
+    tip = np.array(machine.reach.least)
+    for axis in machine.axes:
+        step = np.array(axis.direction)
+        tip -= np.minimum(-step * axis.drawn, step * (axis.travel - axis.drawn))
+    return tip
 
 
 def _end(part: Solid, k: int, side: int) -> float:

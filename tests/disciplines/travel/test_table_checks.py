@@ -2,13 +2,14 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from gantrywright.findings import Finding, Status
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.resolve import resolve
 from gantrywright.model.machine import Machine
-from gantrywright.model.table import bearing_box, over_table
+from gantrywright.model.table import bearing_box, over_table, places_of
 from gantrywright.study.study import run
 
 DEMO = Path(__file__).parents[3] / "src" / "gantrywright" / "data" / "demo"
@@ -54,7 +55,16 @@ def test_places_beyond_the_edge_are_not_over_the_table() -> None:
     box = bearing_box(machine)
     assert box is not None
     x, y = (box.least[0] + box.most[0]) / 2, (box.least[1] + box.most[1]) / 2
-    assert over_table(machine, (x, y, 0.0))
-    assert over_table(machine, (box.least[0], box.most[1], 0.3)), "its corner is on it"
-    assert not over_table(machine, (box.least[0] - 1e-4, y, 0.0))
-    assert not over_table(machine, (x, box.most[1] + 1e-4, 0.0))
+    places = [(x, y, 0.0), (box.least[0], box.most[1], 0.3), (box.least[0] - 1e-4, y, 0.0), (x, box.most[1] + 1e-4, 0.0)]
+    assert over_table(machine, np.array(places)).tolist() == [True, True, False, False], "a corner of it is on it"
+
+
+@pytest.mark.parametrize("name", ["bench", "as-built"])
+def test_both_ends_of_all_travels_are_the_corners_of_the_reach(name: str) -> None:
+    machine = revised(name)
+    names = tuple(axis.name for axis in machine.axes)
+    ends = np.array([[0.0] * 3, [axis.travel for axis in machine.axes]])
+    assert places_of(machine, names, ends) == pytest.approx(np.array([machine.reach.least, machine.reach.most]))
+    assert machine.tool is not None
+    drawn = np.array([axis.drawn for axis in machine.axes])
+    assert places_of(machine, names, drawn) == pytest.approx(np.array(machine.tool.tip))
