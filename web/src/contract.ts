@@ -130,7 +130,7 @@ export interface Preview {
 }
 
 /** One line of `/api/events`: what moved, not the new numbers themselves. */
-export interface Event_ {
+export interface Announced {
   boot?: string;
   rev: number;
   settled: Settled;
