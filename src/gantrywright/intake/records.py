@@ -20,7 +20,7 @@ from gantrywright.model.axis import DIRECT, Alignment, Counterweight, Home, Redu
 from gantrywright.model.drives.defaults import stage_stiffness_band
 from gantrywright.model.electric import ControllerFit, DriverFit, MotorFit, OtherLoad, Outlet, Supply
 from gantrywright.model.machine import Machine, Observation
-from gantrywright.model.purpose import HoldDown, Job, Purpose, Site
+from gantrywright.model.purpose import HoldDown, Job, Purpose, Site, Workpiece
 
 STAGE_EFFICIENCY = {"belt": Spread(0.93, 0.96, 0.98), "gearbox": Spread(0.85, 0.92, 0.96)}
 """Of a stage between motor and drive whose part does not say it; common practice, no source."""
@@ -101,7 +101,15 @@ def _job(name: str, branch: Branch, wanted: Branch, tool: Branch | None, rest: R
         share=branch.get("share", rest),
         hold_down=hold_down(branch.sub("hold_down")),
         note=branch.get("note", ""),
+        work=workpiece(branch.sub("work")),
     )
+
+
+def workpiece(branch: Branch | None) -> Workpiece | None:
+    """The piece that is cut; None where the file does not say."""
+    if branch is None or branch.get("size") is None or branch.get("at") is None:
+        return None
+    return Workpiece(branch["size"], branch["at"])
 
 
 def hold_down(branch: Branch | None) -> HoldDown | None:

@@ -8,10 +8,14 @@ from gantrywright.base.units import (
     FourthMetre,
     Kilogram,
     KilogramPerMetre,
+    Metre,
     Money,
+    Newton,
+    NewtonMetre,
     NewtonMetrePerRadian,
     NewtonPerMetre,
     Number,
+    Pascal,
     SquareMetre,
 )
 from gantrywright.catalog.kinds import Material
@@ -159,6 +163,10 @@ class Plate:
     holes: tuple[HolePattern, ...]
     use: Use
     outline: str = ""
+    rounds: tuple[bool, ...] = ()
+    """Of each opening: an ellipse instead of a rectangle."""
+    drawn: Outline | None = None
+    """What its outline's file draws about the middle, (first, second) points, m; None for a rectangle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +195,33 @@ class JointStiffness:
     rn: NewtonMetrePerRadian | None = None
     ra: NewtonMetrePerRadian | None = None
     rb: NewtonMetrePerRadian | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Bolting:
+    """How the screws of a joint are tightened, and what they go into."""
+
+    path: str = ""
+    """Of its table."""
+    friction: Number = 0.12
+    """Of the thread and under the head."""
+    tightening: str = "torque-wrench"
+    scatter: Number = 1.6
+    """Largest over least clamp force."""
+    torque: NewtonMetre | None = None
+    """None: as much as screw and thread bear."""
+    into: str = "nut"
+    """tapped, nut, insert or slot-nut."""
+    bears: Newton | None = None
+    """Pull that what one is screwed into bears, where the file or a published table tells; None: as much as the screw, or by its thread."""
+    engagement: Metre | None = None
+    """Of the thread in what is tapped."""
+    tapped: str = ""
+    """What is tapped."""
+    strength: Pascal | None = None
+    """Tensile, of what is tapped."""
+    missing: str = ""
+    """What must be known of it before anything is said of its clamp force."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +254,7 @@ class Joint:
     """Loss factor."""
     note: str = ""
     """What its springs were estimated as, in words."""
+    bolting: Bolting = Bolting()
 
 
 @dataclass(frozen=True, slots=True)

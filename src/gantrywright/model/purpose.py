@@ -46,6 +46,15 @@ class HoldDown:
 
 
 @dataclass(frozen=True, slots=True)
+class Workpiece:
+    """The piece that a job cuts."""
+
+    size: Vector
+    at: Vector
+    """Its least corner, from the machine's zero, m."""
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     """One kind of cut that the machine is for."""
 
@@ -65,6 +74,8 @@ class Job:
     share: Number
     hold_down: HoldDown | None
     note: str = ""
+    work: Workpiece | None = None
+    """None where the file does not say."""
 
     @property
     def path(self) -> str:

@@ -13,6 +13,7 @@ from gantrywright.intake.tree import Branch
 from gantrywright.intake.uses import record, use
 from gantrywright.model.bodies import Foot, Plate, Solid
 from gantrywright.model.frame import Vector, along, dot, subtract
+from gantrywright.theory.sections.outline import Outline
 from gantrywright.theory.sections.polygon import second_moments
 
 
@@ -30,14 +31,16 @@ def place_plate(world: World, body: Placed, name: str, branch: Branch) -> tuple[
     except Unclear as error:
         raise world.problem(where, str(error)) from None
     material = world.material(branch.get("material"), f"{where}.material")
-    openings = tuple((*hole["at"], *hole["size"]) for _, hole in branch.children("openings") if hole.has("at") and hole.has("size"))
+    cut = [hole for _, hole in branch.children("openings") if hole.has("at") and hole.has("size")]
+    openings = tuple((*hole["at"], *hole["size"]) for hole in cut)
     how = use(branch)
+    drawn = _drawn(world, branch, size)
     plate = Plate(
         path=path, body=body.name, middle=centre, normal=normal, first=first, second=second, size=size, strip=strip,
         rigid=bool(branch.get("rigid", False)), material=material, openings=openings, holes=patterns(branch, world.problem), use=how,
-        outline=str(branch.get("outline") or ""),
+        outline=str(branch.get("outline") or ""), rounds=tuple(bool(hole.get("round")) for hole in cut), drawn=drawn,
     )  # fmt: skip
-    area = _area(world, branch, size)
+    area = size[0] * size[1] if drawn is None else float(second_moments(drawn)[0])
     mass = mass_given(branch)
     if mass is None and material.density is not None:
         mass = (area - _cut_out(branch)) * size[2] * material.density
@@ -57,11 +60,11 @@ def _centre(branch: Branch, at: Vector, axes: tuple[Vector, Vector, Vector], siz
     return centre
 
 
-def _area(world: World, branch: Branch, size: Vector) -> float:
-    """Area of the plate before what ``openings`` cut out, m2; of a drawn one the drawing's own openings are out already."""
+def _drawn(world: World, branch: Branch, size: Vector) -> Outline | None:
+    """What the outline's file draws, with the drawing's own openings but without what ``openings`` cut out; None for a rectangle."""
     name = str(branch.get("outline") or "")
     if not name:
-        return size[0] * size[1]
+        return None
     where = f"{branch.path}.outline"
     try:
         outline = read_outline(name, world.reading.document.path.parent)
@@ -72,7 +75,7 @@ def _area(world: World, branch: Branch, size: Vector) -> float:
             box = " x ".join(world.said(side) for side in box_of(outline.ring))
             said = " x ".join(world.said(side) for side in size[:2])
             raise world.problem(where, f"the outline is {box}, but size says {said}")
-    return float(second_moments(outline)[0])
+    return outline
 
 
 def _cut_out(branch: Branch) -> float:
