@@ -1,6 +1,7 @@
 /** Talking to the board program: one request, changes in their order, sliders by their newest value. */
+import { batch } from "@preact/signals";
 import type { Edit, Preview, Start, State } from "./contract";
-import { online, state } from "./state";
+import { chosen, closeOpened, compareWith, motion, online, pose, scene, state } from "./state";
 
 export * from "./contract";
 
@@ -16,14 +17,31 @@ export class ApiError extends Error {
   }
 }
 
-/** True where `next` may be shown in place of `now`: another process, or the same one at the same or a later revision. */
+/**
+ * True where `next` may be shown in place of `now`: another process, a later revision, or the same revision with answers
+ * that are settled no less. So an answer that comes late never hides a newer one.
+ */
 export function isNewer(now: State | null, next: State): boolean {
-  return !now || next.boot !== now.boot || next.rev >= now.rev;
+  if (!now || next.boot !== now.boot || next.rev > now.rev) return true;
+  return next.rev === now.rev && (next.settled.rev ?? -1) >= (now.settled.rev ?? -1);
 }
 
 /** Take an answer for the truth, unless a later one is already shown. */
 export function receive(next: State): void {
   if (isNewer(state.value, next)) state.value = next;
+}
+
+/** Another machine was opened: whatever was shown of the one before is over, whatever its revision. */
+function replaceBy(next: State): void {
+  batch(() => {
+    state.value = next;
+    scene.value = null;
+    chosen.value = "";
+    pose.value = {};
+    motion.value = "";
+    compareWith.value = "";
+    closeOpened();
+  });
 }
 
 const SILENT = "The drawing board program is not answering. What you typed is kept.";
@@ -69,11 +87,11 @@ export function inOrder<T>(act: () => Promise<T>): Promise<T> {
 }
 
 /** A change of the machine: waits for the changes before it, and takes the new state in. */
-export function change(url: string, body?: unknown | (() => unknown)): Promise<State> {
+export function change(url: string, body?: unknown | (() => unknown), take = receive): Promise<State> {
   return inOrder(async () => {
     try {
-      const next = await request<State>("POST", url, typeof body === "function" ? (body as () => unknown)() : body ?? {});
-      receive(next);
+      const next = await request<State>("POST", url, typeof body === "function" ? (body as () => unknown)() : (body ?? {}));
+      take(next);
       return next;
     } catch (trouble) {
       const there = (trouble as ApiError).status === 409 ? (trouble as ApiError).body : null;
@@ -99,9 +117,9 @@ export const redo = (): Promise<State> => change("/api/redo");
 export const keep = (name: string, note: string): Promise<State> => change("/api/keep", { name, note });
 export const restore = (id: number | string): Promise<State> => change("/api/restore", { id });
 export const decideOutside = (choose: "theirs" | "mine"): Promise<State> => change("/api/outside", { choose });
-export const open = (what: { path: string } | { demo: string }): Promise<State> => change("/api/open", what);
+export const open = (what: { path: string } | { demo: string }): Promise<State> => change("/api/open", what, replaceBy);
 export const makeNew = (answers: Record<string, string>, folder: string): Promise<State> =>
-  change("/api/new", { answers, folder });
+  change("/api/new", { answers, folder }, replaceBy);
 export const fetchStart = (): Promise<Start> => get<Start>("/api/start");
 
 /**

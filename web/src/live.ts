@@ -1,0 +1,121 @@
+/** Keeps the page in step with the program: first state, announcements, scene, lost and found connection. */
+import { effect, signal } from "@preact/signals";
+import { ApiError, type Announced, get, newestOnly, type Preview, preview, type Scene, type State, receive } from "./api";
+import { online, scene, state } from "./state";
+
+/** "start" where no machine is open, "failed" where the program would not tell why. */
+export const page = signal<"loading" | "start" | "board" | "failed">("loading");
+/** Why the page is "failed". */
+export const failed = signal("");
+/** The program was started again while this page was open. */
+export const restarted = signal(false);
+
+/** What the text in hand would give; null where nothing is being typed. */
+export const previewed = signal<{ path: string; text: string; told: Preview } | null>(null);
+
+const AGAIN_MS = 1000;
+let waiting = 0;
+
+/** Fetch the state; whether it came. */
+const refresh = newestOnly(async (_: null) => {
+  try {
+    take(await get<State>("/api/state"));
+  } catch (trouble) {
+    const status = (trouble as ApiError).status;
+    if (status === 404 || status === 409) page.value = "start";
+    else if (page.value === "loading" && status !== 0) {
+      failed.value = (trouble as Error).message;
+      page.value = "failed";
+    }
+  }
+});
+
+function take(next: State): void {
+  const before = state.value?.boot;
+  if (before && before !== next.boot) restarted.value = true;
+  receive(next);
+  page.value = "board";
+}
+
+const fetchScene = newestOnly(async (_: string) => {
+  try {
+    scene.value = await get<Scene>("/api/scene");
+  } catch (trouble) {
+    // A machine that cannot be placed has no scene; its problems are listed. Otherwise the next answer asks again.
+    if ((trouble as ApiError).status >= 500) scene.value = null;
+  }
+});
+
+/** What was announced says that the state in hand is old. */
+export function isOld(now: State | null, told: Announced): boolean {
+  if (!now) return true;
+  if (told.boot !== undefined && told.boot !== now.boot) return true;
+  return (
+    told.rev !== now.rev || told.disk !== now.disk || told.settled.rev !== now.settled.rev || told.settled.state !== now.settled.state
+  );
+}
+
+function heard(message: MessageEvent<string>): void {
+  const told = JSON.parse(message.data) as Announced;
+  const now = state.value;
+  if (isOld(now, told)) void refresh(null);
+  else if (now && JSON.stringify(told.jobs ?? []) !== JSON.stringify(now.jobs)) state.value = { ...now, jobs: told.jobs ?? [] };
+}
+
+function listen(): void {
+  const stream = new EventSource("/api/events");
+  stream.onopen = () => {
+    online.value = true;
+    void refresh(null);
+  };
+  stream.onmessage = heard;
+  stream.onerror = () => {
+    online.value = false;
+    // A stream that the program refused stays closed; one that broke comes back by itself.
+    if (stream.readyState === EventSource.CLOSED) setTimeout(listen, AGAIN_MS);
+  };
+}
+
+/** While requests fail: ask once a second. */
+function askAgain(): void {
+  clearTimeout(waiting);
+  if (!online.value) waiting = window.setTimeout(() => void refresh(null).then(askAgain, askAgain), AGAIN_MS);
+}
+
+/** Answers of what is typed, newest only; an answer that comes after the text was let go is dropped. */
+const ask = newestOnly(async (wanted: { path: string; text: string | null; still: () => boolean; tell: (told: Preview) => void }) => {
+  if (!wanted.still()) return;
+  const told = await preview([[wanted.path, wanted.text]]);
+  if (!wanted.still()) return;
+  wanted.tell(told);
+  previewed.value = told.ok ? { path: wanted.path, text: wanted.text ?? "", told } : null;
+});
+
+/** Ask what a text would give; `tell` hears the answer while `still` says that the text is still in hand. */
+export function look(path: string, text: string | null, still: () => boolean, tell: (told: Preview) => void): void {
+  ask({ path, text, still, tell }).catch(() => {}); // a preview that fails is no trouble: the change itself will say so
+}
+
+/** Nothing is being typed any more. */
+export function lookAway(path: string): void {
+  if (previewed.value?.path === path) previewed.value = null;
+}
+
+/** Start; called once. */
+export function live(): void {
+  void refresh(null);
+  listen();
+  effect(() => {
+    if (!online.value) askAgain();
+  });
+  effect(() => {
+    const s = state.value;
+    if (s) page.value = "board";
+  });
+  let drawn = "";
+  effect(() => {
+    const s = state.value;
+    const wanted = s ? `${s.boot}/${s.answers_rev}` : "";
+    if (wanted && wanted !== drawn) void fetchScene((drawn = wanted));
+  });
+}

@@ -1,0 +1,54 @@
+/** The line that says what happened, and what the last change moved. Texts are compared, no number is computed. */
+import { computed, signal } from "@preact/signals";
+import type { Promised, State } from "./contract";
+import { state } from "./state";
+
+/** The last thing that happened, for the eye and for a screen reader. */
+export const said = signal("");
+/** The last thing that went wrong outside of a field; "" once closed. */
+export const wrong = signal("");
+
+/** Answers as they stood before the last change. */
+const before = signal<{ boot: string; rev: number; label: string; promises: Promised[]; verdict: string } | null>(null);
+
+export interface Moved {
+  label: string;
+  rows: { key: string; label: string; was: string; now: string }[];
+  verdict: { was: string; now: string } | null;
+}
+
+export const keyOf = (p: Promised): string => `${p.subject}/${p.what}`;
+
+/** What the last change moved; null before the first one. */
+export const moved = computed<Moved | null>(() => {
+  const was = before.value;
+  const now = state.value;
+  if (!was || !now || was.boot !== now.boot) return null;
+  const old = new Map(was.promises.map((p) => [keyOf(p), p.text]));
+  const rows = now.promises
+    .filter((p) => old.has(keyOf(p)) && old.get(keyOf(p)) !== p.text)
+    .map((p) => ({ key: keyOf(p), label: p.label, was: old.get(keyOf(p)) ?? "", now: p.text }));
+  const verdict = was.verdict !== now.verdict.words ? { was: was.verdict, now: now.verdict.words } : null;
+  return { label: was.label, rows, verdict };
+});
+
+/** Do something to the machine, say what was done, and remember what stood before. Throws what was thrown. */
+export async function act(label: string, doing: () => Promise<State>): Promise<void> {
+  const was = state.value;
+  const next = await doing();
+  if (was && was.boot === next.boot && was.rev !== next.rev)
+    before.value = { boot: was.boot, rev: was.rev, label, promises: was.promises, verdict: was.verdict.words };
+  wrong.value = "";
+  said.value = `${label}. ${next.verdict.words}`;
+}
+
+/** The same for a button: what goes wrong is told in the line for it. */
+export function attempt(label: string, doing: () => Promise<State>): Promise<boolean> {
+  return act(label, doing).then(
+    () => true,
+    (trouble: Error) => {
+      wrong.value = trouble.message;
+      return false;
+    },
+  );
+}
