@@ -16,6 +16,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.structure import BoltedAnswer
+from gantrywright.theory.frames.motions import Motions
 from gantrywright.theory.frames.skeleton import GROUND, Anchor, Rest, Skeleton, Tie
 
 FACE = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0))
@@ -49,7 +50,7 @@ def unit_cases(wrenches: dict[int, tuple[tuple[float, float, float], tuple[float
     own = np.zeros((1, 6, 9))
     for column, (force, moment) in wrenches.items():
         own[0, :3, column], own[0, 3:, column] = np.array(FACE) @ force, np.array(FACE) @ moment
-    return LoadCases(cast("Any", None), ("x", "y"), np.zeros((6, 9)), own)
+    return LoadCases(cast("Any", None), ("x", "y"), Motions(np.zeros((6, 9))), own)
 
 
 def answer(
@@ -139,7 +140,7 @@ def test_the_least_foot_of_a_light_frame() -> None:
     own = np.zeros((4, 6, 9))
     own[:, 2, WEIGHT] = -250.0
     own[:, 2, X_COLUMN] = (20.0, 20.0, -20.0, -20.0)
-    cases = LoadCases(cast("Any", None), ("x", "y"), np.zeros((6, 9)), own)
+    cases = LoadCases(cast("Any", None), ("x", "y"), Motions(np.zeros((6, 9))), own)
     accelerations = {"x": np.array([1.0, 15.0])}
     combined = cases_of(machine(), cases, NO_CUT, accelerations)
     assert least_foot(skeleton(*feet), cases, combined, Ledger()) == pytest.approx(np.array([230.0, -50.0]))

@@ -13,8 +13,6 @@ YIELD_SHARE: float = 0.9
 """Part of the yield strength that tightening may use, tension and twist together (vdi-2230)."""
 WRENCH_SCATTER: float = 1.6
 """Largest over least preload of a screw tightened with a torque wrench: 1.4 to 1.8 (vdi-2230)."""
-FEEL_SCATTER: float = 2.8
-"""The same of one tightened by feel: 2 to 4 (vdi-2230)."""
 STEEL: float = 206e9
 """Elastic modulus of a screw, Pa."""
 

@@ -16,6 +16,7 @@ from gantrywright.base.units import Array, Newton, Real
 from gantrywright.catalog.kinds import Thread
 from gantrywright.catalog.rows import record_of
 from gantrywright.catalog.tables import Catalog, packaged
+from gantrywright.disciplines.structure.clamping import clamp_of
 from gantrywright.disciplines.structure.loads import LoadCases
 from gantrywright.disciplines.structure.stops import used_accel
 from gantrywright.model.bodies import Joint
@@ -25,13 +26,10 @@ from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.structure import BoltedAnswer
 from gantrywright.theory.bolt_groups import bolt_forces, clamps, levered_pull, opening_utilisation, slip_utilisation
-from gantrywright.theory.bolts import WRENCH_SCATTER, least_preload, yield_preload
 from gantrywright.theory.frames.frame import PER_NODE
 from gantrywright.theory.frames.skeleton import Skeleton
 from gantrywright.theory.threads import SCREW_CLASSES
 
-THREAD_FRICTION = 0.12
-"""Of screws as delivered and a little oiled; common practice, no source."""
 DIRECTIONS = 8
 SCREW_SHARE = 0.0
 """Part of an outer pull that the screw itself feels: none, so that all of it is taken off the faces."""
@@ -125,7 +123,7 @@ def _missing(joint: Joint, thread: Thread | None) -> str:
         return f"the thread {joint.thread!r}"
     if joint.bolt_class not in SCREW_CLASSES:
         return f"the strength of class {joint.bolt_class!r}"
-    return "its friction" if joint.friction is None else ""
+    return "its friction" if joint.friction is None else joint.bolting.missing
 
 
 def _answer(joint: Joint, wrench: Array, combined: list[Case], rows: Array, ledger: Ledger) -> BoltedAnswer:
@@ -135,31 +133,27 @@ def _answer(joint: Joint, wrench: Array, combined: list[Case], rows: Array, ledg
     missing = _missing(joint, thread)
     if missing or thread is None or joint.friction is None:
         return BoltedAnswer(joint.path, None, None, None, missing=missing)
-    preload = least_preload(
-        preload=yield_preload(
-            diameter=typical(thread.diameter or 0.0), pitch=typical(thread.pitch or 0.0), proof_strength=SCREW_CLASSES[joint.bolt_class].proof,
-            thread_friction=THREAD_FRICTION,
-        ),
-        scatter=WRENCH_SCATTER,
-    )  # fmt: skip
+    path = f"structure.joint.{joint.path.replace(' + ', '+')}"
+    clamp = clamp_of(joint, thread, ledger, path)
+    if np.ndim(clamp.least) and wrench.ndim == 2:  # screws are uncertain in a structure that is not
+        wrench = np.broadcast_to(wrench, (np.size(clamp.least), *wrench.shape))
     pressed = typical(thread.diameter or 0.0)  # a head presses on a ring of about this radius
     typical_wrench = wrench if wrench.ndim == 2 else np.median(wrench.reshape(-1, *wrench.shape[-2:]), axis=0)
-    every = _utilised(joint, typical_wrench @ rows, preload, typical(joint.friction), pressed)
+    every = _utilised(joint, typical_wrench @ rows, typical(clamp.least), typical(joint.friction), pressed)
     worst = [combined[int(np.argmax(use))] for use in every]
     factors = np.stack(np.broadcast_arrays(*(case.factors for case in worst)), axis=-1)
     acting = np.moveaxis(np.einsum("...ik,...kc->...ic", wrench, factors), -2, 0)
-    slip, opening, shear = (use.max(axis=-1) for use in _utilised(joint, acting, preload, along_grid(joint.friction), pressed))
-    preloaded = Named(
-        "",
-        preload,
-        "N",
-        f"{joint.thread} {joint.bolt_class}, 90 % of yield by a torque wrench, least; thread friction {THREAD_FRICTION}",
+    slip, opening, shear = (
+        use.max(axis=-1) for use in _utilised(joint, acting, along_grid(clamp.least), along_grid(joint.friction), pressed)
     )
+    preloaded = ledger.named(f"{path}.clamp")
     slipping, gaping = ({"preload": preloaded, "bolts": Named("", len(points), "", f"worst: {case.words}")} for case in worst[:2])
-    path = f"structure.joint.{joint.path.replace(' + ', '+')}"
     used = ledger.note(f"{path}.slip", plain(slip), unit="", source="derived", formula="load within the face over what friction holds", title="Use of the friction of a bolted joint", friction=Named("", joint.friction, "", f"of the faces: {joint.faces}"), **slipping)  # fmt: skip
     opened = ledger.note(f"{path}.opening", plain(opening), unit="", source="vdi-2230", formula="greatest pull on a bolt over its least preload", title="Use of the clamp force of a bolted joint", **gaping)  # fmt: skip
-    return BoltedAnswer(joint.path, used, opened, plain(shear), worst[0].words, figure=path, worst_opening=worst[1].words)
+    return BoltedAnswer(
+        joint.path, used, opened, plain(shear), worst[0].words, figure=path, worst_opening=worst[1].words, clamp=clamp.least, bears=clamp.bears,
+        tightened=clamp.tightened, torque=clamp.torque, limited=clamp.words,
+    )  # fmt: skip
 
 
 def _lever(joint: Joint) -> float:

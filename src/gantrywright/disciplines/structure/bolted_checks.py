@@ -4,8 +4,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from gantrywright.base.quantities import show
+from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.stiffness_checks import lacks
-from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.structure import BoltedAnswer
@@ -36,7 +38,7 @@ def holds_by_friction(machine: Machine, results: Results) -> Iterator[Verdict]:
                 unit="",
                 figure=f"{answer.figure}.slip",
                 what="use of the friction",
-                note=f"worst: {answer.worst}",
+                note=f"worst: {answer.worst}; {_pressed(machine, answer)}",
                 changes=_more_bolts(machine, answer.joint),
             )
 
@@ -54,7 +56,7 @@ def stays_closed(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             yield ceiling(
                 answer.joint, value=answer.opening, limit=USED, unit="", figure=f"{answer.figure}.opening", what="use of the clamp force",
-                note=f"worst: {answer.worst_opening}", changes=_more_bolts(machine, answer.joint),
+                note=f"worst: {answer.worst_opening}; {_pressed(machine, answer)}", changes=_more_bolts(machine, answer.joint),
             )  # fmt: skip
 
 
@@ -75,6 +77,53 @@ def stays_down(machine: Machine, results: Results) -> Iterator[Verdict]:
         "machine", value=least, limit=PRESSED * share, unit="N", figure="structure.least_foot", what="force under the lightest foot",
         note="at the pose where the machine is softest; the floor is taken level",
     )  # fmt: skip
+
+
+@check(
+    "STR-404", title="Screws and threads bear what they are tightened to",
+    why="A thread that strips or a slot that opens while it is tightened holds nothing afterwards, and may look as if it did.",
+    source="vdi-2230", remedy="Tighten to the torque that is told, engage more thread, or use more screws of less force each.",
+)  # fmt: skip
+def bears_its_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
+    """What the told torque gives a screw, against what it and its thread bear; without a torque, which one they bear."""
+    for answer in _tightened(machine, results):
+        if answer.bears is None or answer.torque is None:
+            yield unknown(answer.joint, missing=answer.missing, unit="N")
+            continue
+        torque = show(typical(answer.torque), "N m", machine.show)
+        if answer.tightened is None:
+            yield holds(
+                answer.joint,
+                true=True,
+                note=f"no torque is told; {torque} brings a screw to what it and its thread bear: {answer.limited}",
+            )
+        else:
+            yield ceiling(
+                answer.joint, value=answer.tightened, limit=answer.bears, unit="N", figure=f"{answer.figure}.tightened", what="force of a screw",
+                note=f"limit: {answer.limited if typical(answer.tightened) > typical(answer.bears) else 'screw or thread, whichever bears less'}",
+                remedy=f"Tighten to {torque} at most, engage more thread, or use more screws.", changes=_torque(machine, answer, torque),
+            )  # fmt: skip
+
+
+def _tightened(machine: Machine, results: Results) -> tuple[BoltedAnswer, ...]:
+    """Of every joint whose bolts are told: what tightening does hangs on no load, and what is lacking of others is told by STR-401."""
+    bolted = {joint.path: joint for joint in machine.joints if joint.bolts and joint.bolting.path}
+    if results.structure.worst is None:
+        return tuple(BoltedAnswer(path, None, None, None, missing=lacks(results.structure)) for path in bolted)
+    return tuple(
+        answer for answer in results.structure.bolted
+        if answer.joint in bolted and (answer.bears is not None or bolted[answer.joint].bolting.missing)
+    )  # fmt: skip
+
+
+def _torque(machine: Machine, answer: BoltedAnswer, torque: str) -> tuple[Change, ...]:
+    path = next(joint.bolting.path for joint in machine.joints if joint.path == answer.joint)
+    return (Change(f"{path}: {torque}", ((f"{path}.torque", torque),)),)
+
+
+def _pressed(machine: Machine, answer: BoltedAnswer) -> str:
+    """How hard a screw presses at least, and why not harder."""
+    return f"a screw presses with {show(typical(answer.clamp or 0.0), 'N', machine.show)} at least, limited by {answer.limited}"
 
 
 def _answers(machine: Machine, results: Results) -> tuple[BoltedAnswer, ...]:
@@ -107,6 +156,8 @@ def _more_bolts(machine: Machine, path: str) -> tuple[Change, ...]:
         if joint.thread in sizes[:-1]:
             larger = sizes[sizes.index(joint.thread) + 1]
             found.append(Change(f"{word}: {larger} instead of {joint.thread}", ((f"{where}.bolts.thread", larger),)))
+    if joint.bolting.tightening != "torque-wrench" and joint.bolting.path:
+        found.append(Change(f"{word}: a torque wrench", ((f"{joint.bolting.path}.tightening", "torque-wrench"),)))
     if joint.kind == "bolted":
         found.append(
             Change(f"{word}: {2 * joint.bolts} bolts instead of {joint.bolts}", ((f"{where}.bolts.count", str(2 * joint.bolts)),))

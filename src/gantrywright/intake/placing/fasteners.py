@@ -87,7 +87,7 @@ def grip(world: World, contact: Contact, into: str, size: float) -> Grip | None:
             continue
         if modulus is None:
             return None
-        thick = 2 * size if contact.by_end(solid) else _thickness(world, solid, contact.normal)
+        thick = 2 * size if contact.by_end(solid) else thickness(world, solid, contact.normal)
         pieces.append((contact.by_end(solid), thick, modulus))
     through = [piece for piece in pieces if not piece[0]] or pieces
     if into in ("tapped", "insert") and len(through) > 1:
@@ -98,7 +98,8 @@ def grip(world: World, contact: Contact, into: str, size: float) -> Grip | None:
     return long, long / sum(thick / modulus for _, thick, modulus in through)
 
 
-def _thickness(world: World, solid: Solid, normal: Vector) -> float:
+def thickness(world: World, solid: Solid, normal: Vector) -> float:
+    """Metal of a part that a screw along the normal goes through: of a tube its wall, of a T-slot profile the floor of its slot, m."""
     wall = wall_of(world, solid)
     if wall is not None:
         return wall

@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from gantrywright.intake.geometry.frames import face_axes, left_over
+from gantrywright.intake.placing.bolting import bolting
 from gantrywright.intake.placing.contacts import Contact, contact_between, contact_of
 from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.face_friction import face_friction
@@ -16,12 +17,14 @@ from gantrywright.intake.placing.joint_springs import Estimate, Making, estimate
 from gantrywright.intake.placing.touching import ROW, SEAM, Patch, along_patch
 from gantrywright.intake.placing.world import END, World
 from gantrywright.intake.tree import Branch
-from gantrywright.model.bodies import Joint, JointStiffness, Member, Solid
+from gantrywright.model.bodies import Bolting, Joint, JointStiffness, Member, Solid
 from gantrywright.model.frame import Vector, add, along, scale, subtract, unit
 
 SEAMS = ("welded", "glued", "bedded")
 SPRINGS = ("n", "a", "b", "rn", "ra", "rb")
 BOX = ("skin", "webs")
+SCREWED = ("bolted", "end-tapped")
+"""Kinds whose clamp force is known."""
 WOOD_DENSITY = 1000.0
 """A material lighter than this is screwed, kg/m3; common practice, no source."""
 
@@ -74,6 +77,7 @@ def _joint(
         faces=made.faces, friction=friction, times=shared.times, count=made.brackets,
         stiffness=_stiffness(branch, found, shared), bolt_class=str(bolts.get("class") or "8.8") if bolts is not None else "8.8",
         frame=contact.frame, patch=contact.patch, bolt_points=places if count else (), loss=shared.loss, note=found.note,
+        bolting=bolting(world, doubts, contact, kind, bolts, nominal(world, thread)) if count and kind in SCREWED else Bolting(),
     )  # fmt: skip
 
 
