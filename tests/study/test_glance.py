@@ -30,7 +30,9 @@ def test_tells_what_the_whole_study_tells(name: str) -> None:
         assert ours.value == pytest.approx(theirs.value, rel=1e-9 if ours.what != "stiffness at the tool" else 0.02)
     at_once = [f for f in whole.findings if not f.id.startswith(LATER)]
     fresh = [f for f in quick.findings if f.id not in quick.pending]
-    assert [(f.id, f.subject, f.status, f.verdict.value) for f in fresh] == [(f.id, f.subject, f.status, f.verdict.value) for f in at_once]
+    assert [(f.id, f.subject, f.status, f.verdict.value) for f in fresh] == [
+        (f.id, f.subject, f.status, f.verdict.value) for f in at_once
+    ]
 
 
 def test_what_takes_longer_is_held_over_and_said_to_be_pending() -> None:

@@ -10,7 +10,7 @@ from typing import Any
 from gantrywright.base.errors import FileProblems, Problem
 from gantrywright.base.files import write_whole
 from gantrywright.intake.components import with_component
-from gantrywright.intake.document import Edits, opened, put, read_toml
+from gantrywright.intake.document import Document, Edits, opened, put, read_toml
 from gantrywright.intake.spans import Pair, Section, Value, sections_of
 
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+\Z")
@@ -32,7 +32,19 @@ def write_edits(path: Path | str, edits: Edits) -> None:
         Unwritable: The disk refused; the file is as it was.
     """
     path = Path(path)
-    document = read_toml(path)
+    write_whole(path, edited_text(read_toml(path), edits))
+
+
+def edited_text(document: Document, edits: Edits) -> str:
+    """The text of a file with other values; comments, order and everything else stay.
+
+    Args:
+        document: The file as it was read.
+        edits: As of `write_edits`.
+
+    Raises:
+        FileProblems: The edit cannot be made.
+    """
     wanted = [(place, typed_as(document.tree, place, text)) for place, text in edits]
     intended = deepcopy(document.tree)
     text = document.text
@@ -46,9 +58,9 @@ def write_edits(path: Path | str, edits: Edits) -> None:
     if not right:
         places = ", ".join(place for place, _ in wanted)
         raise FileProblems(
-            [Problem(str(path), document.line(places.split(",")[0]), places, "this edit cannot be made; nothing was written")]
+            [Problem(str(document.path), document.line(places.split(",")[0]), places, "this edit cannot be made; nothing was written")]
         )
-    write_whole(path, text)
+    return text
 
 
 def typed_as(tree: dict[str, Any], path: str, text: str | None) -> Any:

@@ -1,6 +1,7 @@
 """Stiffen this first: every buildable change is tried on the structure, with what it gains, weighs and costs.
 
-A change is tried at the place where the machine is softest, and again there: that another place may then be the softest is not looked at.
+A change is tried at the place where the machine is softest (along an axis: where it is softest along that axis), and again there: that
+another place may then be the softest is not looked at.
 """
 
 from collections.abc import Iterable
@@ -12,12 +13,16 @@ from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.analyse import tip_at
 from gantrywright.disciplines.structure.change_places import Proposal
 from gantrywright.disciplines.structure.changes import proposals
+from gantrywright.disciplines.structure.loose import loose_part
 from gantrywright.findings import Change
 from gantrywright.model.bodies import Solid
 from gantrywright.model.machine import Machine
 from gantrywright.results.structure import LETTERS, Tip
 from gantrywright.study.remedies import done_already
+from gantrywright.study.softest import softest_along
 from gantrywright.study.study import Again, Study
+from gantrywright.theory.frames.groups import LooseGroup
+from gantrywright.theory.frames.solver import Unheld
 
 MOVED = ("spacing", "across", "stick_out")
 """Keys whose change buys nothing: a part is set in another place."""
@@ -76,6 +81,8 @@ class Refused:
 
     words: str
     reason: str
+    share: float
+    """What the parts that it is about hold of the give: what such a change may win at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +95,7 @@ class Stiffening:
     gains: tuple[Gain, ...]
     """Most gain first."""
     refused: tuple[Refused, ...]
+    """Those that hold most of the give first."""
     together: Gain | None
     """The best of the first changes put together step by step; None where no two are worth it."""
 
@@ -111,7 +119,7 @@ def _rank_by_money(gain: Gain) -> tuple[int, float]:
 
 
 def stiffen(study: Study, again: Again, along: str = "") -> Stiffening | None:
-    """Try every change at the softest place.
+    """Try every change at the softest place, or where the asked direction is softest.
 
     Args:
         study: Of typical values.
@@ -121,20 +129,30 @@ def stiffen(study: Study, again: Again, along: str = "") -> Stiffening | None:
     Returns:
         None where the machine has no structure to look at.
     """
-    before = study.results.structure.worst
+    before = _place(study, along)
     if before is None:
         return None
     trial = _Trial(study.machine, again, before, along)
     gains: list[Gain] = []
     refused: list[Refused] = []
     for proposal in proposals(study.machine, before):
-        found = trial.of((proposal,))
+        found = trial.one(proposal)
         if isinstance(found, Gain):
             gains.append(found)
         else:
             refused.append(found)
     gains.sort(key=lambda gain: -gain.gain)
+    refused.sort(key=lambda each: -each.share)
     return Stiffening(along, before, tuple(gains), tuple(refused), trial.together(gains))
+
+
+def _place(study: Study, along: str) -> Tip | None:
+    """The tip at the softest place of all, or at that of one direction."""
+    found = study.results.structure
+    if found.worst is None or not along:
+        return found.worst
+    soft = next((place for place in softest_along(found) if place.along == along), None)
+    return found.worst if soft is None or soft.pose == found.worst.pose else tip_at(study.machine, soft.pose)
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,27 +164,51 @@ class _Trial:
     before: Tip
     along: str
 
+    def one(self, proposal: Proposal) -> Gain | Refused:
+        """A change, or the first of the other ways to it that can be made; where none can, the first tells why."""
+        first = self.of((proposal,))
+        if isinstance(first, Gain):
+            return first
+        for change in proposal.otherwise:
+            found = self.of((Proposal(change, proposal.groups),))
+            if isinstance(found, Gain):
+                return found
+        return first
+
     def of(self, chosen: tuple[Proposal, ...]) -> Gain | Refused:
         """One change, or several together."""
         words = ", ".join(proposal.change.words for proposal in chosen)
         edits = tuple(dict(edit for proposal in chosen for edit in proposal.change.edits).items())
-        try:
-            after = self.again({}, edits)
-            tip = tip_at(after, self.before.pose)
-        except GantrywrightError as error:
-            return Refused(words, str(error).splitlines()[0])
-        trouble = _in_the_way(self.machine, after)
-        if tip is None or trouble:
-            return Refused(words, trouble or "no structure is left")
         groups = tuple(dict.fromkeys(group for proposal in chosen for group in proposal.groups))
+        share = self._share(groups)
+        found = self._tried(edits)
+        if isinstance(found, str):
+            return Refused(words, found, share)
+        after, tip = found
         mass, moving = _masses(self.machine, after, edits)
         cost, estimated = _cost(self.machine, after, edits)
         stiffness = (typical(tip.stiffness[0]), typical(tip.stiffness[1]), typical(tip.stiffness[2]))
         notes = tuple(f"changes {place}, which is already {state}" for place, state in done_already(self.machine, edits))
         return Gain(
-            words, edits, groups, self._share(groups), stiffness, typical(tip.least), 1 - self._give(tip) / self._give(self.before),
+            words, edits, groups, share, stiffness, typical(tip.least), 1 - self._give(tip) / self._give(self.before),
             mass, moving, cost, estimated, notes,
         )  # fmt: skip
+
+    def _tried(self, edits: tuple[tuple[str, str], ...]) -> tuple[Machine, Tip] | str:
+        """The machine with some edits and its tip, or why there is none."""
+        try:
+            after = self.again({}, edits)
+        except GantrywrightError as error:
+            return str(error).splitlines()[0]
+        trouble = _in_the_way(self.machine, after)
+        if trouble:
+            return trouble
+        try:
+            tip = tip_at(after, self.before.pose)
+        except (Unheld, LooseGroup) as error:
+            part = loose_part(after, self.before.pose) or getattr(error, "what", "a part")
+            return f"{part} then hangs loose: none of its joints, blocks or drives resists one of its motions"
+        return (after, tip) if tip is not None else "no structure is left"
 
     def together(self, gains: list[Gain]) -> Gain | None:
         """Put changes together step by step, each time the one that then gains most."""
@@ -312,7 +354,7 @@ def exported(found: Stiffening | None, machine: Machine) -> dict[str, Any]:
     return {
         "along": found.along, "pose": dict(found.before.pose), "before": {**before, "least": typical(found.before.least)},
         "gains": [_exported(gain) for gain in found.gains],
-        "refused": [{"words": each.words, "reason": each.reason} for each in found.refused],
+        "refused": [{"words": each.words, "reason": each.reason, "share": each.share} for each in found.refused],
         "together": None if found.together is None else _exported(found.together), "currency": machine.currency,
     }  # fmt: skip
 

@@ -10,12 +10,15 @@ from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.analyse import tip_at
 from gantrywright.disciplines.structure.readings import pose_at
+from gantrywright.disciplines.structure.speeds import free_speeds, resonances, spindle_range, worded
+from gantrywright.model.table import over_table, places_of
 from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip, TipResponse
 from gantrywright.study.readings import CHECK
 from gantrywright.study.study import Study
 
 LEAST_SHARE = 0.001
 """Parts that hold less of the give in every direction are left out of the list of shares."""
+OFF_TABLE = "this place is not over the table"
 
 
 def structured(study: Study) -> dict[str, Any]:
@@ -29,8 +32,8 @@ def structured(study: Study) -> dict[str, Any]:
         "jobs": [{"job": j.job, "mean": _plain(j.mean), "peak": _plain(j.peak), "upright": _plain(j.upright), "needed": _plain(j.needed)} for j in found.jobs],
         "axes": {name: {key: _plain(getattr(a, key)) for key in AXIS_KEYS} | {"binds": a.binds} for name, a in found.axes.items()},
         "slotted": [{"member": s.member, "section": s.section, "bending": _plain(s.bending), "torsion": _plain(s.torsion)} for s in found.slotted],
-        "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "response": response(study),
-        "bolted": [{"joint": b.joint, "slip": _plain(b.slip), "opening": _plain(b.opening), "shear": _plain(b.shear), "worst": b.worst, "missing": b.missing} for b in found.bolted],
+        "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "speeds": speeds(study), "response": response(study),
+        "bolted": [{"joint": b.joint, "slip": _plain(b.slip), "opening": _plain(b.opening), "shear": _plain(b.shear), "worst": b.worst, "missing": b.missing} | {key: _plain(getattr(b, key)) for key in CLAMP_KEYS} | {"limited": b.limited} for b in found.bolted],
         "heat": [{"subject": h.subject, "value": _plain(h.value), "relieved": _plain(h.relieved), "warming": _plain(h.warming), "words": h.words} for h in found.heat],
         "least_foot": _plain(found.least_foot), **taught(study),
     }  # fmt: skip
@@ -57,21 +60,30 @@ def taught(study: Study) -> dict[str, Any]:
     }  # fmt: skip
 
 
+CLAMP_KEYS = ("clamp", "bears", "tightened", "torque")
 AXIS_KEYS = ("accel", "tilt", "rock", "settle", "tolerance", "ramp", "jerk")
 
 
 def tip(study: Study, found: Tip | None, figure: str) -> dict[str, Any] | None:
-    """Give and stiffness at one pose with all shares."""
+    """Give and stiffness at one pose with all shares; of a place that is not over the table only that it is not."""
     if found is None:
         return None
+    if not over(study, found):
+        return {"pose": dict(found.pose), "place": list(found.place), "over_table": False, "words": OFF_TABLE}
     bands = {letter: study.bands.get(f"{figure}.stiffness_{letter}") for letter in LETTERS} if figure else {}
     return {
-        "pose": dict(found.pose), "place": list(found.place), "give": _typical(found.give).tolist(),
+        "pose": dict(found.pose), "place": list(found.place), "over_table": True, "give": _typical(found.give).tolist(),
         "stiffness": {letter: _plain(k) for letter, k in zip(LETTERS, found.stiffness, strict=True)},
         "band": {letter: list(pair) for letter, pair in bands.items() if pair},
         "first_order": _first_order(study, figure), "least": _plain(found.least), "softest": list(found.softest),
         "shares": [share(s) for s in found.shares if max(typical(v) for v in (*s.along, s.weakest)) >= LEAST_SHARE],
     }  # fmt: skip
+
+
+def over(study: Study, found: Tip) -> bool:
+    """Whether the tool is over what the work lies on."""
+    poses = np.array(list(found.pose.values()))
+    return bool(over_table(study.machine, places_of(study.machine, tuple(found.pose), poses)))
 
 
 def _first_order(study: Study, figure: str) -> dict[str, list[float]]:
@@ -107,10 +119,26 @@ def share(found: Share) -> dict[str, Any]:
 
 
 def grid(found: StructureResult) -> dict[str, Any] | None:
-    """The give over all poses: a 3 x 3 at every place, axes in the order of ``axes``."""
+    """The give over all poses: a 3 x 3 at every place, axes in the order of ``axes``; of nothing where a place is not over the table."""
     if found.grid is None:
         return None
-    return {"axes": list(found.grid.axes), "places": [p.tolist() for p in found.grid.places], "give": found.grid.give.tolist()}
+    made = found.grid
+    give = made.give.astype(object)
+    give[~made.over] = None
+    return {"axes": list(made.axes), "places": [p.tolist() for p in made.places], "give": give.tolist(), "over": made.over.tolist()}
+
+
+def speeds(study: Study) -> list[dict[str, Any]]:
+    """Speeds of the spindle, rpm, at which the cutter of each job rings no mode: by the rule of check STR-201."""
+    machine, modes = study.machine, study.results.structure.modes
+    allowed, found = spindle_range(machine), resonances(modes)
+    if allowed is None or not modes:
+        return []
+    free = {job.name: free_speeds(found, job.cutter.flutes, allowed) for job in machine.jobs if job.cutter.flutes is not None}
+    return [
+        {"job": name, "allowed": list(allowed), "free": [list(pair) for pair in ranges], "words": worded(ranges) or "none"}
+        for name, ranges in free.items()
+    ]
 
 
 def mode(found: Mode) -> dict[str, Any]:
@@ -183,7 +211,8 @@ def softest_over_table(found: StructureResult) -> dict[str, Any]:
     """Stiffness in the softest direction over the two longest axes, at the place of the others where it is least.
 
     Returns:
-        ``across`` and ``along`` (axis, places), ``values`` (rows along, N/m), ``others`` (place of the remaining axes); empty without a map.
+        ``across`` and ``along`` (axis, places), ``values`` (rows along, N/m; None where the place is not over the table), ``others`` (place
+        of the remaining axes); empty without a map.
     """
     made = found.grid
     if made is None:
@@ -192,9 +221,12 @@ def softest_over_table(found: StructureResult) -> dict[str, Any]:
     order = [number for number, name in enumerate(made.axes) if name in ("x", "y")]
     order = order if len(order) == 2 else list(np.argsort([-np.ptp(places) for places in made.places])[:2])
     across, along = sorted(order, key=lambda number: made.axes[number])
-    at = list(np.unravel_index(int(np.argmin(least)), least.shape))
+    at = list(np.unravel_index(int(np.argmin(np.where(made.over, least, np.inf))), least.shape))
     index = tuple(slice(None) if k in (across, along) else at[k] for k in range(least.ndim))
-    values = least[index] if along < across else least[index].T
+    claimed = least.astype(object)
+    claimed[~made.over] = None
+    values = claimed[index]
+    values = values if along < across else values.T
     return {
         "across": {"axis": made.axes[across], "places": made.places[across].tolist()},
         "along": {"axis": made.axes[along], "places": made.places[along].tolist()}, "values": values.tolist(),
