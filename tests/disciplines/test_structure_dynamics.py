@@ -8,7 +8,9 @@ import pytest
 from tests.invented_skeletons import moving_gantry
 from tests.simple_machine import simple_machine
 
+from gantrywright.base.spread import Spread
 from gantrywright.disciplines.structure import dynamic_checks as checks
+from gantrywright.disciplines.structure import speeds
 from gantrywright.disciplines.structure.dynamics import Ringing, ring
 from gantrywright.disciplines.structure.sampled_ringing import rung_samples
 from gantrywright.disciplines.structure.statics import solved, tip_answer
@@ -256,6 +258,45 @@ def test_a_speed_that_meets_a_mode_fails_and_a_clear_one_is_proposed(single):
     clear = replace(slow, jobs=(replace(slow.jobs[0], speed=proposed),))
     (after,) = checks.apart_from_the_teeth.judge(clear, results(alone, clear))
     assert after.value >= checks.APART - 1e-9
+
+
+def test_all_of_a_range_of_speeds_is_judged(single):
+    """4700 rpm is clear of 151 Hz by 3.6 %, and so are 4600 and 4800 rpm; with 4500 to 4900 rpm allowed it is met on the way."""
+    alone = replace(single, modes=single.modes[2:])
+    rpm = np.pi / 30
+    slow = machine()
+    job = replace(slow.jobs[0], speed=4700 * rpm)
+    here = replace(slow, jobs=(job,), spindle=None)
+    (one,) = checks.apart_from_the_teeth.judge(here, results(alone, here))
+    assert one.value == pytest.approx(10 * (4700 / 4529.6 - 1) / (4700 / 4529.6), rel=1e-3)
+    wide = replace(here, spreads={f"{job.path}.speed": Spread(4500 * rpm, 4700 * rpm, 4900 * rpm)})
+    (ranged,) = checks.apart_from_the_teeth.judge(wide, results(alone, wide))
+    assert ranged.value < 0.05 < one.value
+    assert "4550 rpm" in ranged.note
+    narrow = replace(here, spreads={f"{job.path}.speed": Spread(4650 * rpm, 4700 * rpm, 4900 * rpm)})
+    (ranged,) = checks.apart_from_the_teeth.judge(narrow, results(alone, narrow))
+    assert ranged.value == pytest.approx(10 * (1 - 4529.6 / 4650), rel=1e-3)
+
+
+def test_free_speeds_keep_to_the_rule_of_the_check(single):
+    """One mode at 151 Hz that holds everything: clear where turns and teeth are off by half of themselves."""
+    found = speeds.resonances(single.modes[2:3])
+    free = speeds.free_speeds(found, 2, (1000.0, 24000.0))
+    mode = OWN[2] / (2 * np.pi) * 60
+    assert free == ((1000.0, pytest.approx(mode / 1.5 / 2, abs=50)), (pytest.approx(mode / 0.5, abs=50), 24000.0))
+    for low, high in free:
+        assert np.all(speeds.nearest(found, np.array([low, high]) * np.pi / 30, 2) >= speeds.CLEAR)
+    outside = np.array([free[0][1] + 100, free[1][0] - 100]) * np.pi / 30
+    assert np.all(speeds.nearest(found, outside, 2) < speeds.CLEAR)
+    assert speeds.free_speeds(speeds.resonances(()), 2, (6000.0, 24000.0)) == ((6000.0, 24000.0),)
+
+
+def test_samples_are_judged_by_what_each_mode_holds_in_each(single):
+    """A mode that holds little of the give in one sample does not matter there."""
+    held = np.array([1.0, 0.5, 0.04])
+    mode = replace(single.modes[2], frequency=np.full(3, 100.0), tip_share=(0.0 * held, 0.0 * held, held))
+    found = speeds.resonances((mode,))
+    assert speeds.nearest(found, np.array([2 * np.pi * 110.0]), 3)[:, 0] == pytest.approx([10 / 11, 20 / 11, speeds.FAR])
 
 
 def test_far_from_every_mode_it_passes(single):

@@ -7,27 +7,32 @@ import numpy as np
 from gantrywright.base.quantities import show
 from gantrywright.base.quantities.proposing import propose
 from gantrywright.base.samples import typical
-from gantrywright.base.units import Array, Real
+from gantrywright.base.units import Array
+from gantrywright.disciplines.structure.speeds import (
+    APART,
+    CLEAR,
+    COUNTS,
+    RPM,
+    SWING,
+    Resonances,
+    free_speeds,
+    nearest,
+    resonances,
+    spindle_range,
+    value_of,
+    wanted_speeds,
+    worded,
+)
 from gantrywright.disciplines.structure.stiffness_checks import lacks
 from gantrywright.disciplines.structure.stops import SENSIBLE
 from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results import Results
-from gantrywright.results.structure import AxisGive, Mode
+from gantrywright.results.structure import AxisGive
 
-COUNTS = 0.05
-"""Part of the tip's give, along X, Y or Z, from which a mode matters to the cut; common practice, no source."""
-SWING = 5.0
-"""A mode must not swing the tool farther than so many times what it gives at rest; common practice, no source."""
-APART = 1.0
-"""Distance of a mode from a frequency that shakes it, over the distance that this takes: a mode that holds the part s of the give swings
-s/|1 - (f/f_r)^2| of it, about s/(2 d) at the relative distance d, so d = s/(2 SWING) is needed."""
-CLEAR = SWING
-"""Distance at which nobody need watch: the mode alone then swings no farther than the tool gives at rest."""
 REACH = 0.3
 """A better speed is looked for no farther than this part of the job's own."""
-RPM = 30 / np.pi
 NAMES = ("rotation of the spindle", "passing of the teeth")
 
 
@@ -38,16 +43,17 @@ NAMES = ("rotation of the spindle", "passing of the teeth")
     remedy="Another spindle speed, another number of flutes, or a stiffer part where the mode holds its strain.",
 )  # fmt: skip
 def apart_from_the_teeth(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """Nearest of the modes that hold a part of the tip's give, at the speed of every job; at the pose where the machine is softest."""
-    modes = telling(results)
+    """Nearest of the modes that hold a part of the tip's give, at the speed of every job, or over all of the range that the file gives
+    that speed; at the pose where the machine is softest. The note names all speeds of the spindle that are free by the same rule."""
+    found = resonances(results.structure.modes)
     for job in machine.jobs:
         if not results.structure.modes or job.cutter.flutes is None:
             missing = lacks(results.structure) if not results.structure.modes else f"flutes of {job.cutter.id}"
             yield unknown(job.path, missing=missing, limit=APART)
-        elif not modes:
+        elif not found.modes:
             yield holds(job.path, true=True, note=f"no mode holds {100 * COUNTS:.0f} % of the give at the tool along any direction")
         else:
-            yield _apart(machine, job, modes, job.cutter.flutes)
+            yield _apart(machine, job, found, job.cutter.flutes)
 
 
 @check(
@@ -89,68 +95,46 @@ def settles(machine: Machine, results: Results) -> Iterator[Verdict]:
         )  # fmt: skip
 
 
-def telling(results: Results) -> tuple[Mode, ...]:
-    """Modes that matter to the cut."""
-    return tuple(mode for mode in results.structure.modes if max(mode.tip_share) > COUNTS)
-
-
-def _apart(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> Verdict:
-    turns = np.asarray(job.speed) / (2 * np.pi)
-    each = np.stack(
-        [
-            2 * SWING * np.abs(np.asarray(mode.frequency) / (turns * times) - 1) / max(mode.tip_share)
-            for mode in modes
-            for times in (1, flutes)
-        ],
-        axis=-1,
-    )
-    nearest = int(np.argmin(np.median(each.reshape(-1, each.shape[-1]), axis=0)))
-    mode, way = modes[nearest // 2], nearest % 2
-    shaken = typical(job.speed) / (2 * np.pi) * (1, flutes)[way]
+def _apart(machine: Machine, job: Job, found: Resonances, flutes: int) -> Verdict:
+    speeds = wanted_speeds(machine, job)
+    each = found.distances(speeds, flutes)
+    middle = np.median(each.reshape(-1, *each.shape[-3:]), axis=0)
+    at, number, way = (int(place) for place in np.unravel_index(int(np.argmin(middle)), middle.shape))
+    mode = found.modes[number]
+    speed = typical(speeds[..., at])
     note = (
-        f"nearest: mode {mode.number}, {mode.name}, at {typical(mode.frequency):.0f} Hz to the {NAMES[way]} at {shaken:.0f} Hz; "
-        f"it holds {100 * max(mode.tip_share):.0f} % of the give; watched up to {SWING:.0f} times the limit"
+        f"nearest: mode {mode.number}, {mode.name}, at {typical(mode.frequency):.0f} Hz to the {NAMES[way]} at "
+        f"{speed / (2 * np.pi) * (1, flutes)[way]:.0f} Hz" + (f" ({speed * RPM:.0f} rpm)" if speeds.shape[-1] > 1 else "") + "; "
+        f"it holds {100 * max(typical(share) for share in mode.tip_share):.0f} % of the give; watched up to {SWING:.0f} times the limit"
     )
-    bad = _met(machine, modes, flutes)
-    if bad:
-        note += f"; within the range of the spindle these speeds meet one: {', '.join(f'{rpm:.0f} rpm' for rpm in bad[:6])}"
-    value: Real = each.min(axis=-1) if each.ndim > 1 else float(each.min())
-    changes = _clear_speed(machine, job, modes, flutes) if typical(value) < APART else ()
+    allowed = spindle_range(machine)
+    if allowed is not None:
+        free = free_speeds(_typical(found), flutes, allowed)
+        note += "; free of ringing with this cutter: " + (worded(free) if free else "no speed of the spindle")
+    value = value_of(each.min(axis=(-2, -1)))
+    changes = _clear_speed(machine, job, _typical(found), flutes) if typical(value) < APART else ()
     return floor(
         job.path, value=value, limit=APART, unit="", watch=CLEAR / APART - 1, note=note, what="distance from a resonance over that needed",
         figure=f"structure.mode.{mode.number}.frequency", changes=changes,
     )  # fmt: skip
 
 
-def _range(machine: Machine) -> tuple[float, float] | None:
-    """Speeds of the spindle, rpm."""
-    spindle = machine.spindle
-    if spindle is None or spindle.part.lowest is None or spindle.part.highest is None:
-        return None
-    return typical(spindle.part.lowest) * RPM, typical(spindle.part.highest) * RPM
+def _typical(found: Resonances) -> Resonances:
+    """With medians in place of samples."""
+    if found.natural.ndim == 1:
+        return found
+    return Resonances(found.modes, np.median(found.natural, axis=0), np.median(found.held, axis=0))
 
 
-def _met(machine: Machine, modes: tuple[Mode, ...], flutes: int) -> list[float]:
-    """Speeds within the spindle's range at which its turns or the teeth meet a mode, rpm, ascending."""
-    allowed = _range(machine)
-    if allowed is None:
-        return []
-    speeds = {round(60 * typical(mode.frequency) / times, -1) for mode in modes for times in (1, flutes)}
-    return sorted(speed for speed in speeds if allowed[0] <= speed <= allowed[1])
-
-
-def _clear_speed(machine: Machine, job: Job, modes: tuple[Mode, ...], flutes: int) -> tuple[Change, ...]:
+def _clear_speed(machine: Machine, job: Job, found: Resonances, flutes: int) -> tuple[Change, ...]:
     """The nearest speed that the spindle has and that is clear of every mode; else the one that is farthest from all, if that will do."""
     now = typical(job.speed) * RPM
-    low, high = _range(machine) or (0.0, np.inf)
+    low, high = spindle_range(machine) or (0.0, np.inf)
     speeds: Array = 100 * np.arange(np.ceil(now * (1 - REACH) / 100), np.floor(now * (1 + REACH) / 100) + 1)
     speeds = speeds[(speeds >= low) & (speeds <= high) & (speeds > 0)]
-    shaken = speeds[:, None] / 60 * np.array([1, flutes])
-    natural = np.array([typical(mode.frequency) for mode in modes])
-    held = np.array([max(mode.tip_share) for mode in modes])
     if not speeds.size:
         return ()
-    distance = (2 * SWING * np.abs(natural / shaken[..., None] - 1) / held).min(axis=(1, 2))
+    distance = nearest(found, speeds / RPM, flutes)
     clear = speeds[distance >= CLEAR]
     best = clear[np.argmin(np.abs(clear - now))] if clear.size else speeds[np.argmax(distance)]
     if distance.max() < APART:
