@@ -52,6 +52,46 @@ def test_what_a_view_animates_fits_together(tmp_path: Path, capsys: pytest.Captu
     assert 1e-7 < np.abs(pushed[:, 1]).max() < 1e-4  # a newton moves the softest node by microns
 
 
+def changed(folder: Path, name: str, *pairs: tuple[str, str]) -> str:
+    """A demo machine with some of its words changed, as a file of its own."""
+    text = (DEMO / f"{name}.toml").read_text("utf-8")
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new)
+    (folder / f"{name}.toml").write_text(text, "utf-8")
+    return str(folder / f"{name}.toml")
+
+
+def test_nothing_is_claimed_of_places_that_are_not_over_the_table(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = changed(tmp_path, "bench", ('at = "0, 28.5, 0 in"', 'at = "0, 24, 0 in"'))
+    main(["structure", "--quick", path])
+    assert "-: this place is not over the table" in capsys.readouterr().out
+    main(["structure", "--quick", "--json", path])
+    data = json.loads(capsys.readouterr().out)
+    over = np.array(data["map"]["over"])
+    y = data["map"]["axes"].index("y")
+    front = np.moveaxis(over, y, 0)
+    assert not front[0].any(), "the table ends 2.5 in behind the front of the work area"
+    assert front[1:].all(), "a sixth of 16 in is more than that"
+    give = np.array(data["map"]["give"], dtype=float)
+    assert np.isnan(give[~over]).all()
+    assert np.isfinite(give[over]).all()
+    assert data["over_table"]["values"][0] == [None] * len(data["over_table"]["across"]["places"])
+    assert data["softest"]["pose"]["y"] == pytest.approx(16 * 0.0254 / 6), "the first place over the table, and not the front in the air"
+    main(["structure", "--at", "6, 0.5, 1 in", path])
+    assert "no answer: this place is not over the table" in capsys.readouterr().out
+    main(["structure", "--at", "6, 3, 1 in", path])
+    assert "Stiffness between tool and work" in capsys.readouterr().out
+
+
+def test_no_place_over_the_table_gives_no_answer(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = changed(tmp_path, "bench", ('at = "0, 28.5, 0 in"', 'at = "0, 3, 0 in"'))
+    main(["structure", "--quick", path])
+    said = capsys.readouterr().out
+    assert "a place over table: the tool reaches none" in said
+    assert "N/um" not in said
+
+
 def test_any_place_that_the_tool_reaches_can_be_asked(capsys: pytest.CaptureFixture[str]) -> None:
     main(["structure", "--at", "100, 300, 20 mm", str(DEMO / "as-built.toml")])
     assert "gantry.beam" in capsys.readouterr().out

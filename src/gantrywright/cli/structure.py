@@ -14,7 +14,7 @@ from gantrywright.base.quantities import parse, show
 from gantrywright.cli import readings
 from gantrywright.cli.check import exit_code, study_of
 from gantrywright.cli.printing import console
-from gantrywright.study.structured import at_place, deflected, structured
+from gantrywright.study.structured import OFF_TABLE, at_place, deflected, structured
 from gantrywright.study.study import Study
 
 ROWS = 12
@@ -49,6 +49,8 @@ def _at(study: Study, place: str, *, as_json: bool) -> int:
         out.print(escape("no answer: " + "; ".join(structured(study)["lacking"])))
     elif as_json:
         print(json.dumps(found, indent=1, ensure_ascii=False))
+    elif not found["over_table"]:
+        out.print(escape(f"no answer: {found['words']}"))
     else:
         where = ", ".join(show(value, "m", study.machine.show) for value in point)
         table = _table(f"Stiffness between tool and work at {where}", "X", "Y", "Z", "softest direction")
@@ -72,6 +74,8 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
         out.print(words)
     out.print(_shares(found["softest"]))
     out.print(_map(study, found))
+    if any(value is None for row in found["over_table"]["values"] for value in row):
+        out.print(f"-: {OFF_TABLE}\n")
     _others(study, found, out)
     readings.told(study, found, out)
     for made in found["slotted"]:
@@ -103,6 +107,9 @@ def _stiffness(study: Study, found: dict[str, Any]) -> Table:
     for key, word in (("softest", "at the softest place"), ("middle", "in the middle")):
         tip = found[key]
         where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(tip["pose"].items()))
+        if not tip["over_table"]:
+            table.add_row(f"{word} ({where}): {tip['words']}", "", "", "", "")
+            continue
         cells = [_banded(tip, letter, system) for letter in ("x", "y", "z")]
         table.add_row(f"{word} ({where})", *cells, show(tip["least"], "N/m", system))
     return table
@@ -165,12 +172,12 @@ def _map(study: Study, found: dict[str, Any]) -> Table:
     system = study.machine.show
     made = found["over_table"]
     across, along = made["across"], made["along"]
-    unit = show(made["values"][0][0], "N/m", system).rpartition(" ")[2]
+    unit = show(next(value for row in made["values"] for value in row if value is not None), "N/m", system).rpartition(" ")[2]
     where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in made["others"].items())
     title = f"Stiffness in the softest direction over the table, {unit}, at {where}"
     table = _table(title, f"{along['axis'].upper()} \\ {across['axis'].upper()}", *(show(p, "m", system) for p in across["places"]))
     for place, row in zip(along["places"], made["values"], strict=True):
-        table.add_row(show(place, "m", system), *(show(value, "N/m", system).rpartition(" ")[0] for value in row))
+        table.add_row(show(place, "m", system), *("-" if value is None else show(value, "N/m", system).rpartition(" ")[0] for value in row))
     return table
 
 
