@@ -1,0 +1,122 @@
+/** The machine against a kept state or another file: promises, findings that differ, cost and mass. */
+import { useSignal } from "@preact/signals";
+import type { Compared, ComparedPromise, Found, History } from "./contract";
+import { useFetched } from "./fetched";
+import { KeepForm } from "./history";
+import { StatusMark, Waiting } from "./marks";
+import { answers, compareWith, openFinding, state } from "./state";
+import { whenInWords } from "./when";
+
+export function Compare() {
+  const s = state.value!;
+  const { data, trouble } = useFetched<History>("/api/history", `${s.boot}/${s.rev}/${s.kept?.id ?? ""}`);
+  const file = useSignal("");
+  if (!data) return <Waiting trouble={trouble} what="the kept states" />;
+  return (
+    <div class="compare">
+      <KeepForm />
+      <div class="against">
+        <label>
+          Hold this machine against
+          <select value={compareWith.value} onChange={(e) => (compareWith.value = e.currentTarget.value)}>
+            <option value="">nothing</option>
+            {data.kept.map((k) => (
+              <option key={k.id} value={`kept:${k.id}`}>
+                {k.name}, kept {whenInWords(k.when)}
+              </option>
+            ))}
+            {compareWith.value.startsWith("file:") && <option value={compareWith.value}>{compareWith.value.slice(5)}</option>}
+          </select>
+        </label>
+        <form
+          onSubmit={(e) => {
+            e.preventDefault();
+            if (file.value.trim()) compareWith.value = `file:${file.value.trim()}`;
+          }}
+        >
+          <label>
+            or another machine file in {s.file.folder}
+            <input value={file.value} placeholder="other.toml" onInput={(e) => (file.value = e.currentTarget.value)} />
+          </label>
+          <button type="submit">Compare</button>
+        </form>
+      </div>
+      {compareWith.value && <Difference />}
+    </div>
+  );
+}
+
+function Difference() {
+  const { data, trouble } = useFetched<Compared>(`/api/compare?with=${encodeURIComponent(compareWith.value)}`, answers.value);
+  if (!data) return <Waiting trouble={trouble} what="the other machine" />;
+  const totals = [data.cost, data.mass].filter((row): row is ComparedPromise => row !== null);
+  return (
+    <div role="region" aria-label="What differs">
+      <PromiseTable rows={[...data.promises, ...totals.filter((t) => !data.promises.some((p) => p.label === t.label))]} names={data.names} />
+      <Differ title={`Only in ${data.names[0]}`} findings={data.findings.only_a} />
+      <Differ title={`Only in ${data.names[1]}`} findings={data.findings.only_b} />
+      <Differ title="In both, with another number" findings={data.findings.both_changed} />
+    </div>
+  );
+}
+
+function PromiseTable({ rows, names }: { rows: ComparedPromise[]; names: [string, string] }) {
+  return (
+    <div class="scroll" tabIndex={0} role="region" aria-label="Promises side by side">
+      <table class="rows">
+        <caption>What each can promise</caption>
+        <thead>
+          <tr>
+            <th scope="col">promise</th>
+            <th scope="col">{names[0]}</th>
+            <th scope="col">{names[1]}</th>
+            <th scope="col">change</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.label}>
+              <th scope="row">{row.label}</th>
+              <td>{row.a}</td>
+              <td>{row.b}</td>
+              <td class={row.better === true ? "change-better" : row.better === false ? "change-worse" : ""}>
+                {row.change}
+                {row.change && (row.better === true ? " better" : row.better === false ? " worse" : "")}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Differ({ title, findings }: { title: string; findings: (Found & { a?: string; b?: string })[] }) {
+  if (findings.length === 0) return null;
+  const here = new Set(state.value!.findings.map((f) => f.key));
+  return (
+    <section class="differ">
+      <h3>{title}</h3>
+      <ul class="plain">
+        {findings.map((f) => (
+          <li key={f.key}>
+            <StatusMark status={f.status} />{" "}
+            {here.has(f.key) ? (
+              <button type="button" class="link" onClick={() => openFinding(f.key)}>
+                {f.sentence}
+              </button>
+            ) : (
+              f.sentence
+            )}
+            {f.a && f.b && (
+              <span class="hint">
+                {" "}
+                {f.a} → {f.b}
+              </span>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

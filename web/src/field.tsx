@@ -1,0 +1,201 @@
+/** One value of the machine file, edited in place. */
+import { useSignal } from "@preact/signals";
+import { useEffect, useId, useMemo, useRef } from "preact/hooks";
+import { edit } from "./api";
+import type { Field } from "./contract";
+import { look, lookAway } from "./live";
+import { PartTable } from "./parts";
+import { act } from "./said";
+import { wantedField } from "./state";
+import { Typing } from "./typing";
+
+/** Text to write: an empty box takes the line out of the file. */
+export function textToWrite(text: string): string | null {
+  return text.trim() === "" ? null : text.trim();
+}
+
+function waysOf(current: () => Field, group: string, typing: () => Typing) {
+  return {
+    write: async (text: string) => {
+      const field = current();
+      const value = textToWrite(text);
+      if (value === null && field.needed)
+        throw new Error(`${field.label} is needed${field.example ? `; write for example ${field.example}` : ""}.`);
+      const label = `${group}: ${field.label} ${value ?? "left to its default"}`;
+      await act(label, () => edit([[field.path, value]], label));
+    },
+    look: (text: string) => {
+      const field = current();
+      const value = textToWrite(text);
+      if (value === null && field.needed) return;
+      look(
+        field.path,
+        value,
+        () => typing().text.value === text && typing().dirty.value,
+        (told) => (typing().hint.value = told.ok ? "" : (told.problems[0]?.message ?? "")),
+      );
+    },
+    lookAway: () => lookAway(current().path),
+  };
+}
+
+export function FieldRow({ field, group }: { field: Field; group: string }) {
+  const now = useRef(field);
+  now.current = field;
+  const typing: Typing = useMemo(() => new Typing(field.text, waysOf(() => now.current, group, () => typing)), [field.path]);
+  useEffect(() => typing.served(field.text), [field.text, typing]);
+  useEffect(() => () => void typing.commit().then(() => typing.escape()), [typing]); // taken off the page is left, too
+  const id = useId();
+  const row = useRef<HTMLDivElement>(null);
+  const wanted = wantedField.value === field.path;
+  useEffect(() => {
+    if (!wanted) return;
+    wantedField.value = "";
+    row.current?.scrollIntoView({ block: "center" });
+    row.current?.querySelector<HTMLElement>("input, select, button")?.focus();
+  }, [wanted]);
+  const trouble = typing.trouble.value;
+  return (
+    <div class="field" data-kind={field.kind} data-dirty={typing.dirty.value ? "" : undefined} data-path={field.path} ref={row}>
+      <label for={id}>
+        {field.label}
+        {field.needed && field.text === "" && <span class="needed"> needed</span>}
+      </label>
+      <Box field={field} typing={typing} id={id} />
+      <p id={`${id}-said`} class={trouble ? "bad" : "hint"} role={trouble ? "alert" : undefined}>
+        {trouble ? `! ${trouble}` : typing.hint.value ? `Not yet: ${typing.hint.value}` : <Told field={field} />}
+      </p>
+      {field.help && <Help field={field} />}
+    </div>
+  );
+}
+
+/** Value in force, the other unit, band, origin. */
+function Told({ field }: { field: Field }) {
+  const silent = field.text === "" && field.effective !== "";
+  const told = [
+    silent ? `takes ${field.effective}` : field.effective !== field.text ? field.effective : "",
+    field.other && `= ${field.other}`,
+    field.band && `band ${field.band}`,
+    field.origin,
+    !field.editable && field.why_not,
+  ].filter(Boolean);
+  return <>{told.join(" · ")}</>;
+}
+
+function Help({ field }: { field: Field }) {
+  const range = field.low && field.high ? `${field.low} to ${field.high}` : field.low ? `at least ${field.low}` : field.high ? `at most ${field.high}` : "";
+  return (
+    <details class="help">
+      <summary>
+        <span aria-hidden="true">i</span>
+        <span class="unseen">What {field.label} means</span>
+      </summary>
+      <p>
+        {field.help}
+        {range && ` Allowed: ${range}.`}
+        {field.example && ` For example ${field.example}.`}
+      </p>
+    </details>
+  );
+}
+
+function Box({ field, typing, id }: { field: Field; typing: Typing; id: string }) {
+  if (!field.editable) {
+    return <output id={id}>{field.text || field.effective || "not said"}</output>;
+  }
+  if (field.kind === "flag") return <Choice typing={typing} id={id} field={field} choices={FLAG} />;
+  if (field.kind === "choice" && field.choices.length > 0)
+    return <Choice typing={typing} id={id} field={field} choices={field.choices.map((c) => [c, c])} />;
+  return <TextBox field={field} typing={typing} id={id} />;
+}
+
+const FLAG: [string, string][] = [
+  ["true", "yes"],
+  ["false", "no"],
+];
+
+function TextBox({ field, typing, id }: { field: Field; typing: Typing; id: string }) {
+  const choosing = useSignal(false);
+  return (
+    <div class="box">
+      <input
+        id={id}
+        value={typing.text.value}
+        autocomplete="off"
+        autocapitalize="off"
+        spellcheck={false}
+        inputMode={field.kind === "count" ? "numeric" : undefined}
+        placeholder={field.text === "" ? field.effective || (field.needed ? field.example : "") : undefined}
+        aria-invalid={typing.trouble.value ? "true" : undefined}
+        aria-describedby={`${id}-said`}
+        onInput={(e) => typing.input(e.currentTarget.value)}
+        onBlur={() => typing.commit()}
+        onKeyDown={(e) => {
+          if (e.key === "Enter") typing.commit();
+          if (e.key === "Escape" && typing.dirty.value) {
+            e.stopPropagation();
+            typing.escape();
+          }
+        }}
+      />
+      {field.kind === "part" && (
+        <button type="button" onClick={() => (choosing.value = true)}>
+          Choose<span class="unseen"> {field.label} from the parts tables</span>
+        </button>
+      )}
+      {choosing.value && (
+        <PartTable
+          field={field}
+          onClose={() => (choosing.value = false)}
+          onTake={(name) => {
+            choosing.value = false;
+            typing.input(name);
+            void typing.commit();
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+/** By pointer a choice is a change at once; by keys it is looked at until Enter or leaving, since each arrow key chooses. */
+function Choice({ field, typing, id, choices }: { field: Field; typing: Typing; id: string; choices: [string, string][] }) {
+  const keyed = useRef(false);
+  const text = typing.text.value;
+  const known = choices.some(([value]) => value === text);
+  return (
+    <div class="box">
+      <select
+        id={id}
+        value={text}
+        aria-invalid={typing.trouble.value ? "true" : undefined}
+        aria-describedby={`${id}-said`}
+        onPointerDown={() => (keyed.current = false)}
+        onKeyDown={(e) => {
+          keyed.current = true;
+          if (e.key === "Enter") void typing.commit();
+          if (e.key === "Escape" && typing.dirty.value) typing.escape();
+        }}
+        onChange={(e) => {
+          typing.input(e.currentTarget.value);
+          if (!keyed.current) void typing.commit();
+        }}
+        onBlur={() => typing.commit()}
+      >
+        {!field.needed || text === "" ? <option value="">{inForce(field, choices)}</option> : null}
+        {!known && text !== "" && <option value={text}>{text}</option>}
+        {choices.map(([value, words]) => (
+          <option key={value} value={value}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}
+
+function inForce(field: Field, choices: [string, string][]): string {
+  const words = choices.find(([value]) => value === field.effective)?.[1] ?? field.effective;
+  return field.text === "" && words ? `not said (${words})` : "not said";
+}

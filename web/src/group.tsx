@@ -1,0 +1,91 @@
+/** One table of the machine file as a form: its fields, the tables below it, what can be added, whether it can go. */
+import { useEffect, useRef, useState } from "preact/hooks";
+import { edit } from "./api";
+import type { FieldGroup, StageGroup } from "./contract";
+import { useFetched } from "./fetched";
+import { FieldRow } from "./field";
+import { Waiting } from "./marks";
+import { attempt } from "./said";
+import { state, wantedField } from "./state";
+
+/** The groups of a stage; the first stands open, and so does one that somebody asked for. */
+export function Groups({ groups }: { groups: StageGroup[] }) {
+  return (
+    <div class="groups">
+      {groups.map((g, i) => (
+        <Group key={g.path} path={g.path} title={g.title} open={i === 0} />
+      ))}
+    </div>
+  );
+}
+
+const holds = (group: string, path: string): boolean => path === group || path.startsWith(`${group}.`);
+
+export function Group({ path, title, open = false, depth = 0 }: { path: string; title: string; open?: boolean; depth?: number }) {
+  const [shown, show] = useState(open);
+  const box = useRef<HTMLDetailsElement>(null);
+  const wanted = wantedField.value;
+  useEffect(() => {
+    if (wanted && holds(path, wanted)) show(true);
+    if (wanted === path) {
+      box.current?.scrollIntoView({ block: "nearest" });
+      box.current?.querySelector("summary")?.focus();
+      wantedField.value = "";
+    }
+  }, [wanted]);
+  return (
+    <details class={`group depth-${Math.min(depth, 3)}`} open={shown} ref={box} onToggle={(e) => show(e.currentTarget.open)}>
+      <summary>
+        <span class="group-title">{title}</span>
+        {title !== path && !title.includes(path) && <span class="path hint">{path}</span>}
+      </summary>
+      {shown && <Inside path={path} title={title} depth={depth} />}
+    </details>
+  );
+}
+
+function Inside({ path, title, depth }: { path: string; title: string; depth: number }) {
+  const s = state.value!;
+  const { data, trouble, old } = useFetched<FieldGroup>(`/api/fields?path=${encodeURIComponent(path)}`, `${s.boot}/${s.rev}`);
+  if (!data) return <Waiting trouble={trouble} what="fields" />;
+  return (
+    <div class="group-in" aria-busy={old}>
+      {data.help && <p class="hint">{data.help}</p>}
+      {trouble && <p class="bad">! {trouble}</p>}
+      {data.fields.map((f) => (
+        <FieldRow key={f.path} field={f} group={data.title || title} />
+      ))}
+      {data.groups.map((below) => (
+        <Group key={below} path={below} title={titleBelow(below, path)} depth={depth + 1} />
+      ))}
+      <Changes group={data} />
+    </div>
+  );
+}
+
+/** What the path adds below the table above it: "left" below "axis.y.rail". */
+export function titleBelow(path: string, above: string): string {
+  const rest = holds(above, path) ? path.slice(above.length + 1) : path;
+  return rest.replace(/[-_]/g, " ").split(".").join(", ");
+}
+
+function Changes({ group }: { group: FieldGroup }) {
+  if (group.can_add.length === 0 && !group.can_remove) return null;
+  return (
+    <div class="buttons">
+      {group.can_add.map((a) => (
+        <button type="button" key={a.words} onClick={() => attempt(`Added ${a.words}`, () => edit(a.edits, `add ${a.words}`))}>
+          + {a.words}
+        </button>
+      ))}
+      {group.can_remove && (
+        <button
+          type="button"
+          onClick={() => attempt(`Removed ${group.title || group.path}`, () => edit([[group.path, null]], `remove ${group.title || group.path}`))}
+        >
+          − Remove {group.title || group.path}
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,207 @@
+/** Steps that can be taken back, states that were kept, copies that the program made; and a file that changed outside. */
+import { useSignal } from "@preact/signals";
+import { decideOutside, keep, redo, restore, undo } from "./api";
+import type { History as Told, Outside } from "./contract";
+import { Dialog } from "./dialog";
+import { diffOf } from "./diff";
+import { useFetched } from "./fetched";
+import { Waiting } from "./marks";
+import { attempt } from "./said";
+import { compareWith, openStage, state } from "./state";
+import { whenInWords } from "./when";
+
+export function UndoButtons() {
+  const s = state.value!;
+  return (
+    <>
+      <button type="button" disabled={s.undo === null} onClick={() => attempt(`Undone: ${s.undo}`, undo)} title="Ctrl+Z">
+        Undo{s.undo !== null && <span class="step">: {s.undo}</span>}
+      </button>
+      <button type="button" disabled={s.redo === null} onClick={() => attempt(`Done again: ${s.redo}`, redo)} title="Ctrl+Y">
+        Redo{s.redo !== null && <span class="step">: {s.redo}</span>}
+      </button>
+    </>
+  );
+}
+
+export function HistoryWindow({ onClose }: { onClose: () => void }) {
+  const s = state.value!;
+  const { data, trouble } = useFetched<Told>("/api/history", `${s.boot}/${s.rev}/${s.kept?.id ?? ""}`);
+  return (
+    <Dialog title="History" onClose={onClose} wide>
+      <KeepForm />
+      {!data ? <Waiting trouble={trouble} what="the history" /> : <Lists told={data} onClose={onClose} />}
+    </Dialog>
+  );
+}
+
+export function KeepForm() {
+  const name = useSignal("");
+  const note = useSignal("");
+  return (
+    <form
+      class="keep"
+      onSubmit={async (e) => {
+        e.preventDefault();
+        if (await attempt(`Kept as “${name.value}”`, () => keep(name.value.trim(), note.value.trim()))) {
+          name.value = "";
+          note.value = "";
+        }
+      }}
+    >
+      <label>
+        Keep this state as
+        <input required value={name.value} onInput={(e) => (name.value = e.currentTarget.value)} autocomplete="off" />
+      </label>
+      <label>
+        Note
+        <input value={note.value} onInput={(e) => (note.value = e.currentTarget.value)} autocomplete="off" />
+      </label>
+      <button type="submit">Keep</button>
+    </form>
+  );
+}
+
+function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
+  const bring = (words: string, id: number | string) => attempt(`Brought back: ${words}`, () => restore(id));
+  return (
+    <div class="history">
+      <section aria-labelledby="kept-title">
+        <h3 id="kept-title">Kept states</h3>
+        {told.kept.length === 0 && <p class="hint">None yet. A kept state is what later changes are shown against.</p>}
+        <ul class="plain">
+          {told.kept.map((k) => (
+            <li key={k.id} class="kept">
+              <strong>{k.name}</strong> <span class="hint">{whenInWords(k.when)}</span>
+              {k.note && <p>{k.note}</p>}
+              <div class="buttons">
+                <button type="button" onClick={() => bring(k.name, k.id)}>
+                  Bring back<span class="unseen"> {k.name}</span>
+                </button>
+                <button
+                  type="button"
+                  onClick={() => {
+                    compareWith.value = `kept:${k.id}`;
+                    openStage("compare");
+                    onClose();
+                  }}
+                >
+                  Compare<span class="unseen"> with {k.name}</span>
+                </button>
+              </div>
+            </li>
+          ))}
+        </ul>
+      </section>
+      <section aria-labelledby="steps-title">
+        <h3 id="steps-title">Steps</h3>
+        <div class="buttons">
+          <UndoButtons />
+        </div>
+        <ol class="plain steps">
+          {told.steps.map((step) => (
+            <li key={step.id} class={step.undone ? "undone" : ""}>
+              {step.label} <span class="hint">{whenInWords(step.when)}</span>
+              {step.undone && <span class="hint"> undone</span>}
+            </li>
+          ))}
+        </ol>
+      </section>
+      <section aria-labelledby="backups-title">
+        <h3 id="backups-title">Copies made by the program</h3>
+        {told.backups.length === 0 && <p class="hint">None were needed.</p>}
+        <ul class="plain">
+          {told.backups.map((b) => (
+            <li key={b.id}>
+              {whenInWords(b.when)} <span class="hint">{b.label ?? b.note ?? ""}</span>{" "}
+              <button type="button" onClick={() => bring(`the copy of ${whenInWords(b.when)}`, b.id)}>
+                Bring back<span class="unseen"> the copy of {whenInWords(b.when)}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      </section>
+    </div>
+  );
+}
+
+/** The file on the disk is not the one of this page: neither is lost, whichever is taken. */
+export function OutsideLine() {
+  const s = state.value!;
+  const shown = useSignal(false);
+  if (s.disk === "same") return null;
+  if (s.disk === "unwritable")
+    return (
+      <div class="line-bad" role="alert">
+        ! {s.file.name} cannot be written. What you change here is shown but not in the file; see whether the disk is full or the file locked.
+      </div>
+    );
+  if (s.disk === "gone")
+    return (
+      <div class="line-bad" role="alert">
+        ! {s.file.name} is no longer in its folder. The next change writes it again.
+        <button type="button" onClick={() => attempt("Written again", () => decideOutside("mine"))}>
+          Write it now
+        </button>
+      </div>
+    );
+  return (
+    <div class="line-bad" role="alert">
+      ! {s.file.name} was changed by another program.
+      <button type="button" onClick={() => (shown.value = true)}>
+        Show both
+      </button>
+      <button type="button" onClick={() => attempt("Took the file as it is on the disk", () => decideOutside("theirs"))}>
+        Take theirs
+      </button>
+      <button type="button" onClick={() => attempt("Kept the file of this page", () => decideOutside("mine"))}>
+        Keep mine
+      </button>
+      {shown.value && <BothWindow onClose={() => (shown.value = false)} />}
+    </div>
+  );
+}
+
+function BothWindow({ onClose }: { onClose: () => void }) {
+  const s = state.value!;
+  const { data, trouble } = useFetched<Outside>("/api/outside", `${s.boot}/${s.rev}`);
+  return (
+    <Dialog title="Both texts of the file" onClose={onClose} wide>
+      <p class="hint">The text that is not taken stays in the history as a copy.</p>
+      {!data ? <Waiting trouble={trouble} what="both texts" /> : <Diff told={data} />}
+      <div class="buttons">
+        <button type="button" onClick={() => attempt("Took the file as it is on the disk", () => decideOutside("theirs")).then(onClose)}>
+          Take theirs
+        </button>
+        <button type="button" onClick={() => attempt("Kept the file of this page", () => decideOutside("mine")).then(onClose)}>
+          Keep mine
+        </button>
+      </div>
+    </Dialog>
+  );
+}
+
+function Diff({ told }: { told: Outside }) {
+  return (
+    <div class="scroll" tabIndex={0} role="region" aria-label="Lines that differ">
+      <table class="diff">
+        <thead>
+          <tr>
+            <th scope="col">whose</th>
+            <th scope="col">line</th>
+          </tr>
+        </thead>
+        <tbody>
+          {diffOf(told.mine, told.theirs).map((d, i) => (
+            <tr key={i} class={`diff-${d.of}`}>
+              <td>{d.of === "mine" ? "− mine" : d.of === "theirs" ? "+ theirs" : d.of === "gap" ? "…" : ""}</td>
+              <td>
+                <code>{d.text}</code>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -1,0 +1,79 @@
+/** Rows of the parts tables that fit a field, with their own numbers. */
+import { useSignal } from "@preact/signals";
+import type { Field, PartChoice } from "./contract";
+import { Dialog } from "./dialog";
+import { useFetched } from "./fetched";
+import { Waiting } from "./marks";
+import { state } from "./state";
+
+interface Props {
+  field: Field;
+  onTake: (name: string) => void;
+  onClose: () => void;
+}
+
+export function PartTable({ field, onTake, onClose }: Props) {
+  const sought = useSignal("");
+  const s = state.value!;
+  const { data, trouble } = useFetched<PartChoice[]>(`/api/choices?path=${encodeURIComponent(field.path)}`, `${s.boot}/${s.rev}`);
+  const rows = (data ?? []).filter((row) => fits(row, sought.value));
+  const columns = [...new Set((data ?? []).flatMap((row) => row.numbers.map(([label]) => label)))];
+  return (
+    <Dialog title={`${field.label}: rows that fit`} onClose={onClose} wide>
+      <label class="seek">
+        Find <input type="search" value={sought.value} onInput={(e) => (sought.value = e.currentTarget.value)} />
+      </label>
+      {!data ? (
+        <Waiting trouble={trouble} what="the parts tables" />
+      ) : (
+        <div class="scroll" tabIndex={0} role="region" aria-label="Rows of the parts tables">
+          <table class="rows">
+            <caption>
+              {rows.length} of {data.length} rows
+            </caption>
+            <thead>
+              <tr>
+                <th scope="col">row</th>
+                {columns.map((c) => (
+                  <th scope="col" key={c}>
+                    {c}
+                  </th>
+                ))}
+                <th scope="col">source</th>
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map((row) => {
+                const numbers = new Map(row.numbers);
+                return (
+                  <tr key={row.name} aria-current={row.name === field.text ? "true" : undefined}>
+                    <th scope="row">
+                      <button type="button" class="link" onClick={() => onTake(row.name)}>
+                        {row.name}
+                      </button>
+                      {row.name === field.text && <span class="hint"> in the file</span>}
+                      {row.title && <div class="hint">{row.title}</div>}
+                    </th>
+                    {columns.map((c) => (
+                      <td key={c}>{numbers.get(c) ?? ""}</td>
+                    ))}
+                    <td class="words">{row.source}</td>
+                  </tr>
+                );
+              })}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </Dialog>
+  );
+}
+
+/** Every word sought is in the name, the title or one of the numbers. */
+export function fits(row: PartChoice, sought: string): boolean {
+  const text = [row.name, row.title ?? "", ...row.numbers.map(([, t]) => t)].join(" ").toLowerCase();
+  return sought
+    .toLowerCase()
+    .split(/\s+/)
+    .every((word) => text.includes(word));
+}

@@ -1,0 +1,140 @@
+/** What the machine can promise: always in view, with band, wish, and what changed since the kept state. */
+import { useSignal } from "@preact/signals";
+import type { Promised } from "./contract";
+import { previewed } from "./live";
+import { attempt, keyOf, moved } from "./said";
+import { undo } from "./api";
+import { openFigure, state } from "./state";
+
+/** Machine first, then axis by axis, in the order in which the program tells them. */
+export function bySubject(promises: Promised[]): [subject: string, promises: Promised[]][] {
+  const groups = new Map<string, Promised[]>();
+  for (const p of promises) groups.set(p.subject, [...(groups.get(p.subject) ?? []), p]);
+  return [...groups].sort(([a], [b]) => Number(b === "machine") - Number(a === "machine"));
+}
+
+const titleOf = (subject: string): string =>
+  subject === "machine" ? "Whole machine" : `${subject.replace(/^axis\./, "").toUpperCase()} axis`;
+
+export function Promises() {
+  const binds = useSignal(false);
+  const s = state.value!;
+  const ahead = previewed.value;
+  const would = new Map((ahead?.told.promises ?? []).map((p) => [keyOf(p), p]));
+  const kept = s.kept?.name;
+  return (
+    <aside class="promises" aria-labelledby="promises-title">
+      <div class="promises-head">
+        <h2 id="promises-title">What it can promise</h2>
+        <label class="switch">
+          <input type="checkbox" checked={binds.value} onChange={(e) => (binds.value = e.currentTarget.checked)} />
+          what binds
+        </label>
+      </div>
+      <p class="hint promises-note" data-kind={ahead ? "ahead" : ""}>
+        {ahead ? "Shown as it would be with the text you are typing." : kept ? `Changes are against “${kept}”.` : ""}
+        {s.settled.state === "pending" && " Numbers marked … are being computed again."}
+      </p>
+      <LastChange />
+      <div class="promises-all" tabIndex={0} role="group" aria-label="Promises, axis by axis">
+        {bySubject(s.promises).map(([subject, promises]) => (
+          <section key={subject} class="promise-group" aria-label={titleOf(subject)}>
+            <h3>{titleOf(subject)}</h3>
+            <ul>
+              {promises.map((p) => (
+                <Row key={keyOf(p)} now={p} would={would.get(keyOf(p))} binds={binds.value} subject={subject} />
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
+    </aside>
+  );
+}
+
+function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; binds: boolean; subject: string }) {
+  const differs = would !== undefined && would.text !== now.text;
+  const shown = differs ? would : now;
+  const last = moved.value?.rows.find((r) => r.key === keyOf(now));
+  const kind = differs ? "ahead" : now.stale ? "stale" : now.value === null ? "unknown" : "";
+  const body = (
+    <>
+      <span class="p-label">
+        <span class="p-axis">{subject === "machine" ? "" : `${subject.replace(/^axis\./, "").toUpperCase()} `}</span>
+        {now.what}
+      </span>
+      <span class="p-text">
+        {differs && <span class="unseen">would be </span>}
+        {shown.text}
+        {now.stale && !differs && <Pending />}
+      </span>
+      <span class="p-more">
+        {differs ? <span>now {now.text}</span> : last && !now.change && <span>was {last.was}</span>}
+        {!differs && now.change && <Change now={now} />}
+        {shown.wanted && <span>wanted {shown.wanted}</span>}
+        {shown.band && <span>{shown.band}</span>}
+      </span>
+      {binds && shown.binds && <span class="p-binds">held by {shown.binds}</span>}
+      {binds && shown.place && <span class="p-binds">{shown.place}</span>}
+    </>
+  );
+  return (
+    <li class="promise" data-kind={kind}>
+      {now.figure ? (
+        <button type="button" onClick={() => openFigure(now.figure)} title="Open how it is computed">
+          {body}
+        </button>
+      ) : (
+        <div class="p-still">{body}</div>
+      )}
+    </li>
+  );
+}
+
+function Pending() {
+  return (
+    <>
+      <span aria-hidden="true"> …</span>
+      <span class="unseen"> (earlier answer, being computed again)</span>
+    </>
+  );
+}
+
+function Change({ now }: { now: Promised }) {
+  const way = now.changed === "up" ? "▲" : now.changed === "down" ? "▼" : "";
+  const word = now.better === true ? "better" : now.better === false ? "worse" : "";
+  return (
+    <span class={`change change-${word || "neither"}`}>
+      <span aria-hidden="true">{way} </span>
+      {now.change}
+      {word && ` ${word}`}
+    </span>
+  );
+}
+
+/** The last change and what it moved, with the way back beside it. */
+function LastChange() {
+  const m = moved.value;
+  const s = state.value!;
+  if (!m) return null;
+  const what =
+    m.rows.length === 0
+      ? "moved no promise"
+      : `moved ${m.rows.length} ${m.rows.length === 1 ? "promise" : "promises"}: ${m.rows
+          .slice(0, 3)
+          .map((r) => r.label)
+          .join(", ")}${m.rows.length > 3 ? " …" : ""}`;
+  return (
+    <div class="last-change">
+      <p>
+        <strong>{m.label}</strong> {what}
+        {m.verdict && `; ${m.verdict.was} → ${m.verdict.now}`}.
+      </p>
+      {s.undo !== null && (
+        <button type="button" class="quiet" onClick={() => attempt(`Undone: ${s.undo}`, undo)}>
+          Undo
+        </button>
+      )}
+    </div>
+  );
+}

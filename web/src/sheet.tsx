@@ -1,0 +1,245 @@
+/** The sheet of paper: border with zone marks, the strip of tools at the top, the title block in its corner. */
+import { useSignal } from "@preact/signals";
+import { request } from "./api";
+import type { Job } from "./contract";
+import { Tally } from "./findings";
+import { HistoryWindow, OutsideLine, UndoButtons } from "./history";
+import { KeysWindow, keysShown } from "./keys";
+import { Machine, StagePictures } from "./late";
+import { page, restarted } from "./live";
+import { Promises } from "./promises";
+import { said, wrong } from "./said";
+import { StageColumn, StageList } from "./stages";
+import { large, setLarge } from "./settings";
+import { FieldLink } from "./marks";
+import { online, opened, openStage, stage, state } from "./state";
+import { Working } from "./working";
+
+const ACROSS = ["1", "2", "3", "4", "5", "6", "7", "8"];
+const DOWN = ["A", "B", "C", "D", "E", "F"];
+
+export function Sheet() {
+  const aside = opened.value.length > 0;
+  const wide = !aside && (stage.value === "findings" || stage.value === "compare");
+  return (
+    <div class="sheet">
+      <a class="skip" href="#stage-title" onClick={focusOn("stage-title")}>
+        To the fields
+      </a>
+      <a class="skip" href="#promises-title" onClick={focusOn("promises-title")}>
+        To the promises
+      </a>
+      <Border />
+      <div class="drawing">
+        <Tools />
+        <Lines />
+        <div class={wide ? "middle middle-wide" : "middle"}>
+          <StageList />
+          <main class="work" aria-label="The machine and its fields">
+            <div class="beside">{aside ? <Working /> : <StageColumn />}</div>
+            <div class="machine-side">
+              <section class="machine" aria-label="The machine">
+                <Machine />
+              </section>
+              <div class="pictures">
+                <StagePictures stage={stage.value} />
+              </div>
+            </div>
+          </main>
+          <Promises />
+        </div>
+        <TitleStrip />
+      </div>
+    </div>
+  );
+}
+
+/** A skip link must not change the address: it holds the stage. */
+function focusOn(id: string) {
+  return (e: Event) => {
+    e.preventDefault();
+    const target = document.getElementById(id);
+    target?.setAttribute("tabindex", "-1");
+    target?.focus();
+  };
+}
+
+/** Frame of the drawing with the zones of a sheet; it carries nothing that is not also said elsewhere. */
+function Border() {
+  return (
+    <div class="border" aria-hidden="true">
+      {(["top", "bottom"] as const).map((side) => (
+        <div key={side} class={`zones zones-${side}`}>
+          {ACROSS.map((z) => (
+            <span key={z}>{z}</span>
+          ))}
+        </div>
+      ))}
+      {(["left", "right"] as const).map((side) => (
+        <div key={side} class={`zones zones-${side}`}>
+          {DOWN.map((z) => (
+            <span key={z}>{z}</span>
+          ))}
+        </div>
+      ))}
+    </div>
+  );
+}
+
+function Tools() {
+  const history = useSignal(false);
+  return (
+    <header class="tools" aria-label="Tools">
+      <div class="tools-main">
+        <UndoButtons />
+        <button type="button" onClick={() => (history.value = true)}>
+          Keep and history
+        </button>
+      </div>
+      <div class="tools-more">
+        <a class="button" href="/sheet" target="_blank" rel="noopener">
+          Print sheet
+        </a>
+        <button type="button" onClick={() => (page.value = "start")}>
+          Other machine
+        </button>
+        <button type="button" aria-pressed={large.value} onClick={() => setLarge(!large.value)}>
+          Large
+        </button>
+        <button type="button" onClick={() => (keysShown.value = true)} aria-label="Keys">
+          ?
+        </button>
+      </div>
+      {history.value && <HistoryWindow onClose={() => (history.value = false)} />}
+      {keysShown.value && <KeysWindow />}
+    </header>
+  );
+}
+
+/** Everything that must be said across the whole sheet. */
+export function Lines() {
+  const s = state.value;
+  return (
+    <div class="lines">
+      {!online.value && (
+        <p class="line-bad" role="alert">
+          ! Not connected: the drawing board program does not answer. What you type is kept; trying again each second.
+        </p>
+      )}
+      {restarted.value && online.value && (
+        <p class="line-note" role="status">
+          The program was started again; what is shown is its state now.
+          <button type="button" class="quiet" onClick={() => (restarted.value = false)}>
+            Close
+          </button>
+        </p>
+      )}
+      {wrong.value && (
+        <p class="line-bad" role="alert">
+          ! {wrong.value}
+          <button type="button" class="quiet" onClick={() => (wrong.value = "")}>
+            Close
+          </button>
+        </p>
+      )}
+      {s && <OutsideLine />}
+      {s && s.problems.length > 0 && (
+        <div class="line-bad" role="alert">
+          <p>
+            ! The file as written is no whole machine: {s.problems.length} {s.problems.length === 1 ? "problem" : "problems"}. Answers shown are those
+            of revision {s.answers_rev}.
+          </p>
+          <ul>
+            {s.problems.map((p) => (
+              <li key={p.place + p.path + p.message}>
+                {p.place}
+                {p.line !== null && !p.place.endsWith(`:${p.line}`) && `:${p.line}`} {p.path && <FieldLink path={p.path} />} {p.message}
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </div>
+  );
+}
+
+/** Left: what happens now. Right: the title block, field names as a technical drawing has them. */
+function TitleStrip() {
+  const s = state.value!;
+  const t = s.title;
+  return (
+    <footer class="strip">
+      <div class="now">
+        <p role="status" class="said">
+          {said.value}
+        </p>
+        <Jobs jobs={s.jobs} />
+      </div>
+      <section class="title-block" aria-label="Title block">
+        <div class="cell cell-title">
+          <span class="cell-name">Title</span>
+          <h1>{t.title}</h1>
+        </div>
+        <Cell name="Document type" text={t.document_type} />
+        <Cell name="Legal owner" text={t.owner} />
+        <Cell name="Identification number" text={t.identification} />
+        <Cell name="Revision" text={t.revision} />
+        <Cell name="Date of issue" text={t.date_of_issue} />
+        <Cell name="Units" text={t.units} />
+        <Cell name="Sheet" text={t.sheet} />
+        <div class="cell cell-verdict">
+          <span class="cell-name">Verdict</span>
+          <button type="button" class="verdict" onClick={() => openStage("findings")}>
+            <span class="unseen">{t.verdict || s.verdict.words}. Open the findings: </span>
+            <Tally />
+          </button>
+          <span class="settled" data-state={s.settled.state} role="status">
+            {s.settled.state === "failed" && "! "}
+            {s.settled.words}
+          </span>
+        </div>
+      </section>
+    </footer>
+  );
+}
+
+function Cell({ name, text }: { name: string; text: string }) {
+  return (
+    <div class="cell">
+      <span class="cell-name">{name}</span>
+      <span class="cell-text">{text || "–"}</span>
+    </div>
+  );
+}
+
+/** Long work under way, each with its progress and a way to stop it. */
+function Jobs({ jobs }: { jobs: Job[] }) {
+  const running = jobs.filter((j) => j.state === "running");
+  const ended = jobs.filter((j) => j.state === "failed");
+  if (running.length + ended.length === 0) return null;
+  return (
+    <ul class="jobs" aria-label="Long work">
+      {running.map((j) => (
+        <li key={j.id}>
+          <span>{j.name}</span>
+          <progress value={j.fraction ?? undefined} max={1} aria-label={`Progress of ${j.name}`} />
+          <span class="hint">{j.note}</span>
+          <button type="button" class="quiet" onClick={() => stop(j)}>
+            Stop<span class="unseen"> {j.name}</span>
+          </button>
+        </li>
+      ))}
+      {ended.map((j) => (
+        <li key={j.id} class="bad">
+          ! {j.name}: {j.note}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const stop = (job: Job): Promise<void> =>
+  request("DELETE", `/api/jobs/${job.id}`).then(
+    () => void (said.value = `Stopping ${job.name}`),
+    (trouble: Error) => void (wrong.value = trouble.message),
+  );
