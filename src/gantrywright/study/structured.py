@@ -12,14 +12,12 @@ from gantrywright.disciplines.structure.analyse import tip_at
 from gantrywright.disciplines.structure.readings import pose_at
 from gantrywright.disciplines.structure.speeds import free_speeds, resonances, spindle_range, worded
 from gantrywright.model.table import over_table, places_of
-from gantrywright.model.table import over_table, places_of
 from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip, TipResponse
 from gantrywright.study.readings import CHECK
 from gantrywright.study.study import Study
 
 LEAST_SHARE = 0.001
 """Parts that hold less of the give in every direction are left out of the list of shares."""
-OFF_TABLE = "this place is not over the table"
 OFF_TABLE = "this place is not over the table"
 
 
@@ -80,12 +78,6 @@ def tip(study: Study, found: Tip | None, figure: str) -> dict[str, Any] | None:
         "first_order": _first_order(study, figure), "least": _plain(found.least), "softest": list(found.softest),
         "shares": [share(s) for s in found.shares if max(typical(v) for v in (*s.along, s.weakest)) >= LEAST_SHARE],
     }  # fmt: skip
-
-
-def over(study: Study, found: Tip) -> bool:
-    """Whether the tool is over what the work lies on."""
-    poses = np.array(list(found.pose.values()))
-    return bool(over_table(study.machine, places_of(study.machine, tuple(found.pose), poses)))
 
 
 def over(study: Study, found: Tip) -> bool:
