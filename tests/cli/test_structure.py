@@ -77,7 +77,7 @@ def test_nothing_is_claimed_of_places_that_are_not_over_the_table(tmp_path: Path
     assert np.isnan(give[~over]).all()
     assert np.isfinite(give[over]).all()
     assert data["over_table"]["values"][0] == [None] * len(data["over_table"]["across"]["places"])
-    assert data["softest"]["pose"]["y"] == pytest.approx(16 * 0.0254 / 6), "the first place over the table, and not the front in the air"
+    assert data["softest"]["pose"]["y"] == pytest.approx(16 * 0.0254 / 6), "the front in the air is not looked at"
     main(["structure", "--at", "6, 0.5, 1 in", path])
     assert "no answer: this place is not over the table" in capsys.readouterr().out
     main(["structure", "--at", "6, 3, 1 in", path])

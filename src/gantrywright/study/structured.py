@@ -124,7 +124,7 @@ def grid(found: StructureResult) -> dict[str, Any] | None:
         return None
     made = found.grid
     give = made.give.astype(object)
-    give[~made.over] = None
+    give[np.logical_not(made.over)] = None
     return {"axes": list(made.axes), "places": [p.tolist() for p in made.places], "give": give.tolist(), "over": made.over.tolist()}
 
 
@@ -224,7 +224,7 @@ def softest_over_table(found: StructureResult) -> dict[str, Any]:
     at = list(np.unravel_index(int(np.argmin(np.where(made.over, least, np.inf))), least.shape))
     index = tuple(slice(None) if k in (across, along) else at[k] for k in range(least.ndim))
     claimed = least.astype(object)
-    claimed[~made.over] = None
+    claimed[np.logical_not(made.over)] = None
     values = claimed[index]
     values = values if along < across else values.T
     return {
