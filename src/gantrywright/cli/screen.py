@@ -11,19 +11,18 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
-from gantrywright.base.quantities import show, show_band, unit_for
+from gantrywright.base.quantities import show
 from gantrywright.cli import opened
 from gantrywright.cli.printing import console
 from gantrywright.findings import Finding, Status
 from gantrywright.study.export import finding
 from gantrywright.study.promises import Promise, promises
+from gantrywright.study.sentences import HOLDS, sentence, with_band
 from gantrywright.study.study import Study
 
 STYLE = {Status.OK: "green", Status.WATCH: "yellow", Status.UNKNOWN: "cyan", Status.BROKEN: "magenta", Status.FAIL: "bold red"}
 FIRST = 9
 """Rows of findings on the one-screen verdict."""
-SURE = 0.995
-"""From this probability on it is not worth a word."""
 
 
 def verdict(study: Study, *, everything: bool) -> None:
@@ -73,7 +72,7 @@ def _promise_cell(study: Study, made: Promise) -> str:
     if made.value is None:
         return "unknown"
     wanted = f"\nwanted {show(made.wanted, made.unit, system)}" if made.wanted else ""
-    return _with_band(made.value, made.low, made.high, made.unit, system) + wanted
+    return with_band(made.value, made.low, made.high, made.unit, system) + wanted
 
 
 def _binds(study: Study) -> str:
@@ -95,19 +94,12 @@ def _at_the_tool(study: Study) -> list[str]:
     if made.value is None:
         return [f"Stiffness at the tool: not known without {made.binds}"]
     wanted = f", wanted {show(made.wanted, made.unit, system)}" if made.wanted else ""
-    value = _with_band(made.value, made.low, made.high, made.unit, system)
+    value = with_band(made.value, made.low, made.high, made.unit, system)
     gives = made.binds + (f", then {made.next}" if made.next else "")
     return [
         f"Stiffness at the tool, softest way at the softest place ({made.place}): {value}{wanted}",
         f"  what gives there: {gives}",
     ]
-
-
-def _with_band(value: float, low: float | None, high: float | None, unit: str, system: str, hint: str = "") -> str:
-    """``10.9 m/min (10.7..11.1)``; without the band where it is too narrow to be seen."""
-    if low is None or high is None or show(low, unit, system, hint=hint) == show(high, unit, system, hint=hint):
-        return show(value, unit, system, hint=hint)
-    return show_band(low, value, high, unit, system, hint=hint)
 
 
 def _first(study: Study) -> tuple[Finding, ...]:
@@ -143,43 +135,6 @@ def _places(same: Iterable[Finding]) -> str:
         if line and line not in files.setdefault(name, []):
             files[name].append(line)
     return "; ".join(f"{name}:{', '.join(lines)}" for name, lines in files.items())
-
-
-def sentence(study: Study, found: Finding) -> str:
-    """One line: value against limit with margin, or what is missing."""
-    said, system = found.verdict, study.machine.show
-    if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None:
-        return f"{found.check.title}: {'not known without ' if found.status is Status.UNKNOWN else ''}{said.missing or 'more data'}"
-    data = finding(found)
-    if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
-        return f"{HOLDS[found.status]}{found.check.title}" + (f": {said.note}" if said.note else "")
-    hint = unit_for(data["limit"], said.unit, system)
-    value = _with_band(data["value"], found.low, found.high, said.unit, system, hint)
-    limit = show(data["limit"], said.unit, system, hint=hint)
-    chance = (
-        f", passes {100 * data['probability']:.0f} %"
-        if found.status is Status.WATCH and found.probability is not None and found.probability < SURE
-        else ""
-    )
-    what = f"{said.what} " if said.what else ""
-    margin = f", margin {_percent(data['margin'])}" if data["margin"] else ""
-    held = HOLDS[found.status]
-    if found.status is Status.WATCH and not data["margin"]:  # over a guide value that no machine has to keep
-        held = "caution, does not hold: "
-    return f"{held}{found.check.title}: {what}{value} against {limit}{margin}{chance}"
-
-
-HOLDS = {Status.FAIL: "does not hold: ", Status.WATCH: "may not hold: ", Status.OK: "holds: "}
-"""What a status says of the title, which words what is true where the check passes."""
-FAR = 999
-"""Per cent from which a margin says no more than that it is far off."""
-
-
-def _percent(margin: float) -> str:
-    percent = 100 * margin
-    if abs(percent) > FAR:
-        return f"{'over +' if percent > 0 else 'below −'}{FAR} %"
-    return f"{percent:+.0f} %".replace("-", "−")
 
 
 def _print_remedies(found: Iterable[Finding], out: Console) -> None:

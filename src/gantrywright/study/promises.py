@@ -46,7 +46,9 @@ def promises(study: Study) -> tuple[Promise, ...]:
         if far is not None:
             made.append(_promise(study, path, "travel", far.gives, "m", far.wanted, far.binds))
     made.append(_stiffness(study))
+    made.append(_pushed_off(study))
     made.append(_promise(study, "machine", "mass", study.results.masses.total.mass, "kg", None))
+    made.append(_cost(study))
     return tuple(made)
 
 
@@ -80,6 +82,33 @@ def _stiffness(study: Study) -> Promise:
         "machine", "stiffness at the tool", _plain(tip.least), "N/m", low, high, wanted, words[0], words[1] if len(words) > 1 else "", figure,
         f"{_towards(tip.softest)} at {at}",
     )  # fmt: skip
+
+
+def _pushed_off(study: Study) -> Promise:
+    """How far the peak force of the worst job pushes the tool off: the part of a wall's error that the machine's give makes."""
+    worst = max(study.results.structure.jobs, key=lambda job: _plain(job.peak) or 0.0, default=None)
+    accuracy = _plain(study.machine.purpose.accuracy)
+    if worst is None:
+        return Promise("machine", "push-off at the worst job", None, "m", wanted=accuracy, binds="a job with known cutting forces")
+    figure = f"job.{worst.job}.give_peak"
+    low, high = study.bands.get(figure, (None, None))
+    return Promise("machine", "push-off at the worst job", _plain(worst.peak), "m", low, high, accuracy, f"job.{worst.job}", "", figure)
+
+
+def _cost(study: Study) -> Promise:
+    """Prices of what is still to be bought, as far as the file gives them; what has none is counted, screws and cables are not in it."""
+    machine = study.machine
+    bought = {solid.path: solid.use for solid in (*machine.solids, *machine.planned)}
+    for axis in machine.axes:
+        bought |= {f"{fit.path}.driver": fit.driver.use for fit in axis.drives if fit.driver is not None}
+    bought |= {f"supply.{supply.name}": supply.use for supply in machine.supplies}
+    if machine.controller is not None:
+        bought["controller"] = machine.controller.use
+    open_ = {path: use for path, use in bought.items() if not use.owned and (use.part or use.price is not None)}
+    lacking = [path for path, use in open_.items() if use.price is None]
+    words = f"{len(lacking)} part{'s' if len(lacking) != 1 else ''} without a price, such as {lacking[0]}" if lacking else ""
+    total = sum(_plain(use.price) or 0.0 for use in open_.values())
+    return Promise("machine", "cost", total, machine.currency, wanted=_plain(machine.purpose.budget), binds=words)
 
 
 def _towards(direction: tuple[float, float, float]) -> str:
