@@ -10,7 +10,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from gantrywright.base.files import write_whole
-from gantrywright.base.quantities import parse, show
+from gantrywright.base.quantities import parse, show, show_band
 from gantrywright.cli import readings
 from gantrywright.cli.check import exit_code, study_of
 from gantrywright.cli.printing import console
@@ -90,6 +90,8 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
         out.print(_modes(study, found["modes"]))
     if found["response"]:
         out.print(_response(study, found))
+    for free in found["speeds"]:
+        out.print(escape(f"Spindle speeds that ring nothing in job {free['job']}: {free['words']}"))
     for part, words in found["notes"].items():
         out.print(escape(f"note: {part} {words}"))
 
@@ -177,7 +179,9 @@ def _map(study: Study, found: dict[str, Any]) -> Table:
     title = f"Stiffness in the softest direction over the table, {unit}, at {where}"
     table = _table(title, f"{along['axis'].upper()} \\ {across['axis'].upper()}", *(show(p, "m", system) for p in across["places"]))
     for place, row in zip(along["places"], made["values"], strict=True):
-        table.add_row(show(place, "m", system), *("-" if value is None else show(value, "N/m", system).rpartition(" ")[0] for value in row))
+        table.add_row(
+            show(place, "m", system), *("-" if value is None else show(value, "N/m", system).rpartition(" ")[0] for value in row)
+        )
     return table
 
 
@@ -227,8 +231,7 @@ def _response(study: Study, found: dict[str, Any]) -> Table:
     table = _table("Stiffness between tool and work against a force that swings", "", "X", "Y", "Z")
     cells = []
     for peak, pair in zip(made["peak"], made["peak_band"], strict=True):
-        value = show(1 / peak, "N/m", system)
-        cells.append(f"{value}\n({show(1 / pair[1], 'N/m', system)} .. {show(1 / pair[0], 'N/m', system)})" if pair else value)
+        cells.append(show_band(1 / pair[1], 1 / peak, 1 / pair[0], "N/m", system) if pair else show(1 / peak, "N/m", system))
     table.add_row("at its worst frequency", *cells)
     table.add_row("that frequency", *(show(at, "Hz", system) for at in made["peak_at"]))
     return table
