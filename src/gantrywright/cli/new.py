@@ -4,29 +4,11 @@ import argparse
 import sys
 from pathlib import Path
 
-from gantrywright.base.errors import NotFound, Unwritable
+from gantrywright.base.errors import Unwritable
 from gantrywright.base.files import write_new
-from gantrywright.base.names import nearest_sentence
-from gantrywright.catalog.tables import Catalog
-from gantrywright.intake.starter import Answers, starter_text
+from gantrywright.intake.starter import QUESTIONS, SHOP, Answers, known_material, starter_text
 
-QUESTIONS = (
-    ("layout", "What moves along the bed, the gantry or the table? (moving-gantry, fixed-gantry)"),
-    ("work_area", 'What must the tip reach, x, y, z? (such as "600 x 900 x 100 mm" or "24 x 36 x 4 in")'),
-    ("material", "What is cut most? (plywood-birch, mdf, al-6082, maple-hard ...; see: gantrywright parts material)"),
-    ("units", "Units of what is printed? (metric, inch)"),
-    ("outlet", 'Wall outlet? (such as "230 V" or "120 V")'),
-)
-USUAL = ("plywood-birch", "mdf", "maple-hard", "al-6082", "brass")
-"""Materials to name where one is not known."""
-SHOP = """format = 1
-# What is at hand in the shop and belongs to no machine yet. A machine takes a piece with stock = "NAME".
-[shop]
-name = "My workshop"
-
-[person.me]
-lifts = "20 kg"                                     # what this person may lift
-"""
+KEYS = tuple(question.key for question in QUESTIONS)
 
 
 def run(given: argparse.Namespace) -> int:
@@ -35,7 +17,7 @@ def run(given: argparse.Namespace) -> int:
     if target.exists():
         raise Unwritable(f"{target} is there already and is left as it is; choose another folder")
     answers = _answers(given)
-    _judge_material(answers.material)
+    known_material(answers.material)
     text = starter_text(answers)
     write_new(target, text)
     shop = given.dir / "shop.toml"
@@ -43,29 +25,18 @@ def run(given: argparse.Namespace) -> int:
     if not kept:
         write_new(shop, SHOP)
     print(f"wrote {target}\n{shop} was there and is kept" if kept else f"wrote {target} and {shop}")
-    print(
-        f"from these answers: {', '.join(f'{key} = {getattr(answers, key)}' for key, _ in QUESTIONS)}\nnext: gantrywright check {target}"
-    )
+    print(f"from these answers: {', '.join(f'{key} = {getattr(answers, key)}' for key in KEYS)}\nnext: gantrywright check {target}")
     return 0
-
-
-def _judge_material(name: str) -> None:
-    """Told before anything is written."""
-    catalog = Catalog()
-    if not catalog.find("material", name).text("shear_force"):
-        cut = [row.id for row in catalog.rows("material") if row.text("shear_force")]
-        raise NotFound(
-            f"the tables have no cutting figures of {name!r}{nearest_sentence(name, cut)}; some that are cut: {', '.join(USUAL)}"
-        )
 
 
 def _answers(given: argparse.Namespace) -> Answers:
     usual = Answers(name=given.name or Path(given.dir).name.replace("-", " "))
     said = {"name": usual.name}
     asking = not given.yes and sys.stdin.isatty()
-    for key, question in QUESTIONS:
+    for question in QUESTIONS:
+        key = question.key
         flag = getattr(given, key)
-        said[key] = flag or (_ask(question, getattr(usual, key)) if asking else getattr(usual, key))
+        said[key] = flag or (_ask(question.ask, getattr(usual, key)) if asking else getattr(usual, key))
     return Answers(**said)
 
 

@@ -7,8 +7,10 @@ changed, and the comments say what each is for.
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from gantrywright.base.errors import UnreadableText
+from gantrywright.base.errors import NotFound, UnreadableText
+from gantrywright.base.names import nearest_sentence
 from gantrywright.base.quantities import parse
+from gantrywright.catalog.tables import Catalog
 from gantrywright.intake import startersizes as sizes
 
 INCH = 25.4
@@ -28,6 +30,63 @@ class Answers:
     material: str = "plywood-birch"
     units: str = "metric"
     outlet: str = "230 V"
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One thing that a first machine file follows from."""
+
+    key: str
+    """Field of `Answers`."""
+    label: str
+    ask: str
+    help: str
+    choices: tuple[str, ...] = ()
+
+    @property
+    def default(self) -> str:
+        """The usual answer."""
+        return str(getattr(Answers(""), self.key))
+
+
+QUESTIONS = (
+    Question(
+        "layout", "Layout", "What moves along the bed, the gantry or the table? (moving-gantry, fixed-gantry)",
+        "What moves along the bed: the gantry over a table that stands still, or the table under a gantry that stands still.",
+        ("moving-gantry", "fixed-gantry"),
+    ),
+    Question(
+        "work_area", "Work area", 'What must the tip reach, x, y, z? (such as "600 x 900 x 100 mm" or "24 x 36 x 4 in")',
+        "What the tip must reach, x, y, z: 600 x 900 x 100 mm, or 24 x 36 x 4 in.",
+    ),
+    Question(
+        "material", "Material that is cut most",
+        "What is cut most? (plywood-birch, mdf, al-6082, maple-hard ...; see: gantrywright parts material)",
+        "Its name in the tables: plywood-birch, mdf, maple-hard, al-6082, brass ...",
+    ),
+    Question("units", "Units", "Units of what is printed? (metric, inch)", "Units of the file and of what is shown.", ("metric", "inch")),
+    Question("outlet", "Wall outlet", 'Wall outlet? (such as "230 V" or "120 V")', "Its voltage: 230 V, or 120 V."),
+)  # fmt: skip
+USUAL = ("plywood-birch", "mdf", "maple-hard", "al-6082", "brass")
+"""Materials to name where one is not known."""
+SHOP = """format = 1
+# What is at hand in the shop and belongs to no machine yet. A machine takes a piece with stock = "NAME".
+[shop]
+name = "My workshop"
+
+[person.me]
+lifts = "20 kg"                                     # what this person may lift
+"""
+
+
+def known_material(name: str) -> None:
+    """Raise `NotFound` where the tables have no cutting figures of a material; asked before anything is written."""
+    catalog = Catalog()
+    if not catalog.find("material", name).text("shear_force"):
+        cut = [row.id for row in catalog.rows("material") if row.text("shear_force")]
+        raise NotFound(
+            f"the tables have no cutting figures of {name!r}{nearest_sentence(name, cut)}; some that are cut: {', '.join(USUAL)}"
+        )
 
 
 def starter_text(answers: Answers) -> str:

@@ -1,0 +1,143 @@
+"""What the page is told of a desk: every number as a ready text in the builder's units, beside its SI value. No number is made here."""
+
+from collections.abc import Iterable, Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+from gantrywright.base.errors import Problem
+from gantrywright.base.quantities import show
+from gantrywright.board.desk import Desk, Sheet
+from gantrywright.findings import Finding, Status
+from gantrywright.study.export import finding as exported
+from gantrywright.study.promises import Promise, promises
+from gantrywright.study.sentences import percent, sentence, with_band
+from gantrywright.study.study import Study
+
+ORDER = (Status.FAIL, Status.BROKEN, Status.UNKNOWN, Status.WATCH, Status.OK)
+MORE_IS_BETTER: Mapping[str, bool | None] = {"mass": None, "cost": False, "push-off at the worst job": False}
+"""Of a promise that grows: better, worse or neither; all others are better when they grow."""
+NOTICED = 0.002
+"""A promise that moved by less than this share did not change for the eye."""
+
+Json = dict[str, Any]
+
+
+def verdict(study: Study | None) -> Json:
+    """Counts by status, and the whole in a few words."""
+    counts = {str(status): study.count(status) if study is not None else 0 for status in ORDER}
+    return {**counts, "words": _verdict_words(counts) if study is not None else "no machine yet"}
+
+
+def _verdict_words(counts: Mapping[str, int]) -> str:
+    said = {"fail": "fail", "broken": "broken", "unknown": "unknown", "watch": "to watch"}
+    told = [f"{counts[name]} {word}" for name, word in said.items() if counts[name]]
+    return ", ".join(told) if told else f"all {counts['ok']} checks pass"
+
+
+def promised(study: Study, whole: Study | None, kept: Mapping[tuple[str, str], float | None]) -> list[Json]:
+    """What the machine can promise, with the change since the kept state.
+
+    Args:
+        study: As it is known now.
+        whole: As it was settled last: its bands stand, marked as stale, until new ones come.
+        kept: Values of the kept state by subject and name; empty where nothing is kept.
+    """
+    old = {} if whole is None or study.settled else {(p.subject, p.what): p for p in promises(whole)}
+    return [_promise(study, made, old.get((made.subject, made.what)), kept) for made in promises(study)]
+
+
+def _promise(study: Study, made: Promise, before: Promise | None, kept: Mapping[tuple[str, str], float | None]) -> Json:
+    system = study.machine.show
+    low, high = (made.low, made.high) if before is None else (before.low, before.high)
+    band = with_band(made.value, low, high, made.unit, system) if made.value is not None else ""
+    text = show(made.value, made.unit, system) if made.value is not None else "unknown"
+    axis = made.subject.removeprefix("axis.").upper() if made.subject.startswith("axis.") else ""
+    told = {
+        "subject": made.subject, "what": made.what, "label": f"{axis} {made.what}".strip(), "text": text,
+        "band": band.partition("(")[2].rstrip(")") if "(" in band else "", "wanted": show(made.wanted, made.unit, system) if made.wanted else "",
+        "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled, "value": made.value, "unit": made.unit,
+    }  # fmt: skip
+    return {**told, **change(made, kept.get((made.subject, made.what)), system, is_kept=bool(kept))}
+
+
+def change(made: Promise, before: float | None, system: str, *, is_kept: bool) -> Json:
+    """How a promise stands against an earlier one: text with sign, direction, and whether that is better."""
+    nothing = {"change": "", "changed": "", "better": None}
+    if not is_kept or before is None or made.value is None:
+        return nothing
+    moved = made.value - before
+    if abs(moved) <= NOTICED * max(abs(before), abs(made.value)):
+        return nothing
+    up = moved > 0
+    good = MORE_IS_BETTER.get(made.what, True)
+    share = f" ({percent(moved / before)})" if before else ""
+    text = f"{'+' if up else '−'}{show(abs(moved), made.unit, system)}{share}"
+    return {"change": text, "changed": "up" if up else "down", "better": None if good is None else good is up}
+
+
+def findings(study: Study) -> list[Json]:
+    """All findings, worst first, those that pass too."""
+    return [finding(study, found) for found in study.worst()]
+
+
+def finding(study: Study, found: Finding) -> Json:
+    """One finding in a line."""
+    margin = exported(found)["margin"]
+    return {
+        "key": f"{found.id}|{found.subject}", "id": found.id, "subject": found.subject, "part": found.subject.partition(" (")[0], "status": str(found.status),
+        "title": found.check.title, "sentence": sentence(study, found), "margin": percent(margin) if isinstance(margin, float) else "",
+        "settled": study.settled, "pending": found.id in study.pending,
+    }  # fmt: skip
+
+
+def opened(study: Study, found: Finding) -> Json:
+    """The long form of a finding, with the changes that were tried for it."""
+    data = exported(found)
+    tried = {remedy.words: remedy for remedy in found.remedies}
+    remedies = [
+        {
+            "words": change.words, "mends": tried[change.words].mends if change.words in tried else False,
+            "effects": list(tried[change.words].effects) if change.words in tried else ["not tried yet"],
+            "edits": [list(edit) for edit in change.edits], "tried": change.words in tried,
+        }
+        for change in found.verdict.changes
+    ]  # fmt: skip
+    return {
+        **finding(study, found), "why": data["why"], "source": data["source"], "note": data["note"], "remedy": data["remedy"],
+        "remedies": remedies, "figure": data["figure"], "place": data["place"], "missing": data["missing"], "settle": data["settle"],
+        "probability": data["probability"],
+    }  # fmt: skip
+
+
+def problem(told: Problem, folder: str) -> Json:
+    """One thing that must be mended before there is a machine."""
+    name = told.file.removeprefix(folder).lstrip("/\\")
+    return {
+        "place": f"{name}:{told.line}" if told.line else name,
+        "line": told.line or None,
+        "path": told.path,
+        "message": told.message,
+    }
+
+
+def problems(told: Iterable[Problem], desk: Desk) -> list[Json]:
+    """All of them."""
+    return [problem(each, str(desk.path.parent)) for each in told]
+
+
+def title(desk: Desk, sheet: Sheet) -> Json:
+    """The title block, with the field names of ISO 7200."""
+    study = sheet.study
+    tree = sheet.document.tree.get("machine", {}) if sheet.document is not None else {}
+    steps = desk.book.steps(1) if desk.book else []
+    system = study.machine.show if study is not None else "metric"
+    return {
+        "title": study.machine.name if study is not None else desk.path.stem, "document_type": "Design of a machine", "owner": str(tree.get("owner", "")),
+        "identification": desk.path.name, "revision": str(steps[0].id) if steps else "0", "date_of_issue": when(steps[0].at)[:10] if steps else "",
+        "units": "mm, N, m/min" if system == "metric" else "in, lbf, in/min", "sheet": "1 / 1", "verdict": verdict(study)["words"],
+    }  # fmt: skip
+
+
+def when(at: float) -> str:
+    """A moment as people write it, local time."""
+    return datetime.fromtimestamp(at, UTC).astimezone().strftime("%Y-%m-%d %H:%M")
