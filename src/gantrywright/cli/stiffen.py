@@ -20,6 +20,8 @@ OK, UNSURE = 0, 3
 LITTLE = 0.002
 """Changes that take away less of the give than this are only counted."""
 POUND = 0.45359237
+WIDE = 96
+"""Columns from which there is room for what follows from the others: gain per mass and per money."""
 PER_MONEY = 100
 """Gain is told per so much money."""
 
@@ -43,24 +45,20 @@ def run(given: argparse.Namespace) -> int:
 def _report(machine: Machine, found: Stiffening, order: str) -> None:
     out, system = console(), machine.show
     where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(found.before.pose.items()))
-    way = f"along {found.along.upper()}" if found.along else "in the softest direction"
-    out.print(escape(f"Stiffness at the tool {way}, at the softest place ({where}): {show(_before(found), 'N/m', system)}\n"))
+    way = found.along.upper()
+    place = f"along {way}, where it is softest along {way}" if way else "in the softest direction, at the softest place"
+    out.print(escape(f"Stiffness at the tool {place} ({where}): {show(_before(found), 'N/m', system)}\n"))
     worth = [gain for gain in found.by(order) if abs(gain.gain) >= LITTLE]
-    out.print(_table(machine, found, worth))
+    out.print(_table(machine, found, worth, out.width))
     if found.together is not None:
         out.print("Together:")
         out.print(escape(f"  {found.together.words}"))
-        cost = _money(found.together, machine)
-        out.print(
-            escape(
-                f"  {_stiffer(machine, found, found.together)}, gives {_percent(found.together.gain)} less, {_weight(found.together, machine)}, {cost}\n"
-            )
-        )
+        out.print(escape(f"  {_all_told(machine, found, found.together)}\n"))
     little = len(found.gains) - len(worth)
     if little:
-        out.print(f"{little} more change less than {_percent(LITTLE)} of the give; --json has them.")
+        out.print(f"{little} more change less than {_percent(LITTLE)} % of the give; --json has them.")
     for refused in found.refused:
-        out.print(escape(f"not tried: {refused.words}: {refused.reason}"))
+        out.print(escape(f"not tried (holds {_percent(refused.share)} %): {refused.words}: {refused.reason}"))
     for gain in worth:
         for note in gain.notes:
             out.print(escape(f"note: {gain.words}: {note}"))
@@ -69,19 +67,37 @@ def _report(machine: Machine, found: Stiffening, order: str) -> None:
     out.print("Typical values, tried at the same place; only the structure is looked at. Put a change into the file and check it.")
 
 
-def _table(machine: Machine, found: Stiffening, gains: list[Gain]) -> Table:
-    mass = _mass_unit(machine)
+def _table(machine: Machine, found: Stiffening, gains: list[Gain], width: int) -> Table:
+    mass, stiffness = _mass_unit(machine), unit_for(_before(found), "N/m", machine.show)
     table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False)
-    table.add_column("stiffen this first", min_width=32, overflow="fold")
-    columns = ("stiffness", "less", "held", f"{mass} (moving)", "cost", f"% / {mass}", f"% / {PER_MONEY} {machine.currency}")
-    for name in columns:
-        table.add_column(name, justify="right", overflow="fold")
+    table.add_column("stiffen this first", min_width=32 if width >= WIDE else 16, overflow="fold")
+    columns = (f"stiffness\n{stiffness}", "less\n%", "held\n%", f"adds\n{mass}", f"moving\n{mass}", f"cost\n{machine.currency}")
+    ranks = (f"% per\n{mass}", f"% per\n{PER_MONEY} {machine.currency}") if width >= WIDE else ()
+    for name in (*columns, *ranks):
+        table.add_column(name, justify="right", no_wrap=True)
     for gain in gains:
-        table.add_row(
-            escape(gain.words), _stiffer(machine, found, gain), _percent(gain.gain), _percent(gain.share), _weight(gain, machine),
-            _money(gain, machine), _per_mass(gain, machine), _per_money(gain),
+        cells = (
+            escape(gain.words), _number(_stiffness(gain.stiffness, gain.least, found), "N/m", machine, stiffness), _percent(gain.gain),
+            _percent(gain.share), _number(gain.mass, "kg", machine, mass), _number(gain.moving, "kg", machine, mass), _money(gain),
         )  # fmt: skip
+        table.add_row(*cells, *((_per_mass(gain, machine), _per_money(gain)) if ranks else ()))
     return table
+
+
+def _all_told(machine: Machine, found: Stiffening, gain: Gain) -> str:
+    """What changes bring together, in a sentence."""
+    stiffer = show(
+        _stiffness(gain.stiffness, gain.least, found), "N/m", machine.show, hint=unit_for(_before(found), "N/m", machine.show)
+    )
+    if gain.mass is None or gain.moving is None:
+        weight = "adds an unknown mass"
+    elif gain.mass == 0 and gain.moving == 0:
+        weight = "adds no mass"
+    else:
+        whole, moving = (show(mass, "kg", machine.show, hint=_mass_unit(machine)) for mass in (gain.mass, gain.moving))
+        weight = f"adds {whole}, {moving} of it moving"
+    cost = "cost unknown" if gain.cost is None else f"costs {'about ' if gain.estimated else ''}{gain.cost:.0f} {machine.currency}"
+    return f"{stiffer}, gives {_percent(gain.gain)} % less; {weight}; {cost}"
 
 
 def _stiffness(values: tuple[float, float, float], least: float, found: Stiffening) -> float:
@@ -93,29 +109,21 @@ def _before(found: Stiffening) -> float:
     return _stiffness((typical(tip.stiffness[0]), typical(tip.stiffness[1]), typical(tip.stiffness[2])), typical(tip.least), found)
 
 
-def _stiffer(machine: Machine, found: Stiffening, gain: Gain) -> str:
-    hint = unit_for(_before(found), "N/m", machine.show)
-    return show(_stiffness(gain.stiffness, gain.least, found), "N/m", machine.show, hint=hint)
-
-
 def _percent(share: float) -> str:
-    return f"{100 * share:.1f} %"
+    return f"{100 * share:.1f}"
 
 
 def _mass_unit(machine: Machine) -> str:
     return "kg" if machine.show == "metric" else "lb"
 
 
-def _weight(gain: Gain, machine: Machine) -> str:
-    if gain.mass is None or gain.moving is None:
-        return "unknown"
-    unit = _mass_unit(machine)
-    whole, moving = (show(mass, "kg", machine.show, hint=unit).rpartition(" ")[0] for mass in (gain.mass, gain.moving))
-    return f"{whole} ({moving})"
+def _number(value: float | None, unit: str, machine: Machine, hint: str) -> str:
+    """Without its unit, which stands above the column."""
+    return "unknown" if value is None else show(value, unit, machine.show, hint=hint).removesuffix(hint).strip()
 
 
-def _money(gain: Gain, machine: Machine) -> str:
-    return "unknown" if gain.cost is None else f"{'~' if gain.estimated else ''}{gain.cost:.0f} {machine.currency}"
+def _money(gain: Gain) -> str:
+    return "unknown" if gain.cost is None else f"{'~' if gain.estimated else ''}{gain.cost:.0f}"
 
 
 def _per_mass(gain: Gain, machine: Machine) -> str:

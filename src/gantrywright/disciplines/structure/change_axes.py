@@ -4,11 +4,12 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from gantrywright.base.quantities.proposing import beside, propose
+from gantrywright.base.quantities.proposing import propose
 from gantrywright.base.samples import typical
 from gantrywright.catalog import kinds
 from gantrywright.catalog.tables import Catalog, packaged, record_of
 from gantrywright.disciplines.structure.change_places import SAME, said
+from gantrywright.disciplines.structure.change_written import system_of, typed
 from gantrywright.findings import Change
 from gantrywright.model.axis import Axis, DriveFit, Rail
 from gantrywright.model.bodies import Foot, Plate
@@ -69,9 +70,9 @@ def _blocks_apart(machine: Machine, axis: Axis) -> Iterator[Change]:
     wide = min(axis.block_spacing * WIDER, *room)
     if wide < axis.block_spacing * WORTH:
         return
-    new = propose(wide, "length", machine.show, "down")
-    old = beside(axis.block_spacing, new, "length", machine.show)
-    yield Change(f"{axis.path} blocks {new} apart instead of {old}", ((f"{axis.path}.blocks.spacing", new),))
+    key = f"{axis.path}.blocks.spacing"
+    new = propose(wide, "length", system_of(machine, key, "length"), "down")
+    yield Change(f"{axis.path} blocks {new} apart instead of {typed(machine, key, axis.block_spacing)}", ((key, new),))
 
 
 def _rails_apart(machine: Machine, axis: Axis) -> Iterator[Change]:
@@ -95,8 +96,9 @@ def _rails_apart(machine: Machine, axis: Axis) -> Iterator[Change]:
     wide = min(half * WIDER, *room)
     if half <= 0 or wide < half * WORTH:
         return
-    new = propose(wide, "length", machine.show, "down")
-    old = beside(half, new, "length", machine.show)
+    key = next(f"{rail.path}.across" for rail, value in places if value == max(values))
+    new = propose(wide, "length", system_of(machine, key, "length"), "down")
+    old = typed(machine, key, half)
     edits = tuple((f"{rail.path}.across", new if value > 0 else f"-{new}") for (rail, _), value in zip(places, values, strict=True))
     yield Change(f"{axis.path} rails {new} from the middle instead of {old}", edits)
 
@@ -180,8 +182,9 @@ def tool_changes(machine: Machine) -> Iterator[Change]:
     short = max(now * SHORTER, deepest + CLEAR, flutes + CLEAR)
     if short * WORTH > now:
         return
-    new = propose(short, "length", machine.show, "up")
-    yield Change(f"tool {new} out of the collet instead of {beside(now, new, 'length', machine.show)}", (("tool.stick_out", new),))
+    key = "tool.stick_out"
+    new = propose(short, "length", system_of(machine, key, "length"), "up")
+    yield Change(f"tool {new} out of the collet instead of {typed(machine, key, now)}", ((key, new),))
 
 
 def foot_changes(machine: Machine, foot: Foot) -> Iterator[Change]:

@@ -18,13 +18,15 @@ from gantrywright.disciplines.structure.change_places import (
     member_table,
     plate_key,
     said,
-    sized,
 )
+from gantrywright.disciplines.structure.change_written import named, source_of, system_of, typed, typed_last
 from gantrywright.findings import Change
 from gantrywright.model.bodies import Joint, Member, Plate
 from gantrywright.model.machine import Machine
 
 FILL = "mineral-casting"
+UPRIGHT = 0.5
+"""Cosine from which blocks stand on a face rather than beside it."""
 MOST_AREA = 2.3
 """A proposed section has at most this many times the outer box of the old one."""
 METRIC_BOLTS = ("M4", "M5", "M6", "M8", "M10", "M12", "M16", "M20")
@@ -33,35 +35,66 @@ MOST_BRACKETS = 4
 """One on each side of a square bar."""
 
 
-def plate_changes(machine: Machine, plate: Plate) -> Iterator[Change]:
-    """The next usual thickness."""
+def plate_changes(machine: Machine, plate: Plate) -> Iterator[tuple[Change, ...]]:
+    """The next usual thickness: to both sides, else to the one side that is free, so that the other face stays where it is."""
     if plate.path.endswith((".slide-base", ".saddle")) and any(axis.slide for axis in machine.axes):
         return  # a bought slide is as it is
-    key = plate_key(machine, plate.path)
-    size, system = said(machine, key), machine.show
+    key = source_of(machine, plate_key(machine, plate.path))
+    size, system = said(machine, key), system_of(machine, key, "size3")
     thicker = following(PLATES[system], plate.size[2])
     if thicker is None or not isinstance(size, tuple):
         return
     unit = UNIT[system][0]
-    text = f"{in_unit(size[0], system)} x {in_unit(size[1], system)} x {thicker[1]} {unit}"
-    word = "uprights" if key.endswith(".uprights.size") else plate.path
-    yield Change(f"{word} {thicker[1]} {unit} thick instead of {sized(plate.size[2], system)}", ((key, text),))
+    edit = (key, f"{in_unit(size[0], system)} x {in_unit(size[1], system)} x {thicker[1]} {unit}")
+    alike = [other.path for other in machine.plates if source_of(machine, plate_key(machine, other.path)) == key]
+    word = "uprights" if key.endswith(".uprights.size") else named(alike)
+    words = f"{word} {thicker[1]} {unit} thick instead of {typed_last(machine, key, plate.size[2])}"
+    aside = _aside(machine, key, plate.body, thicker[0] - plate.size[2])
+    moved = [Change(f"{words}, its middle moved to {text}", (edit, (at, text))) for at, text in aside]
+    fixed = aside and any(_behind(machine, path) for path in alike)
+    yield tuple(moved) if fixed else (Change(words, (edit,)), *moved)
+
+
+def _aside(machine: Machine, size: str, body: str, more: float) -> list[tuple[str, str]]:
+    """Places of the middle of a plate that grows to one side only, never into blocks; none where the file does not say where it is."""
+    key, name = f"{size.removesuffix('.size')}.at", size.split(".")[-2]
+    stated = machine.stated.get(key)
+    plate = next((other for other in machine.plates if other.path == f"{body}.{name}"), None)
+    if size != f"{body}.plate.{name}.size" or plate is None or stated is None or stated.origin.kind != "file":
+        return []
+    old, system = stated.value, system_of(machine, key, "point")
+    if not isinstance(old, tuple):
+        return []
+    taken = _behind(machine, plate.path)
+    places = [
+        [at + side * more / 2 * way for at, way in zip(old, plate.normal, strict=True)] for side in (1, -1) if side not in taken
+    ]
+    return [(key, f"{', '.join(in_unit(at, system) for at in place)} {UNIT[system][0]}") for place in places]
+
+
+def _behind(machine: Machine, path: str) -> set[int]:
+    """Sides of a plate that lie on blocks, 1 along its normal and -1 against it: what lies there would have to move."""
+    plate = next(plate for plate in machine.plates if plate.path == path)
+    ways = [block.normal for axis in machine.axes for block in axis.blocks if block.on == path]
+    along = [sum(a * b for a, b in zip(way, plate.normal, strict=True)) for way in ways]
+    return {-1 if part > 0 else 1 for part in along if abs(part) > UPRIGHT}
 
 
 def member_changes(machine: Machine, member: Member) -> Iterator[Change]:
     """The next larger sections of its family, a thicker wall, a filling."""
     ladder = ladder_key(machine, member.path)
-    table = member_table(machine, member.path)
-    section = ladder or f"{table}.section"
+    section = _section(machine, member)
+    table = section.removesuffix(".section")
     word = {"cross": "cross members", "side": "sides", "leg": "legs", "stretcher": "stretchers"}.get(ladder.rpartition(".")[2], "")
-    word = f"{ladder.partition('.')[0]} {word}" if word else member.path
+    alike = named(other.path for other in machine.members if _section(machine, other) == section)
+    word = f"{ladder.partition('.')[0]} {word}" if word else alike
     if member.use.part:
-        places = (section,) if section != f"{member.body}.member.{_name(member)}.section" else _row_of(machine, member)
-        word = word if len(places) == 1 else f"{member.body} {_stem(member)} bars"
+        places = _row_of(machine, member) if section.startswith(f"{member.body}.member.") else (section,)
+        wide = word if len(places) == 1 else f"{member.body} {_stem(member)} bars"
         for row in larger_sections(member.use.part):
             edits = (*((place, row.id) for place in places), *_moved_rails(machine, member, row))
             moved = ", rails moved to its slots" if len(edits) > len(places) else ""
-            yield Change(f"{word} {row.id} instead of {member.use.part}{moved}", edits)
+            yield Change(f"{wide} {row.id} instead of {member.use.part}{moved}", edits)
     else:
         yield from _walls(machine, member, word, section)
     if not ladder and not member.fill and member.section.shape in ("tube", "tslot"):
@@ -71,6 +104,11 @@ def member_changes(machine: Machine, member: Member) -> Iterator[Change]:
         if isinstance(count, int | float):
             more = int(count) + 2
             yield Change(f"{more} cross members instead of {int(count)}", ((f"{member.body}.cross_members", str(more)),))
+
+
+def _section(machine: Machine, member: Member) -> str:
+    """Key of the section of a bar, that of its sibling where it is a mirror image."""
+    return ladder_key(machine, member.path) or source_of(machine, f"{member_table(machine, member.path)}.section")
 
 
 def _name(member: Member) -> str:
@@ -85,24 +123,23 @@ def _stem(member: Member) -> str:
 def _row_of(machine: Machine, member: Member) -> tuple[str, ...]:
     """Sections of listed bars that are numbered alike: cross members that bear one table are changed together."""
     row = [other for other in machine.members if other.body == member.body and _stem(other) == _stem(member)]
-    return tuple(f"{other.body}.member.{_name(other)}.section" for other in row)
+    return tuple(dict.fromkeys(_section(machine, other) for other in row))
 
 
 def _walls(machine: Machine, member: Member, word: str, section: str) -> Iterator[Change]:
     """A section that is given in place: a thicker wall, or a thicker slab."""
-    system = machine.show
-    unit = UNIT[system][0]
-    wall = said(machine, f"{section}.wall")
-    if isinstance(wall, float):
-        thicker = following(PLATES[system], wall)
-        if thicker is not None:
-            words = f"{word} with a wall of {thicker[1]} {unit} instead of {sized(wall, system)}"
-            yield Change(words, ((f"{section}.wall", f"{thicker[1]} {unit}"),))
-    size = said(machine, f"{member.body}.size")
+    key = f"{section}.wall"
+    wall, system = said(machine, key), system_of(machine, key, "length")
+    thicker = following(PLATES[system], wall) if isinstance(wall, float) else None
+    if thicker is not None and isinstance(wall, float):
+        new = f"{thicker[1]} {UNIT[system][0]}"
+        yield Change(f"{word} with a wall of {new} instead of {typed(machine, key, wall)}", ((key, new),))
+    key = f"{member.body}.size"
+    size, system = said(machine, key), system_of(machine, key, "size3")
     if member.path == f"{member.body}.slab" and isinstance(size, tuple):
-        thick = f"{in_unit(size[2] * 1.25, system)}"
-        text = f"{in_unit(size[0], system)} x {in_unit(size[1], system)} x {thick} {unit}"
-        yield Change(f"slab {thick} {unit} thick instead of {in_unit(size[2], system)}", ((f"{member.body}.size", text),))
+        new = f"{in_unit(size[2] * 1.25, system)} {UNIT[system][0]}"
+        text = f"{in_unit(size[0], system)} x {in_unit(size[1], system)} x {new}"
+        yield Change(f"slab {new} thick instead of {typed_last(machine, key, size[2])}", ((key, text),))
 
 
 @cache
@@ -205,24 +242,18 @@ def top_changes(machine: Machine, path: str) -> Iterator[Change]:
         machine: The machine.
         path: ``bed.top``.
     """
-    system = machine.show
-    unit = UNIT[system][0]
     for number in range(1, 5):
         key = f"{path}.layers.{number}.thickness"
-        thick = said(machine, key)
+        thick, system = said(machine, key), system_of(machine, key, "length")
         thicker = following(SHEETS[system], thick) if isinstance(thick, float) else None
         if thicker is not None and isinstance(thick, float):
-            material = said(machine, f"{path}.layers.{number}.material")
-            yield Change(
-                f"{material} of the top {thicker[1]} {unit} thick instead of {sized(thick, system)}",
-                ((key, f"{thicker[1]} {unit}"),),
-            )
-    height = said(machine, f"{path}.height")
+            material, new = said(machine, f"{path}.layers.{number}.material"), f"{thicker[1]} {UNIT[system][0]}"
+            yield Change(f"{material} of the top {new} thick instead of {typed(machine, key, thick)}", ((key, new),))
+    key = f"{path}.height"
+    height, system = said(machine, key), system_of(machine, key, "length")
     if isinstance(height, float):
-        higher = in_unit(height * 1.25, system)
-        yield Change(
-            f"torsion box {higher} {unit} high instead of {in_unit(height, system)}", ((f"{path}.height", f"{higher} {unit}"),)
-        )
+        new = f"{in_unit(height * 1.25, system)} {UNIT[system][0]}"
+        yield Change(f"torsion box {new} high instead of {typed(machine, key, height)}", ((key, new),))
 
 
 def joint_changes(machine: Machine, joint: Joint) -> Iterator[Change]:

@@ -38,6 +38,8 @@ class Proposal:
     change: Change
     groups: tuple[str, ...]
     """As in ``Share.group``."""
+    otherwise: tuple[Change, ...] = ()
+    """Other ways to the same, in turn, where it cannot be made like that."""
 
 
 def said(machine: Machine, path: str) -> object:
@@ -81,11 +83,6 @@ def ladder_key(machine: Machine, path: str) -> str:
 def following(values: tuple[tuple[float, str], ...], now: float) -> tuple[float, str] | None:
     """The next usual size."""
     return next((pair for pair in values if pair[0] >= now * THICKER - SAME), None)
-
-
-def sized(value: float, system: str) -> str:
-    """A thickness without its unit as it is called in the trade: ``5/8`` rather than 0.625."""
-    return next((text for size, text in PLATES[system] if abs(size - value) < SAME), in_unit(value, system))
 
 
 def in_unit(value: float, system: str) -> str:

@@ -30,10 +30,10 @@ def proposals(machine: Machine, tip: Tip) -> tuple[Proposal, ...]:
     """The same with the groups of parts that each change is about; those that give most first."""
     made: dict[tuple[tuple[str, str], ...], Proposal] = {}
     for group, kind in _soft(tip):
-        for change in _of_group(machine, group, kind):
+        for change, *otherwise in _of_group(machine, group, kind):
             known = made.get(change.edits)
             groups = (*known.groups, group) if known is not None else (group,)
-            made[change.edits] = Proposal(change if known is None else known.change, groups)
+            made[change.edits] = Proposal(change if known is None else known.change, groups, tuple(otherwise))
     return tuple(made.values())
 
 
@@ -50,8 +50,16 @@ def _soft(tip: Tip) -> list[tuple[str, str]]:
     return [(group, kinds[group]) for group in ordered if max(held[group]) >= GIVES]
 
 
-def _of_group(machine: Machine, group: str, kind: str) -> Iterator[Change]:
-    """Changes of one group of parts."""
+def _of_group(machine: Machine, group: str, kind: str) -> Iterator[tuple[Change, ...]]:
+    """Changes of one group of parts, each with other ways to the same."""
+    for plate in machine.plates:
+        if plate.path == group:
+            yield from plate_changes(machine, plate)
+    for change in _plainly(machine, group, kind):
+        yield (change,)
+
+
+def _plainly(machine: Machine, group: str, kind: str) -> Iterator[Change]:
     if kind in OF_THE_TOOL:
         yield from tool_changes(machine)
     elif kind in ("sheet", "top"):
@@ -72,9 +80,6 @@ def _of_part(machine: Machine, path: str) -> Iterator[Change]:
     for member in machine.members:
         if member.path == path:
             yield from member_changes(machine, member)
-    for plate in machine.plates:
-        if plate.path == path:
-            yield from plate_changes(machine, plate)
     for joint in machine.joints:
         if joint.path == path:
             yield from joint_changes(machine, joint)

@@ -1,0 +1,38 @@
+"""Where the machine is softest along each axis of its own, from the map over all poses."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from gantrywright.results.structure import LETTERS, StructureResult
+
+
+@dataclass(frozen=True, slots=True)
+class SoftPlace:
+    """A pose of the map where one direction gives most."""
+
+    along: str
+    """x, y or z."""
+    pose: Mapping[str, float]
+    """Place of each axis by name, m."""
+    stiffness: tuple[float, float, float]
+    """Along X, Y, Z there, N/m."""
+    least: float
+    """In the softest direction there, N/m."""
+
+
+def softest_along(found: StructureResult) -> tuple[SoftPlace, ...]:
+    """X, Y and Z, each where it gives most; none without a map."""
+    made = found.grid
+    if made is None:
+        return ()
+    places = []
+    for k, letter in enumerate(LETTERS):
+        at = np.unravel_index(int(np.argmax(made.give[..., k, k])), made.give.shape[:-2])
+        give = made.give[at]
+        stiffness = 1 / np.diag(give)
+        pose = {name: float(values[n]) for name, values, n in zip(made.axes, made.places, at, strict=True)}
+        least = float(1 / np.linalg.eigvalsh(give)[-1])
+        places.append(SoftPlace(letter, pose, (float(stiffness[0]), float(stiffness[1]), float(stiffness[2])), least))
+    return tuple(places)
