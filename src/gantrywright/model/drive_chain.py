@@ -65,7 +65,8 @@ def drive_chain(axis: Axis, fit: DriveFit, torque: NewtonMetre = 0.0) -> DriveCh
     """The springs of a drive from its motor to its grip.
 
     A drive that another one turns has that one's motor. A motor that turns several drives gives each of them its equal part of the
-    magnetic spring: right for a push along the axis, too soft for a twist, which such a motor does not feel.
+    magnetic spring: right for a push along the axis, too soft for a twist, which such a motor does not feel; where it turns two, the
+    structure takes the whole spring between both.
 
     Args:
         axis: That it belongs to.

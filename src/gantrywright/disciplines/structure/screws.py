@@ -44,23 +44,21 @@ def screw_bar(fit: DriveFit, screw: ScrewShaft, loss: Real) -> Bar:
 
 
 def screw_ties(
-    axis: Axis, fit: DriveFit, chain: DriveChain, carriers: Carriers, number: int, bar: Bar, screw: ScrewShaft
+    axis: Axis, fit: DriveFit, chain: DriveChain, carriers: Carriers, gripped: Anchor, number: int, bar: Bar, screw: ScrewShaft
 ) -> Iterator[Tie]:
-    """Its two bearings, and the nut with all that lies between motor and grip but for screw and bearings; none where nothing holds it.
+    """Its two bearings, and the nut with all that lies between motor and grip but for screw and bearings.
 
     Args:
         axis: Of the drive.
         fit: The drive.
         chain: All its springs.
         carriers: Bars of the machine.
+        gripped: What the nut pulls at.
         number: That the bar of the screw has in the skeleton.
         bar: The screw.
         screw: The drive.
     """
     ends = [carriers.nearest(fit.holds, point) for point in (bar.start, bar.stop)]
-    gripped = carriers.nearest(fit.grips, fit.grip)
-    if gripped is None:
-        return
     seats = square_axes(unit(subtract(bar.stop, bar.start)))
     own = _bearing(screw, bar, fit.free_length)
     for holder, point, k, steady in zip(ends, (bar.start, bar.stop), (own, own * _held(screw)), (STEADY, 0.0), strict=True):

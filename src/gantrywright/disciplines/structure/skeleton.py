@@ -7,8 +7,9 @@ from gantrywright.disciplines.structure.bars import Lacking, box_bar, member_bar
 from gantrywright.disciplines.structure.carriers import Carriers
 from gantrywright.disciplines.structure.lumps import lumps_of, weighed
 from gantrywright.disciplines.structure.rest import rest_of
+from gantrywright.disciplines.structure.shared_motor import shared_motor
 from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
-from gantrywright.disciplines.structure.ties import block_tie, drive_ties, foot_tie, joint_ties
+from gantrywright.disciplines.structure.ties import LOSS_DRIVE, block_tie, drive_ties, foot_tie, joint_ties
 from gantrywright.model.bodies import Foot, Member, Plate
 from gantrywright.model.drive_chain import drive_chain
 from gantrywright.model.frame import Vector
@@ -98,8 +99,12 @@ def _ties(machine: Machine, carriers: Carriers, screws: list[Bar], notes: dict[s
                 missing.append(f"{block.path}: no bar on one of its sides")
             else:
                 yield tie
+        shared = shared_motor(axis, carriers, len(carriers.bars) + len(screws), LOSS_DRIVE)
+        if shared is not None:
+            screws.extend(shared.bars)
+            yield from shared.ties
         for fit in axis.drives:
-            held, own = drive_ties(axis, fit, carriers, len(carriers.bars) + len(screws))
+            held, own = drive_ties(axis, fit, carriers, len(carriers.bars) + len(screws), shared)
             screws.extend(own)
             if not held:
                 missing.append("; ".join(drive_chain(axis, fit).missing) or f"{fit.path}: no bar on one of its sides")

@@ -1,13 +1,15 @@
 """Ties of the structure: joints, feet, guide blocks, drives."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from gantrywright.disciplines.structure.bars import square_axes
 from gantrywright.disciplines.structure.carriers import Carriers
 from gantrywright.disciplines.structure.screws import screw_bar, screw_of, screw_ties
+from gantrywright.disciplines.structure.shared_motor import SharedMotor
 from gantrywright.model.axis import Axis, Block, DriveFit, Rail
 from gantrywright.model.bodies import Foot, Joint
-from gantrywright.model.drive_chain import drive_chain
+from gantrywright.model.drive_chain import DriveChain, drive_chain
 from gantrywright.model.frame import Vector, cross
 from gantrywright.theory.frames.skeleton import GROUND, Anchor, Bar, Tie
 
@@ -62,7 +64,9 @@ def block_tie(axis: Axis, block: Block, rail: Rail, carriers: Carriers) -> Tie |
     )  # fmt: skip
 
 
-def drive_ties(axis: Axis, fit: DriveFit, carriers: Carriers, number: int) -> tuple[tuple[Tie, ...], tuple[Bar, ...]]:
+def drive_ties(
+    axis: Axis, fit: DriveFit, carriers: Carriers, number: int, shared: SharedMotor | None = None
+) -> tuple[tuple[Tie, ...], tuple[Bar, ...]]:
     """A drive with the bars that it brings; no tie where its stiffness is unknown or nothing holds it.
 
     Args:
@@ -70,29 +74,28 @@ def drive_ties(axis: Axis, fit: DriveFit, carriers: Carriers, number: int) -> tu
         fit: The drive.
         carriers: Bars of the machine.
         number: Of the next bar of the skeleton.
+        shared: Motor that turns two drives of the axis; it has the magnetic spring of those.
     """
+    chain, pulled = drive_chain(axis, fit), None if shared is None else shared.pulled(fit)
+    gripped = carriers.nearest(fit.grips, fit.grip) if pulled is None else pulled
+    if chain.missing or gripped is None:
+        return (), ()
+    if pulled is not None:
+        chain = replace(chain, springs=tuple(spring for spring in chain.springs if spring.name != "motor"))
     screw = screw_of(fit)
     if screw is None:
-        tie = _drive_tie(axis, fit, carriers)
+        tie = _drive_tie(axis, fit, chain, carriers, gripped)
         return () if tie is None else (tie,), ()
-    chain = drive_chain(axis, fit)
-    if chain.missing:
-        return (), ()
     bar = screw_bar(fit, screw, LOSS_DRIVE if fit.loss is None else fit.loss)
-    ties = tuple(screw_ties(axis, fit, chain, carriers, number, bar, screw))
-    return ties, (bar,) if ties else ()
+    return tuple(screw_ties(axis, fit, chain, carriers, gripped, number, bar, screw)), (bar,)
 
 
-def _drive_tie(axis: Axis, fit: DriveFit, carriers: Carriers) -> Tie | None:
-    """A spring along its axis between what holds the long piece at the motor and what it grips; None where its stiffness is unknown."""
+def _drive_tie(axis: Axis, fit: DriveFit, chain: DriveChain, carriers: Carriers, gripped: Anchor) -> Tie | None:
+    """A spring along its axis between what holds the long piece at the motor and what it grips; None where nothing holds it."""
     bearing = fit.line[0] if fit.motor_end_first else fit.line[1]
     rolls = fit.drive.kind == "rack"
     held = carriers.nearest(fit.holds, fit.grip if rolls else bearing)
-    gripped = carriers.nearest(fit.grips, fit.grip)
-    if held is None or gripped is None:
-        return None
-    chain = drive_chain(axis, fit)
-    if chain.missing:
+    if held is None:
         return None
     return Tie(
         part=fit.path, kind="drive", a=held, b=gripped, axes=square_axes(axis.direction), stiffness=(0.0,) * 6, axis=axis.name,
