@@ -1,5 +1,7 @@
 """Names of modes on machines whose softest part is known, so that the lowest mode can only be one."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -116,3 +118,24 @@ def test_a_bending_group_is_not_rigid() -> None:
 def test_node_masses_are_the_whole_mass() -> None:
     frame = small_gantry(parts=2, lump=True)
     assert node_masses(mass_matrix(frame)).sum() == pytest.approx((frame.bars.mass * frame.bars.length).sum() + 8.0)
+
+
+def renamed(skeleton: Skeleton, names: dict[str, str]) -> Skeleton:
+    """The same machine with its bodies called otherwise."""
+    return replace(
+        skeleton,
+        bars=tuple(replace(bar, body=names.get(bar.body, bar.body)) for bar in skeleton.bars),
+        motions=tuple(replace(m, shift={names.get(body, body): way for body, way in m.shift.items()}) for m in skeleton.motions),
+        rest=replace(skeleton.rest, body=names.get(skeleton.rest.body, skeleton.rest.body)),
+    )
+
+
+def test_modes_are_told_in_the_builder_s_names_of_the_bodies() -> None:
+    names = {"bed": "base", "gantry": "bridge"}
+    assert named(renamed(bar_machine(bed_up=3e-3), names))[0].name == "base bending"
+    assert named(renamed(bar_machine(upright_y=1e-2), names))[0].name == "bridge nod along Y"
+
+
+def test_one_body_that_is_bed_and_frame_in_one_leaves_the_words_of_the_trade() -> None:
+    names = {"bed": "weldment", "gantry": "weldment"}
+    assert named(renamed(bar_machine(fixed=True, bed_up=3e-3), names))[0].name == "bed bending"

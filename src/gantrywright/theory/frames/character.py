@@ -171,6 +171,7 @@ def _shared(region: str, way: str, where: Regions, motions: Mapping[str, RigidMo
     """Which characters a region hands its strain to."""
     across = where.across
     over, along = LETTERS[across], LETTERS[1 - across]
+    gantry, table, stand = (where.name(each) for each in (FRAME, TABLE, BED))
     frame = motions[FRAME].parts(across) if FRAME in motions else np.tile([[0.0], [1.0], [0.0], [0.0]], shares.shape)
     if region == FEET:
         names = (
@@ -181,34 +182,34 @@ def _shared(region: str, way: str, where: Regions, motions: Mapping[str, RigidMo
         )
         return list(zip(names, motions[FEET].parts(across) * shares, strict=True))
     if region == FRAME or (region == BEAM and way == STRETCH):
-        names = (f"frame sway along {over}", f"gantry nod along {along}", "gantry bounce", "gantry racking")
+        names = (f"frame sway along {over}", f"{gantry} nod along {along}", f"{gantry} bounce", f"{gantry} racking")
         return list(zip(names, frame * shares, strict=True))
     if region == BEAM:
         named = {TWIST: "beam torsion", UPRIGHT: "beam bending up and down"}
         if way in named:
             return [(named[way], shares)]
-        return [(f"beam bending along {along}", shares * (1 - frame[3])), ("gantry racking", shares * frame[3])]
+        return [(f"beam bending along {along}", shares * (1 - frame[3])), (f"{gantry} racking", shares * frame[3])]
     if region.startswith(DRIVE):
         axis = region.removeprefix(DRIVE).strip()
         name = f"bouncing on the drive of {axis}"
         if axis in where.beam_axes:
-            return [(name, shares * (1 - frame[3])), ("gantry racking", shares * frame[3])]
+            return [(name, shares * (1 - frame[3])), (f"{gantry} racking", shares * frame[3])]
         return [(name, shares)]
     if region == HEAD:
         names = (f"head leaning along {over}", "head nod", "head bounce", "head twist")
         return list(zip(names, _against(motions, HEAD, FRAME).parts(across) * shares, strict=True))
     if region == TABLE:
-        names = (f"table rocking along {over}", f"table rocking along {along}", "table bounce", "table turning")
+        names = (f"{table} rocking along {over}", f"{table} rocking along {along}", f"{table} bounce", f"{table} turning")
         return list(zip(names, motions[TABLE].parts(across) * shares, strict=True))
     if region in (SPINDLE, CUTTER):
         below = HEAD if region == SPINDLE else SPINDLE
         names = (f"{region} bending along {over}", f"{region} bending along {along}", f"{region} bounce", f"{region} turning")
         return list(zip(names, _against(motions, region, below).parts(across) * shares, strict=True))
-    own = "bed torsion" if way == TWIST else "bed bending"
+    own = f"{stand} torsion" if way == TWIST else f"{stand} bending"
     if BED not in motions:
         return [(own, shares)]
     bed = motions[BED]
-    names = (f"bed swaying along {over}", f"bed swaying along {along}", "bed bouncing", "bed turning")
+    names = (f"{stand} swaying along {over}", f"{stand} swaying along {along}", f"{stand} bouncing", f"{stand} turning")
     return [(own, shares * (1 - bed.rigid)), *zip(names, bed.parts(across) * bed.rigid * shares, strict=True)]
 
 

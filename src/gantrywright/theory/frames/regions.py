@@ -4,7 +4,8 @@ Read from what carries what: the last level axis on the tool's side is that of t
 holds the beam is the frame. So both layouts and odd frames are told apart without a name.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -13,6 +14,8 @@ from gantrywright.theory.frames.frame import PER_NODE, Numbers
 from gantrywright.theory.frames.skeleton import GROUND, Bar, Motion, Skeleton, Tie
 
 BED, TABLE, BEAM, FRAME, HEAD = "bed", "table", "beam", "frame", "head"
+GANTRY = "gantry"
+"""What the frame moves as, with its beam."""
 SPINDLE, CUTTER, FEET, DRIVE = "spindle", "cutter", "feet", "drive"
 OUTWARD = (BED, TABLE, BEAM, FRAME, HEAD, SPINDLE, CUTTER)
 """A joint between two of these belongs to the later one."""
@@ -33,6 +36,12 @@ class Regions:
     """Direction that the head runs along the beam: 0 for X, 1 for Y."""
     beam_axes: frozenset[str]
     """Axes that move the beam."""
+    called: Mapping[str, str] = field(default_factory=dict)
+    """What the builder calls the bed, the table and the frame with its beam, where each is one body of its own."""
+
+    def name(self, region: str) -> str:
+        """The builder's word for a region, else that of the trade."""
+        return self.called.get(region) or {FRAME: GANTRY}.get(region, region)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +79,16 @@ def regions(skeleton: Skeleton) -> Regions:
     )
     across = int(np.argmax(np.abs(last.shift[tool][:2]))) if last else 0
     beam_axes = frozenset(motion.axis for motion in skeleton.motions if beam_body in motion.shift)
-    return Regions(of_bars, tuple(_of_tie(tie, of_bars) for tie in skeleton.ties), across, beam_axes)
+    return Regions(of_bars, tuple(_of_tie(tie, of_bars) for tie in skeleton.ties), across, beam_axes, _called(skeleton, of_bars))
+
+
+def _called(skeleton: Skeleton, of_bars: tuple[str, ...]) -> dict[str, str]:
+    """Names of the bodies that make up bed, table and frame; a body that is part of two of them names neither."""
+    made: dict[str, set[str]] = {}
+    for bar, region in zip(skeleton.bars, of_bars, strict=True):
+        made.setdefault(FRAME if region == BEAM else region, set()).add(bar.body)
+    alone = {region: next(iter(bodies)) for region, bodies in made.items() if region in (BED, TABLE, FRAME) and len(bodies) == 1}
+    return {region: body for region, body in alone.items() if list(alone.values()).count(body) == 1}
 
 
 def strained(skeleton: Skeleton, where: Regions, element_bar: Numbers) -> Strained:
