@@ -77,6 +77,10 @@ def poses_grid(skeleton: Skeleton, counts: Mapping[str, int] | Sequence[int]) ->
     }
 
 
+class SharedPiece(ValueError):
+    """Two axes slide along one piece of a bar, which the map over all poses cannot take apart."""
+
+
 def stiffness_map(skeleton: Skeleton | Mesher, grid: Mapping[str, Array], *, turns: bool = False) -> StiffnessMap:
     """Give of the tool against the work at all poses of a grid, by exact condensation.
 
@@ -87,7 +91,8 @@ def stiffness_map(skeleton: Skeleton | Mesher, grid: Mapping[str, Array], *, tur
 
     Raises:
         LooseGroup: An axis or a part has a motion that nothing resists.
-        ValueError: Values are sampled, or two axes slide inside the same element.
+        SharedPiece: Two axes slide inside the same element.
+        ValueError: Values are sampled.
     """
     mesher = skeleton if isinstance(skeleton, Mesher) else Mesher(skeleton)
     motions, count = mesher.skeleton.motions, PER_NODE if turns else PER_NODE // 2
@@ -142,4 +147,4 @@ def _not_shared(contacts: list[Contacts]) -> None:
     for joint in contacts:
         for element in np.unique(joint.held.element[joint.held.element >= 0]):
             if seen.setdefault(int(element), joint.axis) != joint.axis:
-                raise ValueError(f"axes {seen[int(element)]} and {joint.axis} slide along the same piece of a bar")
+                raise SharedPiece(f"axes {seen[int(element)]} and {joint.axis} slide along the same piece of a bar")
