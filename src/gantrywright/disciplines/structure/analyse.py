@@ -33,7 +33,7 @@ from gantrywright.theory.frames.mesh import Mesher
 from gantrywright.theory.frames.selfcheck import self_check
 from gantrywright.theory.frames.skeleton import Skeleton
 from gantrywright.theory.frames.solver import Unheld, energies
-from gantrywright.theory.frames.stiffness_map import poses_grid, stiffness_map
+from gantrywright.theory.frames.stiffness_map import SharedPiece, poses_grid, stiffness_map
 from gantrywright.theory.tip_stiffness import give_in_plane, needed_stiffness, pushed_off
 
 PLACES = {"x": 7, "y": 7, "z": 3}
@@ -75,6 +75,8 @@ def _stiff(
         return _answered(machine, built.skeleton, mesher, cutting, motion, ledger, earlier)
     except LooseGroup as error:
         return StructureResult(lacking=(f"{error.what}: nothing holds it",), notes=built.notes)
+    except SharedPiece as error:
+        return StructureResult(lacking=(f"a bar of its own for each axis: {error}",), notes=built.notes)
     except Unheld as error:
         return StructureResult(lacking=(f"{_free_part(mesher, error)}: it moves without anything that resists",), notes=built.notes)
 
