@@ -214,6 +214,29 @@ def test_the_map_of_riding_rails_meets_that_of_standing_ones(name: str, axis: st
     assert unlike(ride[2], standing[2]) > 1e-4
 
 
+RIDE = {
+    "x": (("axis.x.rail.each.on", "carriage.plate"), ("axis.x.rail.each.face", "back"), ("axis.x.rail.each.length", "300 mm"),
+          ("axis.x.blocks.on", "gantry.beam"), ("axis.x.blocks.face", "front")),
+    "z": (("axis.z.rail.each.on", "head.plate"), ("axis.z.rail.each.face", "back"), ("axis.z.rail.each.length", "240 mm"),
+          ("axis.z.blocks.on", "carriage.plate"), ("axis.z.blocks.face", "front")),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("axis", RIDE)
+def test_a_machine_file_whose_rails_ride_gives_the_same_by_both_routes(axis: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Written in the file: which side the rails are on; every pose of the map is that of the whole frame meshed anew."""
+    monkeypatch.setattr(mesh, "TOGETHER", 1e-6)
+    one = skeleton("as-built", *RIDE[axis])
+    assert {tie.slides for tie in one.ties if tie.kind == "block" and tie.axis == axis} == {"a"}
+    riders = {one.bars[tie.a.bar].body for tie in one.ties if tie.kind == "block" and tie.axis == axis}
+    assert riders <= set(next(motion.shift for motion in one.motions if motion.axis == axis))
+    grid = {motion.axis: np.array([0.2, 0.7]) * motion.travel for motion in one.motions}
+    found = stiffness_map(one, grid)
+    for corner in np.ndindex(2, 2, 2):
+        pose = {name: float(grid[name][k]) for name, k in zip(found.axes, corner, strict=True)}
+        assert unlike(found.give[corner], give(one, pose)[:3, :3]) < 1e-8
+
+
 def larger(one: Skeleton, by: float) -> Skeleton:
     """The same machine of the same stuff with every length so many times as long."""
 
