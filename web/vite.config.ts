@@ -4,7 +4,7 @@ import { defineConfig } from "vitest/config";
 const board = process.env.BOARD ?? "http://127.0.0.1:8765";
 
 export default defineConfig({
-  base: "./",
+  base: "/",
   // The components are compiled by the bundler itself; no plugin is needed for this.
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   build: {

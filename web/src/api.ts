@@ -18,13 +18,15 @@ export class ApiError extends Error {
 }
 
 /**
- * True where `next` may be shown in place of `now`: another process, a later revision, or the same revision with answers
- * that are settled no less. So an answer that comes late never hides a newer one.
+ * True where `next` may be shown in place of `now`: another process or file, a later revision, or the same revision with
+ * answers that are settled no less. So an answer that comes late never hides a newer one.
  */
 export function isNewer(now: State | null, next: State): boolean {
-  if (!now || next.boot !== now.boot || next.rev > now.rev) return true;
+  if (!now || next.boot !== now.boot || next.rev > now.rev || !sameFile(now, next)) return true;
   return next.rev === now.rev && (next.settled.rev ?? -1) >= (now.settled.rev ?? -1);
 }
+
+const sameFile = (a: State, b: State): boolean => a.file.name === b.file.name && a.file.folder === b.file.folder;
 
 /** Take an answer for the truth, unless a later one is already shown. */
 export function receive(next: State): void {
@@ -32,7 +34,7 @@ export function receive(next: State): void {
 }
 
 /** Another machine was opened: whatever was shown of the one before is over, whatever its revision. */
-function replaceBy(next: State): void {
+export function replaceBy(next: State): void {
   batch(() => {
     state.value = next;
     scene.value = null;

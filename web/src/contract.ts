@@ -117,6 +117,8 @@ export interface State {
   stages: StageRow[];
   problems: Problem[];
   answers_rev: number;
+  /** What the program could not do besides, such as writing its history; "" for nothing. */
+  trouble?: string;
   jobs: Job[];
   kept: { id: number | string; name: string } | null;
 }
@@ -291,6 +293,8 @@ export interface Motion {
 export interface Remedy {
   words: string;
   mends: boolean;
+  /** It was evaluated; `mends` and `effects` say nothing otherwise. */
+  tried?: boolean;
   effects: string[];
   edits: Edit[];
 }
@@ -304,6 +308,9 @@ export interface FindingOpened {
   note: string;
   remedies: Remedy[];
   remedy?: string;
+  missing?: string;
+  /** What to find out so that the answer is sure. */
+  settle?: string | string[];
   figure: string;
 }
 
@@ -324,6 +331,7 @@ export interface FigureOpened {
   band: string;
   formula: string;
   source: string;
+  origin?: string;
   inputs: FigureInput[];
   used_by: (string | { path: string; title: string })[];
   findings: (string | { key: string; title: string; status?: Status })[];
@@ -343,7 +351,9 @@ export interface DefaultRow {
   band?: string;
   origin?: string;
   source?: string;
-  [more: string]: unknown;
+  /** Like parts that took the same. */
+  count?: number;
+  paths?: string[];
 }
 
 // Pictures

@@ -63,11 +63,18 @@ export function FieldRow({ field, group }: { field: Field; group: string }) {
       </label>
       <Box field={field} typing={typing} id={id} />
       <p id={`${id}-said`} class={trouble ? "bad" : "hint"} role={trouble ? "alert" : undefined}>
-        {trouble ? `! ${trouble}` : typing.hint.value ? `Not yet: ${typing.hint.value}` : <Told field={field} />}
+        {trouble ? `! ${trouble}` : typing.dirty.value ? <Underway typing={typing} /> : <Told field={field} />}
       </p>
       {field.help && <Help field={field} />}
     </div>
   );
+}
+
+/** While something is typed: what it lacks, or how to end it. */
+function Underway({ typing }: { typing: Typing }) {
+  if (typing.sending.value) return <>Writing …</>;
+  if (typing.hint.value) return <>Not yet: {typing.hint.value}</>;
+  return <>Enter writes it, Esc gives back {typing.written.value || "the default"}</>;
 }
 
 /** Value in force, the other unit, band, origin. */

@@ -4,7 +4,7 @@ import { STATE, WORST_FIRST } from "./color";
 import type { DefaultRow, FigureRow, Found, Status } from "./contract";
 import { useFetched } from "./fetched";
 import { FieldLink, FigureLink, StatusMark, Waiting } from "./marks";
-import { answers, choose, openFinding, stageOf, state } from "./state";
+import { answers, choose, openFinding, partOf, stageOf, state } from "./state";
 
 export function Findings() {
   const all = state.value!.findings;
@@ -47,15 +47,21 @@ export function FindingList({ findings }: { findings: Found[] }) {
           </button>
           <span class="where">
             <FieldLink path={f.subject} />
-            {f.part && (
-              <button type="button" class="link" onClick={() => choose(f.part)}>
-                show the part<span class="unseen"> {f.part}</span>
-              </button>
-            )}
+            <ShowPart of={f.part || f.subject} />
           </span>
         </li>
       ))}
     </ul>
+  );
+}
+
+function ShowPart({ of }: { of: string }) {
+  const part = partOf(of);
+  if (!part) return null;
+  return (
+    <button type="button" class="link" onClick={() => choose(part)}>
+      show it<span class="unseen"> in the drawing: {part}</span>
+    </button>
   );
 }
 
@@ -99,6 +105,7 @@ function DefaultRows() {
             <tr key={row.path + row.text}>
               <th scope="row" class="words">
                 {row.path.includes("*") ? <span class="path">{row.path}</span> : <FieldLink path={row.path} />}
+                {(row.count ?? 1) > 1 && <span class="hint"> {row.count} times</span>}
                 {(row.label ?? row.title) && <div class="hint">{row.label ?? row.title}</div>}
               </th>
               <td>

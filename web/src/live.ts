@@ -1,6 +1,6 @@
 /** Keeps the page in step with the program: first state, announcements, scene, lost and found connection. */
 import { effect, signal } from "@preact/signals";
-import { ApiError, type Announced, get, newestOnly, type Preview, preview, type Scene, type State, receive } from "./api";
+import { ApiError, type Announced, get, newestOnly, type Preview, preview, type Scene, receive, replaceBy, type State } from "./api";
 import { online, scene, state } from "./state";
 
 /** "start" where no machine is open, "failed" where the program would not tell why. */
@@ -31,9 +31,10 @@ const refresh = newestOnly(async (_: null) => {
 });
 
 function take(next: State): void {
-  const before = state.value?.boot;
-  if (before && before !== next.boot) restarted.value = true;
-  receive(next);
+  const before = state.value;
+  if (before && before.boot !== next.boot) restarted.value = true;
+  if (before && before.file.name === next.file.name && before.file.folder === next.file.folder) receive(next);
+  else replaceBy(next); // the first one, or another window opened another machine
   page.value = "board";
 }
 
@@ -107,10 +108,6 @@ export function live(): void {
   listen();
   effect(() => {
     if (!online.value) askAgain();
-  });
-  effect(() => {
-    const s = state.value;
-    if (s) page.value = "board";
   });
   let drawn = "";
   effect(() => {

@@ -17,6 +17,21 @@ export function StatusMark({ status, short = false }: { status: Status; short?: 
   );
 }
 
+/** A path that may be broken at its dots and dashes, so that a narrow column need not cut a word. */
+export function Path({ text }: { text: string }) {
+  const parts = text.split(/(?<=[._-])/);
+  return (
+    <>
+      {parts.map((part, i) => (
+        <span key={i}>
+          {part}
+          <wbr />
+        </span>
+      ))}
+    </>
+  );
+}
+
 /** Opens a figure: formula, inputs, source. */
 export function FigureLink({ path, children }: { path: string; children: ComponentChildren }) {
   return (
@@ -30,7 +45,7 @@ export function FigureLink({ path, children }: { path: string; children: Compone
 export function FieldLink({ path, children }: { path: string; children?: ComponentChildren }) {
   return (
     <button type="button" class="link path" onClick={() => openField(path)}>
-      {children ?? path}
+      {children ?? <Path text={path} />}
     </button>
   );
 }

@@ -25,14 +25,14 @@ export function Promises() {
   return (
     <aside class="promises" aria-labelledby="promises-title">
       <div class="promises-head">
-        <h2 id="promises-title">What it can promise</h2>
+        <h2 id="promises-title">Promises</h2>
         <label class="switch">
           <input type="checkbox" checked={binds.value} onChange={(e) => (binds.value = e.currentTarget.checked)} />
           what binds
         </label>
       </div>
       <p class="hint promises-note" data-kind={ahead ? "ahead" : ""}>
-        {ahead ? "Shown as it would be with the text you are typing." : kept ? `Changes are against “${kept}”.` : ""}
+        {ahead ? "Shown as it would be with the text you are typing." : against(kept, s.promises)}
         {s.settled.state === "pending" && " Numbers marked … are being computed again."}
       </p>
       <LastChange />
@@ -50,6 +50,11 @@ export function Promises() {
       </div>
     </aside>
   );
+}
+
+function against(kept: string | undefined, promises: Promised[]): string {
+  if (kept) return `Changes are against “${kept}”.`;
+  return promises.some((p) => p.change) ? "Changes are against the machine as it was opened." : "";
 }
 
 function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; binds: boolean; subject: string }) {

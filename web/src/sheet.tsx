@@ -142,6 +142,11 @@ export function Lines() {
           </button>
         </p>
       )}
+      {s?.trouble && (
+        <p class="line-bad" role="alert">
+          ! {s.trouble}
+        </p>
+      )}
       {s && <OutsideLine />}
       {s && s.problems.length > 0 && (
         <div class="line-bad" role="alert">
@@ -187,6 +192,7 @@ function TitleStrip() {
         <Cell name="Date of issue" text={t.date_of_issue} />
         <Cell name="Units" text={t.units} />
         <Cell name="Sheet" text={t.sheet} />
+        <Cell name="File" text={s.file.name} hint={s.file.folder} />
         <div class="cell cell-verdict">
           <span class="cell-name">Verdict</span>
           <button type="button" class="verdict" onClick={() => openStage("findings")}>
@@ -203,9 +209,9 @@ function TitleStrip() {
   );
 }
 
-function Cell({ name, text }: { name: string; text: string }) {
+function Cell({ name, text, hint }: { name: string; text: string; hint?: string }) {
   return (
-    <div class="cell">
+    <div class="cell" title={hint}>
       <span class="cell-name">{name}</span>
       <span class="cell-text">{text || "–"}</span>
     </div>

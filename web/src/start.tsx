@@ -95,7 +95,7 @@ export function Start() {
 
 function NewMachine({ questions, folder }: { questions: Question[]; folder: string }) {
   const answers = useSignal<Record<string, string>>(Object.fromEntries(questions.map((q) => [q.key, q.default])));
-  const where = useSignal(folder);
+  const where = useSignal("");
   const say = (key: string, text: string) => (answers.value = { ...answers.value, [key]: text });
   return (
     <section aria-labelledby="new-title">
@@ -111,8 +111,20 @@ function NewMachine({ questions, folder }: { questions: Question[]; folder: stri
           <Asked key={q.key} question={q} text={answers.value[q.key] ?? ""} say={(text) => say(q.key, text)} />
         ))}
         <div class="field">
-          <label for="new-folder">Folder</label>
-          <input id="new-folder" value={where.value} spellcheck={false} onInput={(e) => (where.value = e.currentTarget.value)} />
+          <label for="new-folder">New folder</label>
+          <input
+            id="new-folder"
+            required
+            value={where.value}
+            placeholder="my-router"
+            spellcheck={false}
+            autocomplete="off"
+            aria-describedby="new-folder-help"
+            onInput={(e) => (where.value = e.currentTarget.value)}
+          />
+          <p id="new-folder-help" class="hint">
+            A new folder inside {folder}; the machine file goes into it.
+          </p>
         </div>
         <button type="submit">Make the machine file</button>
       </form>

@@ -77,6 +77,17 @@ function push(thing: Opened): void {
   opened.value = at >= 0 ? now.slice(0, at + 1) : [...now, thing];
 }
 
+/** The part of the scene that a path of the machine file belongs to, or lies in it; "" where nothing of it is drawn. */
+export function partOf(path: string): string {
+  const parts = scene.value?.pieces.map((p) => p.part) ?? [];
+  for (let at = path; at; at = at.includes(".") ? at.slice(0, at.lastIndexOf(".")) : "") {
+    const found = parts.find((p) => p === at) ?? parts.find((p) => p.startsWith(`${at}.`));
+    if (found && at.includes(".")) return found;
+    if (found && at === path) return found;
+  }
+  return "";
+}
+
 /** Stage whose groups hold this path or its nearest table above; undefined when none does. */
 export function stageOf(path: string): string | undefined {
   for (let at = path; at; at = at.includes(".") ? at.slice(0, at.lastIndexOf(".")) : "") {

@@ -3,7 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { edit } from "./api";
 import type { FigureInput, FigureOpened, FindingOpened, Remedy } from "./contract";
 import { useFetched } from "./fetched";
-import { FieldLink, FigureLink, StatusMark, Waiting } from "./marks";
+import { FieldLink, FigureLink, Path, StatusMark, Waiting } from "./marks";
 import { attempt } from "./said";
 import { answers, back, closeOpened, openFinding, opened, type Opened, state } from "./state";
 
@@ -51,6 +51,7 @@ function Figure({ at }: { at: Opened }) {
         {data.band && <span class="hint"> {data.band}</span>}
       </p>
       {data.formula && <p class="formula">{data.formula}</p>}
+      {data.origin && <p class="hint">From: {data.origin}</p>}
       {data.source && <p class="hint">Source: {data.source}</p>}
       {data.inputs.length > 0 && (
         <table class="rows inputs">
@@ -113,9 +114,13 @@ function Figure({ at }: { at: Opened }) {
 
 /** From an input to where it comes from: another figure, or the field of the file. */
 function Way({ input }: { input: FigureInput }) {
-  if (input.is === "figure") return <FigureLink path={input.path}>{input.path}</FigureLink>;
+  if (input.is === "figure") return <FigureLink path={input.path}>
+        <Path text={input.path} />
+      </FigureLink>;
   if (input.field) return <FieldLink path={input.path} />;
-  if (input.is === "value") return <FigureLink path={input.path}>{input.path}</FigureLink>;
+  if (input.is === "value") return <FigureLink path={input.path}>
+        <Path text={input.path} />
+      </FigureLink>;
   return <span class="path hint">{input.path}</span>;
 }
 
@@ -145,6 +150,7 @@ function Finding({ at }: { at: Opened }) {
 }
 
 function Long({ told }: { told: FindingOpened }) {
+  const settle = [told.settle ?? []].flat().filter(Boolean);
   return (
     <>
       {told.why && (
@@ -154,6 +160,8 @@ function Long({ told }: { told: FindingOpened }) {
         </>
       )}
       {told.note && <p>{told.note}</p>}
+      {told.missing && <p>Missing: {told.missing}</p>}
+      {settle.length > 0 && <p>To be sure, find out: {settle.join(", ")}</p>}
       {(told.remedies.length > 0 || told.remedy) && <h4>What would mend it</h4>}
       {told.remedy && <p>{told.remedy}</p>}
       {told.remedies.length > 0 && (
@@ -177,9 +185,10 @@ function RemedyRow({ remedy }: { remedy: Remedy }) {
   return (
     <li class="remedy">
       <p>
-        <strong>{remedy.words}</strong> {remedy.mends ? "✓ mends it" : "does not mend it alone"}
+        <strong>{remedy.words}</strong>{" "}
+        {remedy.tried === false ? "not evaluated yet" : remedy.mends ? "✓ mends it" : "does not mend it alone"}
       </p>
-      {remedy.effects.length > 0 && (
+      {remedy.tried !== false && remedy.effects.length > 0 && (
         <ul class="effects">
           {remedy.effects.map((e) => (
             <li key={e}>{e}</li>
