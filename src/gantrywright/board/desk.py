@@ -90,6 +90,13 @@ class Desk:
         except FileProblems:
             return "gone"
 
+    def on_disk(self) -> str:
+        """The text of the file as it is now; empty where it is gone."""
+        try:
+            return _read(self.path)
+        except FileProblems:
+            return ""
+
     def preview(self, edits: Edits) -> Study:
         """What a change would do, at a glance; nothing is written.
 

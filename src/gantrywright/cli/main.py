@@ -55,6 +55,7 @@ def parser() -> argparse.ArgumentParser:
     )
     commands = top.add_subparsers(title="commands", metavar="COMMAND", required=True)
     _check(commands)
+    _open(commands)
     _checks(commands)
     _new(commands)
     _parts(commands)
@@ -90,6 +91,27 @@ def _check(commands: Commands) -> None:
 
 def _run_check(given: argparse.Namespace) -> int:
     from gantrywright.cli.check import run
+
+    return run(given)
+
+
+def _open(commands: Commands) -> None:
+    made = commands.add_parser(
+        "open", help="the drawing board: see the machine, change it, watch every answer move",
+        description="Opens a page in the browser, served by this program on this machine alone. Every change is written to the machine file.",
+    )  # fmt: skip
+    made.add_argument("machine", type=Path, nargs="?", metavar="MACHINE", help="machine file (TOML); without it a start page")
+    made.add_argument("--port", type=int, default=0, metavar="N", help="port to listen on; a free one where none is given")
+    made.add_argument(
+        "--host", default="127.0.0.1", metavar="ADDRESS",
+        help="listen on another address, for a tablet in the shop: visitors then need the key that is printed",
+    )  # fmt: skip
+    made.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
+    made.set_defaults(run=_run_open)
+
+
+def _run_open(given: argparse.Namespace) -> int:
+    from gantrywright.cli.open import run
 
     return run(given)
 

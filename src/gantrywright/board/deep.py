@@ -1,0 +1,40 @@
+"""Long work that the page may ask for. Each kind is one row; the work itself belongs to the study."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from gantrywright.board.jobs import Progress
+from gantrywright.intake.document import parse_toml
+from gantrywright.intake.resolve import again, resolve
+from gantrywright.study.finely import fine_map
+from gantrywright.study.stiffen import exported, stiffen
+from gantrywright.study.study import run
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of long work."""
+
+    words: str
+    work: Callable[[Progress, str, str], Any]
+
+
+def _fine_map(progress: Progress, path: str, text: str) -> Any:
+    return fine_map(resolve(parse_toml(text.encode(), Path(path))), progress.told)
+
+
+def _stiffen(progress: Progress, path: str, text: str) -> Any:
+    document = parse_toml(text.encode(), Path(path))
+    once_more = again(document)
+    study = run(resolve(document))
+    progress.told(0.1, "trying every change that can be built")
+    found = stiffen(study, once_more)
+    return None if found is None else exported(found, study.machine)
+
+
+KINDS = {
+    "fine-map": Kind("stiffness over the table, finely", _fine_map),
+    "stiffen": Kind("what to stiffen first", _stiffen),
+}

@@ -1,0 +1,206 @@
+"""The board at work: which machine is on the desk, who settles its answers, who has to be told of what."""
+
+import secrets
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from threading import RLock, Thread
+from time import sleep
+from typing import Any
+
+from gantrywright.base.errors import GantrywrightError, NotFound
+from gantrywright.board import views
+from gantrywright.board.desk import Desk, Sheet
+from gantrywright.board.jobs import Jobs
+from gantrywright.board.settling import Settler
+from gantrywright.board.shelf import Shelf
+from gantrywright.intake.document import parse_toml
+from gantrywright.intake.fields import stages
+from gantrywright.intake.resolve import resolve
+from gantrywright.study.parcel import unpacked
+from gantrywright.study.promises import promises
+from gantrywright.study.study import run
+
+LOOKS = 0.7
+"""Seconds between two looks at the file for changes by others."""
+
+Json = dict[str, Any]
+Values = Mapping[tuple[str, str], float | None]
+
+
+class Office:
+    """One board: at most one machine file is open, on as many pages as there are."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        """Start without a machine."""
+        self.shelf = shelf
+        self.boot = secrets.token_hex(4)
+        self.jobs = Jobs(self._changed)
+        self.listeners: set[Callable[[], None]] = set()
+        self._desk: Desk | None = None
+        self._lock = RLock()
+        self._settler = Settler(self._settled)
+        self._asked = -1
+        self._failed = ""
+        self._disk = "same"
+        self._baseline: tuple[Json | None, Values] = (None, {})
+        self._closed = False
+        Thread(target=self._watch, daemon=True).start()
+
+    @property
+    def desk(self) -> Desk:
+        """The open machine.
+
+        Raises:
+            NotFound: None is open.
+        """
+        if self._desk is None:
+            raise NotFound("no machine is open yet; open one on the start page")
+        return self._desk
+
+    @property
+    def is_open(self) -> bool:
+        """Whether a machine is open."""
+        return self._desk is not None
+
+    def open(self, file: Path) -> None:
+        """Put a machine file on the desk, in place of what was there."""
+        with self._lock:
+            if self._desk is not None and self._desk.path == file:
+                return
+            desk = Desk(file, self._changed)
+            if self._desk is not None and self._desk.book is not None:
+                self._desk.book.close()
+            self._desk, self._asked, self._failed, self._disk = desk, -1, "", "same"
+            self.shelf.remember(file)
+            self._set_baseline(desk)
+            self._changed()
+
+    def close(self) -> None:
+        """End all processes."""
+        self._closed = True
+        self._settler.close()
+        self.jobs.close()
+        if self._desk is not None and self._desk.book is not None:
+            self._desk.book.close()
+
+    # ---- what the page is told
+
+    def state(self) -> Json:
+        """Everything that the page shows without asking further."""
+        desk = self.desk
+        sheet, study = desk.sheet, desk.sheet.study
+        undo = desk.book.last_done() if desk.book else None
+        redo = desk.book.first_undone() if desk.book else None
+        return {
+            **self.announced(), "file": {"name": desk.path.name, "folder": str(desk.path.parent)},
+            "undo": undo.label if undo else None, "redo": redo.label if redo else None, "title": views.title(desk, sheet),
+            "units": study.machine.show if study else "metric", "verdict": views.verdict(study),
+            "promises": views.promised(study, sheet.whole, self._baseline[1]) if study else [],
+            "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
+            "problems": views.problems(sheet.problems, desk), "answers_rev": sheet.answers, "kept": self._baseline[0],
+        }  # fmt: skip
+
+    def announced(self) -> Json:
+        """What is told to every open page when something moved."""
+        sheet = self.desk.sheet
+        return {
+            "boot": self.boot, "rev": sheet.rev, "settled": self._settling(sheet), "disk": self._disk, "jobs": self.jobs.listed(),
+            "trouble": sheet.trouble,
+        }  # fmt: skip
+
+    def outside(self, *, theirs: bool) -> None:
+        """Go on with the file as somebody else left it, or with what the page shows."""
+        if theirs:
+            self.desk.take_theirs()
+        else:
+            self.desk.take_mine()
+        self._disk = self.desk.disk()
+        self._changed()
+
+    def preview(self, edits: list[tuple[str, str | None]]) -> Json:
+        """Promises and verdict of a change that is still being typed."""
+        study = self.desk.preview(edits)
+        return {
+            "ok": True, "problems": [], "promises": views.promised(study, self.desk.sheet.whole, self._baseline[1]),
+            "verdict": views.verdict(study),
+        }  # fmt: skip
+
+    def _settling(self, sheet: Sheet) -> Json:
+        if self._failed:
+            return {"rev": sheet.settled, "state": "failed", "words": self._failed}
+        done = sheet.settled is not None and sheet.settled == sheet.answers
+        words = "settled with the spread of all inputs" if done else "typical values; the spread is being worked out"
+        return {"rev": sheet.settled, "state": "done" if done else "pending", "words": words}
+
+    def _stages(self, sheet: Sheet) -> list[Json]:
+        if sheet.document is None:
+            return []
+        rows = stages(sheet.document, sheet.study.machine if sheet.study else None)
+        found = sheet.study.findings if sheet.study else ()
+        return [
+            {
+                "id": row.id, "title": row.title, "words": row.words, "groups": [{"path": path, "title": title} for path, title in row.groups],
+                "count": {
+                    status: sum(str(f.status) == status and row.holds(f.subject, f.id) for f in found) for status in ("fail", "watch", "unknown")
+                },
+            }
+            for row in rows
+        ]  # fmt: skip
+
+    # ---- what a promise is compared with
+
+    def keep(self, name: str, note: str) -> None:
+        """Keep what the desk shows; changes are told against it from now on."""
+        desk = self.desk
+        number = desk.keep(name, note)
+        if desk.sheet.study is not None:
+            self._baseline = ({"id": number, "name": name}, {(p.subject, p.what): p.value for p in promises(desk.sheet.study)})
+        self._changed()
+
+    def _set_baseline(self, desk: Desk) -> None:
+        """The newest kept state, else the machine as it was opened."""
+        kept = desk.kept()
+        study = desk.sheet.study
+        if kept:
+            try:
+                study = run(resolve(parse_toml(kept[0].text.encode(), desk.path)))
+            except GantrywrightError:
+                kept = []
+        values = {(p.subject, p.what): p.value for p in promises(study)} if study is not None else {}
+        self._baseline = ({"id": kept[0].id, "name": kept[0].name} if kept else None, values)
+
+    # ---- threads
+
+    def _changed(self) -> None:
+        """Something moved: settle what is new, tell the pages."""
+        desk = self._desk
+        if desk is not None and desk.sheet.answers != self._asked and not desk.sheet.problems and desk.sheet.study is not None:
+            self._asked, self._failed = desk.sheet.answers, ""
+            self._settler.ask(self._asked, desk.path, desk.sheet.text)
+        for tell in tuple(self.listeners):
+            tell()
+
+    def _settled(self, rev: int, what: str, parcel: Any) -> None:
+        desk = self._desk
+        if desk is None:
+            return
+        with desk.lock:
+            if rev != desk.sheet.answers or desk.sheet.study is None:
+                return
+            if what == "failed":
+                self._failed = f"the spread could not be worked out: {parcel}"
+                self._changed()
+                return
+            desk.settled(rev, unpacked(parcel, desk.sheet.study.machine))
+
+    def _watch(self) -> None:
+        """Look now and then whether somebody else changed the file."""
+        while not self._closed:
+            sleep(LOOKS)
+            desk = self._desk
+            if desk is None:
+                continue
+            seen = desk.disk()
+            if seen != self._disk:
+                self._disk = seen
+                self._changed()

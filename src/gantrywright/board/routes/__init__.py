@@ -1,0 +1,1 @@
+"""The board's addresses by what they are for: starting, changing, answering, long work."""

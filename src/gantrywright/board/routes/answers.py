@@ -1,0 +1,112 @@
+"""What the machine is and answers: fields, shapes, findings, figures, pictures, comparisons."""
+
+from typing import Any
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import Response
+
+from gantrywright.base.errors import NotFound
+from gantrywright.board import looks, views
+from gantrywright.board.answer import Answer
+from gantrywright.board.compared import compared
+from gantrywright.board.office import Office
+from gantrywright.intake.fields import choices_of, fields_of
+from gantrywright.pictures import PICTURES, csv_of, picture_of, svg_of
+from gantrywright.pictures.tints import tints
+from gantrywright.scene import scene_of, to_json
+from gantrywright.study.study import Study
+
+
+def routes(office: Office) -> APIRouter:
+    """All addresses that change nothing."""
+    router = APIRouter()
+
+    def study() -> Study:
+        found = office.desk.sheet.study
+        if found is None:
+            raise NotFound("the file makes no machine yet; mend the problems that are listed")
+        return found
+
+    @router.get("/fields")
+    def fields(path: str) -> Any:
+        sheet = office.desk.sheet
+        if sheet.document is None:
+            raise NotFound("the file cannot be read as it is")
+        return Answer(looks.plain(fields_of(sheet.document, sheet.study.machine if sheet.study else None, path)))
+
+    @router.get("/choices")
+    def choices(path: str) -> Any:
+        document = office.desk.sheet.document
+        return Answer([] if document is None else [looks.plain(row) for row in choices_of(document, path)])
+
+    @router.get("/scene")
+    def scene(request: Request) -> Any:
+        sheet = office.desk.sheet
+        mark = f'"{office.boot}-{sheet.answers}"'
+        if request.headers.get("if-none-match") == mark:
+            return Response(status_code=304, headers={"ETag": mark})
+        answer = Answer(to_json(scene_of(study().machine)))
+        answer.headers["ETag"], answer.headers["Cache-Control"] = mark, "no-cache"
+        return answer
+
+    @router.get("/tints")
+    def tint(by: str) -> Any:
+        return Answer(tints(study(), by))
+
+    @router.get("/pose")
+    def at_pose(request: Request) -> Any:
+        return Answer(looks.at_pose(study(), dict(request.query_params)))
+
+    @router.get("/motions")
+    def motions() -> Any:
+        return Answer(looks.motions(study()))
+
+    @router.get("/motion")
+    def motion(name: str) -> Any:
+        return Answer(looks.motion(study(), name))
+
+    @router.get("/finding")
+    def finding(key: str) -> Any:
+        found = next((f for f in study().findings if f"{f.id}|{f.subject}" == key), None)
+        if found is None:
+            raise NotFound(f"there is no finding {key!r} any more")
+        return Answer(views.opened(study(), found))
+
+    @router.get("/figure")
+    def figure(path: str) -> Any:
+        return Answer(looks.figure(study(), path))
+
+    @router.get("/figures")
+    def figures() -> Any:
+        return Answer(looks.figures(study()))
+
+    @router.get("/defaults")
+    def defaults() -> Any:
+        return Answer(looks.defaults(study()))
+
+    @router.get("/pictures")
+    def pictures() -> Any:
+        return Answer([{"id": p.id, "title": p.title, "stage": p.stage, "words": p.words} for p in PICTURES.values()])
+
+    @router.get("/picture/{name}")
+    def picture(name: str) -> Any:
+        made, _, form = name.partition(".")
+        if made not in PICTURES or form not in ("", "svg", "csv"):
+            raise NotFound(f"there is no picture {name!r}; there are: {', '.join(PICTURES)}")
+        drawn = picture_of(made, office.desk.sheet.whole or study())
+        if form == "svg":
+            return Response(svg_of(drawn), media_type="image/svg+xml", headers=_saved(name))
+        if form == "csv":
+            return Response(csv_of(drawn), media_type="text/csv; charset=utf-8", headers=_saved(name))
+        return Answer(looks.plain(drawn))
+
+    @router.get("/compare")
+    def compare(request: Request) -> Any:
+        return Answer(compared(office, request.query_params.get("with", "")))
+
+    return router
+
+
+def _saved(name: str) -> dict[str, str]:
+    return {"Content-Disposition": f'attachment; filename="{name}"'}
