@@ -1,0 +1,109 @@
+"""A picture as data: what it shows, in which units, where to look. Drawn by the page, and here as SVG; saved as CSV."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from gantrywright.study.study import Study
+
+Kind = Literal["lines", "bars", "map", "table"]
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """One axis of a diagram."""
+
+    label: str
+    unit: str = ""
+    log: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """One line, with its band where there is one."""
+
+    name: str
+    points: tuple[tuple[float, float | None], ...]
+    """None leaves a gap."""
+    dash: str = ""
+    """Empty: solid; else lengths of line and gap."""
+    band: tuple[tuple[float, float, float], ...] = ()
+    """x, 5 % and 95 % points."""
+    mark: str = ""
+    """"points" for single points instead of a line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A word at a place of the diagram."""
+
+    x: float
+    y: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """Values over a grid."""
+
+    xs: tuple[float, ...]
+    ys: tuple[float, ...]
+    values: tuple[tuple[float | None, ...], ...]
+    """Rows from the least y up."""
+    unit: str
+    worst: Mark | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One bar."""
+
+    label: str
+    value: float
+    text: str
+    part: str = ""
+    """Path in the machine file; empty where it is none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A number that the picture is about, in words."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One picture. Numbers are in the units that its axes name: those of the builder."""
+
+    id: str
+    title: str
+    words: str
+    """What it says, in a sentence or two: the picture without eyes."""
+    kind: Kind
+    key: tuple[Key, ...] = ()
+    x: Dimension | None = None
+    y: Dimension | None = None
+    series: tuple[Series, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    map: Field | None = None
+    bars: tuple[Bar, ...] = ()
+    columns: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """One picture that can be asked for."""
+
+    id: str
+    title: str
+    stage: str
+    """Stage of the board that shows it."""
+    words: str
+    make: Callable[[Study], Picture]
+
+
+DASHES = ("", "7 4", "2 3", "10 3 2 3", "1 2", "12 4")
+"""One a series, in order, so that lines are told apart without colour."""
