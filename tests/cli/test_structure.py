@@ -8,6 +8,7 @@ import pytest
 
 from gantrywright.cli.main import main
 
+MACHINES = Path(__file__).parents[1] / "machines"
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 
 
@@ -36,6 +37,47 @@ def test_the_data_has_bands_shares_and_the_map(capsys: pytest.CaptureFixture[str
     assert np.array(data["map"]["give"]).shape == (7, 7, 3, 3, 3)
     assert len(data["over_table"]["values"]) == len(data["over_table"]["along"]["places"])
     assert sum(share["weakest"] for share in data["softest"]["shares"]) == pytest.approx(1, abs=0.01)
+
+
+def test_each_direction_is_told_where_it_is_softest_itself(capsys: pytest.CaptureFixture[str]) -> None:
+    """The softest Z lies where the top gives most, not where the softest direction of all does."""
+    path = str(MACHINES / "tube_bridge.toml")
+    main(["structure", "--quick", "--json", path])
+    data = json.loads(capsys.readouterr().out)
+    give, over = np.array(data["map"]["give"], dtype=float), np.array(data["map"]["over"])
+    for k, letter in enumerate("xyz"):
+        soft = data["softest_along"][letter]
+        assert soft["stiffness"][letter] == pytest.approx(1 / give[over][:, k, k].max())
+        at = [places.index(soft["pose"][name]) for name, places in zip(data["map"]["axes"], data["map"]["places"], strict=True)]
+        assert 1 / give[(*at, k, k)] == pytest.approx(soft["stiffness"][letter])
+    assert data["softest_along"]["z"]["stiffness"]["z"] < 0.5 * data["softest"]["stiffness"]["z"]
+    main(["structure", "--quick", path])
+    said = capsys.readouterr().out
+    assert all(f"softest along {letter}" in said for letter in "XYZ")
+
+
+def test_a_table_keeps_to_one_unit_and_hides_what_does_not_move(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["structure", "--quick", str(MACHINES / "tube_bridge.toml")])
+    said = capsys.readouterr().out
+    pushed = said[said.index("Push-off") : said.index("While an axis")]
+    assert "um" in pushed
+    assert "mm\n" not in pushed.replace("N/mm", "")
+    warm = said[said.index("What warmth moves") : said.index("Natural modes")]
+    assert "frame grows" in warm
+    assert "drive grows" in warm
+    rows = [line.split() for line in warm.splitlines() if line.startswith((" base.", " bridge.", " carriage.", " axis."))]
+    assert rows
+    assert not [row for row in rows if "0" in row]
+    assert "base swaying along" in said
+
+
+def test_a_view_can_be_written_beside_the_data(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "view.json"
+    main(["structure", "--quick", "--json", "--deflected", str(path), str(DEMO / "bench.toml")])
+    said = capsys.readouterr()
+    assert "softest" in json.loads(said.out)
+    assert "wrote" in said.err
+    assert "drawings" in json.loads(path.read_text("utf-8"))
 
 
 def test_what_a_view_animates_fits_together(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

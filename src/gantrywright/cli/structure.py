@@ -2,25 +2,29 @@
 
 import argparse
 import json
+import sys
 from typing import Any
 
-import rich.box
 from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
 from gantrywright.base.files import write_whole
-from gantrywright.base.quantities import parse, show, show_band
+from gantrywright.base.quantities import parse, show
 from gantrywright.cli import readings
 from gantrywright.cli.check import exit_code, study_of
+from gantrywright.cli.columns import banded, number, one_unit, table
 from gantrywright.cli.printing import console
+from gantrywright.study.standing import no_answer, warning
 from gantrywright.study.structured import OFF_TABLE, at_place, deflected, structured
 from gantrywright.study.study import Study
 
 ROWS = 12
 """Groups of parts that are listed."""
-WORDS = ("", "mostly by", "strain in", "moving")
-"""Columns of words."""
+UNSEEN = 5e-8
+"""What warmth moves by less is not listed, m."""
+WARMED = {"bow": "bows", "growth": "drive grows", "frame": "frame grows"}
+"""What a row of the table of warmth tells."""
 MODES = 10
 """Modes that are listed."""
 
@@ -32,10 +36,10 @@ def run(given: argparse.Namespace) -> int:
         return _at(study, given.at, as_json=given.json)
     if given.deflected:
         write_whole(given.deflected, json.dumps(deflected(study)))
-        print(f"wrote {given.deflected}")
-    elif given.json:
+        print(f"wrote {given.deflected}", file=sys.stderr if given.json else sys.stdout)
+    if given.json:
         print(json.dumps(structured(study), indent=1, ensure_ascii=False))
-    else:
+    elif not given.deflected:
         report(study, structured(study), console())
     return exit_code(study)
 
@@ -46,32 +50,33 @@ def _at(study: Study, place: str, *, as_json: bool) -> int:
     found = at_place(study, point)
     out = console()
     if found is None:
-        out.print(escape("no answer: " + "; ".join(structured(study)["lacking"])))
+        _first_lines(study, out)
     elif as_json:
         print(json.dumps(found, indent=1, ensure_ascii=False))
     elif not found["over_table"]:
         out.print(escape(f"no answer: {found['words']}"))
     else:
+        _first_lines(study, out)
         where = ", ".join(show(value, "m", study.machine.show) for value in point)
-        table = _table(f"Stiffness between tool and work at {where}", "X", "Y", "Z", "softest direction")
-        table.add_row(
-            *(show(found["stiffness"][letter], "N/m", study.machine.show) for letter in "xyz"),
-            show(found["least"], "N/m", study.machine.show),
-        )
-        out.print(table)
+        values, system = (*(found["stiffness"][letter] for letter in "xyz"), found["least"]), study.machine.show
+        unit = one_unit(values, "N/m", system)
+        made = table(f"Stiffness between tool and work at {where}, {unit}", "X", "Y", "Z", "softest direction")
+        made.add_row(*(number(value, "N/m", system, unit) for value in values))
+        out.print(made)
         out.print(_shares(found))
     return exit_code(study)
 
 
 def report(study: Study, found: dict[str, Any], out: Console) -> None:
     """Stiffness, map, shares, jobs, heat, modes."""
-    for words in (*found["broken"], *found["lacking"]):
-        out.print(escape(f"no answer: {words}"))
+    _first_lines(study, out)
     if found["softest"] is None:
+        _heat(study, found, out)
         return
     out.print(_stiffness(study, found))
     for words in (*_unknowns(found), *_apart(found["softest"])):
         out.print(words)
+    out.print()
     out.print(_shares(found["softest"]))
     out.print(_map(study, found))
     if any(value is None for row in found["over_table"]["values"] for value in row):
@@ -96,31 +101,43 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
         out.print(escape(f"note: {part} {words}"))
 
 
-def _table(title: str, *columns: str) -> Table:
-    table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title=title, title_justify="left", title_style="bold")
-    for number, name in enumerate(columns):
-        table.add_column(name, justify="left" if number == 0 or name in WORDS else "right", overflow="fold")
-    return table
+def _first_lines(study: Study, out: Console) -> None:
+    """What fails that the numbers hang on, and why there are none."""
+    for words in (warning(study), *no_answer(study.results.structure)):
+        if words:
+            out.print(escape(f"{words}\n"))
 
 
 def _stiffness(study: Study, found: dict[str, Any]) -> Table:
-    system = study.machine.show
-    table = _table("Stiffness between tool and work", "", "X", "Y", "Z", "softest direction")
+    """Where all is softest, where each direction is, and in the middle; in one unit."""
+    system, soft = study.machine.show, found["softest_along"]
+    claimed = [found[key] for key in ("softest", "middle") if found[key]["over_table"]]
+    told = [value for tip in (*claimed, *soft.values()) for value in (*tip["stiffness"].values(), tip["least"])]
+    unit = one_unit(told, "N/m", system)
+    made = table(f"Stiffness between tool and work, {unit}", "", "X", "Y", "Z", "softest direction")
     for key, word in (("softest", "at the softest place"), ("middle", "in the middle")):
         tip = found[key]
-        where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(tip["pose"].items()))
         if not tip["over_table"]:
-            table.add_row(f"{word} ({where}): {tip['words']}", "", "", "", "")
+            made.add_row(f"{word} ({_where(tip['pose'], system)}): {tip['words']}", "", "", "", "")
             continue
-        cells = [_banded(tip, letter, system) for letter in ("x", "y", "z")]
-        table.add_row(f"{word} ({where})", *cells, show(tip["least"], "N/m", system))
-    return table
+        cells = [banded(tip["stiffness"][letter], tip["band"].get(letter), "N/m", system, unit) for letter in "xyz"]
+        made.add_row(f"{word} ({_where(tip['pose'], system)})", *cells, number(tip["least"], "N/m", system, unit))
+        for letters, place in _along_each(soft) if key == "softest" else ():
+            cells = [number(value, "N/m", system, unit) for value in (*place["stiffness"].values(), place["least"])]
+            made.add_row(f"softest along {letters} ({_where(place['pose'], system)})", *cells)
+    return made
 
 
-def _banded(tip: dict[str, Any], letter: str, system: str) -> str:
-    value = show(tip["stiffness"][letter], "N/m", system)
-    pair = tip["band"].get(letter)
-    return f"{value}\n({show(pair[0], 'N/m', system)} .. {show(pair[1], 'N/m', system)})" if pair else value
+def _along_each(soft: dict[str, Any]) -> list[tuple[str, dict[str, Any]]]:
+    """Places where a direction is softest, with the directions that share one."""
+    places: dict[tuple[tuple[str, float], ...], list[str]] = {}
+    for letter, place in soft.items():
+        places.setdefault(tuple(sorted(place["pose"].items())), []).append(letter)
+    return [(" and ".join(letters).upper().replace("AND", "and"), soft[letters[0]]) for letters in places.values()]
+
+
+def _where(pose: dict[str, float], system: str) -> str:
+    return ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(pose.items()))
 
 
 def _unknowns(found: dict[str, Any]) -> list[str]:
@@ -161,93 +178,119 @@ def _shares(tip: dict[str, Any]) -> Table:
         for way, parts in share["ways"].items():
             own = ways.setdefault(share["group"], {})
             own[way] = own.get(way, 0.0) + max(parts)
-    table = _table("What gives, in per cent of the give there", "", "X", "Y", "Z", "softest direction", "mostly by")
+    made = table(
+        "What gives, in per cent of the give there", "", "X", "Y", "Z", "softest direction", "mostly by", words=("mostly by",)
+    )
     for name, held in sorted(groups.items(), key=lambda pair: -max(pair[1]))[:ROWS]:
         own = ways.get(name, {})
         mostly = max(own, key=lambda way: own[way]) if own else ""
-        table.add_row(escape(name), *(f"{100 * value:.1f}" for value in held), mostly)
-    return table
+        made.add_row(escape(name), *(f"{100 * value:.1f}" for value in held), mostly)
+    return made
 
 
 def _map(study: Study, found: dict[str, Any]) -> Table:
     """Softest stiffness over the table, at the height where it is least."""
     system = study.machine.show
-    made = found["over_table"]
-    across, along = made["across"], made["along"]
-    unit = show(next(value for row in made["values"] for value in row if value is not None), "N/m", system).rpartition(" ")[2]
-    where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in made["others"].items())
-    title = f"Stiffness in the softest direction over the table, {unit}, at {where}"
-    table = _table(title, f"{along['axis'].upper()} \\ {across['axis'].upper()}", *(show(p, "m", system) for p in across["places"]))
-    for place, row in zip(along["places"], made["values"], strict=True):
-        table.add_row(
-            show(place, "m", system), *("-" if value is None else show(value, "N/m", system).rpartition(" ")[0] for value in row)
-        )
-    return table
+    soft = found["over_table"]
+    across, along = soft["across"], soft["along"]
+    unit = one_unit((value for row in soft["values"] for value in row), "N/m", system)
+    length = one_unit((*across["places"], *along["places"]), "m", system)
+    title = f"Stiffness in the softest direction over the table, {unit}, at {_where(soft['others'], system)}"
+    heads = (
+        f"{along['axis'].upper()} \\ {across['axis'].upper()}, {length}",
+        *(number(p, "m", system, length) for p in across["places"]),
+    )
+    made = table(title, *heads)
+    for place, row in zip(along["places"], soft["values"], strict=True):
+        cells = ("-" if value is None else number(value, "N/m", system, unit) for value in row)
+        made.add_row(number(place, "m", system, length), *cells)
+    return made
 
 
 def _others(study: Study, found: dict[str, Any], out: Console) -> None:
     system = study.machine.show
     if found["jobs"]:
-        table = _table(
-            "Push-off by the cut at the softest place", "job", "mean force", "peak force", "along the spindle", "stiffness needed"
-        )
-        for job in found["jobs"]:
-            cells = [show(job[key], "m", system) for key in ("mean", "peak", "upright")]
-            table.add_row(escape(job["job"]), *cells, "unknown" if job["needed"] is None else show(job["needed"], "N/m", system))
-        out.print(table)
+        out.print(_jobs(found["jobs"], system))
     if found["axes"]:
-        table = _table(
-            "While an axis accelerates as wanted, or as promised where that is less",
-            "axis",
-            "acceleration",
-            "tool against work",
-            "machine on its feet",
-            "settled after a stop",
-            "ramp that keeps it still",
-        )
-        for name, axis in found["axes"].items():
-            table.add_row(
-                name.upper(), show(axis["accel"], "m/s2", system), show(axis["tilt"], "m", system), show(axis["rock"], "m", system),
-                *("unknown" if axis[key] is None else show(axis[key], "s", system) for key in ("settle", "ramp")),
-            )  # fmt: skip
-        out.print(table)
+        out.print(_axes(found["axes"], system))
     if found["sag"] is not None:
         out.print(
             escape(f"Height of the tool over the table changes by {show(found['sag'], 'm', system)} by the weight of the parts.\n")
         )
-    if found["heat"]:
-        table = _table(
-            "What warmth moves, on the farthest day of the shop from that of assembly", "", "nothing slips", "screws slip", ""
+    _heat(study, found, out)
+
+
+def _jobs(jobs: list[dict[str, Any]], system: str) -> Table:
+    keys = ("mean", "peak", "upright")
+    length = one_unit((job[key] for job in jobs for key in keys), "m", system)
+    unit = one_unit((job["needed"] for job in jobs), "N/m", system)
+    made = table(
+        "Push-off by the cut at the softest place", "job", f"mean force\n{length}", f"peak force\n{length}",
+        f"along the spindle\n{length}", f"stiffness needed\n{unit}",
+    )  # fmt: skip
+    for job in jobs:
+        made.add_row(
+            escape(job["job"]), *(number(job[key], "m", system, length) for key in keys), number(job["needed"], "N/m", system, unit)
         )
-        for heat in found["heat"]:
-            values = (show(heat[key], "m", system) for key in ("value", "relieved"))
-            table.add_row(escape(heat["subject"]), *values, escape(heat["words"]))
-        out.print(table)
+    return made
+
+
+def _axes(axes: dict[str, Any], system: str) -> Table:
+    each = axes.values()
+    accel = one_unit((axis["accel"] for axis in each), "m/s2", system)
+    length = one_unit((axis[key] for axis in each for key in ("tilt", "rock")), "m", system)
+    time = one_unit((axis[key] for axis in each for key in ("settle", "ramp")), "s", system)
+    made = table(
+        "While an axis accelerates as wanted, or as promised where that is less", "axis", f"acceleration\n{accel}",
+        f"tool against work\n{length}", f"machine on its feet\n{length}", f"settled after a stop\n{time}", f"ramp that keeps it still\n{time}",
+    )  # fmt: skip
+    columns = (("accel", "m/s2", accel), ("tilt", "m", length), ("rock", "m", length), ("settle", "s", time), ("ramp", "s", time))
+    for name, axis in axes.items():
+        made.add_row(name.upper(), *(number(axis[key], unit, system, hint) for key, unit, hint in columns))
+    return made
+
+
+def _heat(study: Study, found: dict[str, Any], out: Console) -> None:
+    """A row a thing that moves; one part may both bow and grow."""
+    system = study.machine.show
+    moved = [heat for heat in found["heat"] if max(abs(heat["value"]), abs(heat["relieved"])) >= UNSEEN]
+    if not moved:
+        return
+    length = one_unit((heat[key] for heat in moved for key in ("value", "relieved")), "m", system)
+    made = table(
+        "What warmth moves, on the farthest day of the shop from that of assembly", "", "what", f"nothing slips\n{length}",
+        f"screws slip\n{length}", "how", words=("what", "how"),
+    )  # fmt: skip
+    for heat in moved:
+        values = (number(heat[key], "m", system, length) for key in ("value", "relieved"))
+        made.add_row(escape(heat["subject"]), WARMED[heat["kind"]], *values, escape(heat["words"]))
+    out.print(made)
 
 
 def _response(study: Study, found: dict[str, Any]) -> Table:
     """What is left of the stiffness at the frequency where it is least."""
     made, system = found["response"], study.machine.show
-    table = _table("Stiffness between tool and work against a force that swings", "", "X", "Y", "Z")
-    cells = []
-    for peak, pair in zip(made["peak"], made["peak_band"], strict=True):
-        cells.append(show_band(1 / pair[1], 1 / peak, 1 / pair[0], "N/m", system) if pair else show(1 / peak, "N/m", system))
-    table.add_row("at its worst frequency", *cells)
-    table.add_row("that frequency", *(show(at, "Hz", system) for at in made["peak_at"]))
-    return table
+    pairs = [(1 / pair[1], 1 / pair[0]) if pair else None for pair in made["peak_band"]]
+    unit = one_unit((1 / peak for peak in made["peak"]), "N/m", system)
+    told = table("Stiffness between tool and work against a force that swings", "", "X", "Y", "Z")
+    cells = (banded(1 / peak, pair, "N/m", system, unit) for peak, pair in zip(made["peak"], pairs, strict=True))
+    told.add_row(f"at its worst frequency, {unit}", *cells)
+    told.add_row("that frequency, Hz", *(number(at, "Hz", system, "Hz") for at in made["peak_at"]))
+    return told
 
 
 def _modes(study: Study, modes: list[dict[str, Any]]) -> Table:
-    table = _table("Natural modes at the softest place", "", "Hz", "damping %", "of the give, X Y Z %", "strain in", "moving")
+    heads = ("", "Hz", "damping\n%", "of the give\nX Y Z %", "strain in", "moving")
+    made = table("Natural modes at the softest place", *heads, words=("strain in", "moving"))
     for mode in modes[:MODES]:
         held = " ".join(f"{100 * value:.0f}" for value in mode["tip_share"])
         strain, moving = (
             ", ".join(f"{name} {100 * value:.0f} %" for name, value in mode[key][:2]) for key in ("strain", "kinetic")
         )
-        table.add_row(
+        made.add_row(
             escape(mode["name"]), _hertz(study, mode), f"{100 * mode['damping']:.1f}", held, escape(strain), escape(moving)
         )
-    return table
+    return made
 
 
 def _hertz(study: Study, mode: dict[str, Any]) -> str:

@@ -23,13 +23,13 @@ class SoftPlace:
 
 
 def softest_along(found: StructureResult) -> tuple[SoftPlace, ...]:
-    """X, Y and Z, each where it gives most; none without a map."""
+    """X, Y and Z, each where over the table it gives most; none without a map."""
     made = found.grid
-    if made is None:
+    if made is None or not made.over.any():
         return ()
     places = []
     for k, letter in enumerate(LETTERS):
-        at = np.unravel_index(int(np.argmax(made.give[..., k, k])), made.give.shape[:-2])
+        at = np.unravel_index(int(np.argmax(np.where(made.over, made.give[..., k, k], -np.inf))), made.over.shape)
         give = made.give[at]
         stiffness = 1 / np.diag(give)
         pose = {name: float(values[n]) for name, values, n in zip(made.axes, made.places, at, strict=True)}

@@ -14,6 +14,7 @@ from gantrywright.disciplines.structure.speeds import free_speeds, resonances, s
 from gantrywright.model.table import over_table, places_of
 from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip, TipResponse
 from gantrywright.study.readings import CHECK
+from gantrywright.study.softest import softest_along
 from gantrywright.study.study import Study
 
 LEAST_SHARE = 0.001
@@ -28,13 +29,13 @@ def structured(study: Study) -> dict[str, Any]:
         "lacking": list(found.lacking), "broken": list(found.broken), "notes": dict(found.notes),
         "softest": tip(study, found.worst, "structure.tip"), "middle": tip(study, found.middle, ""), "map": grid(found),
         "unknowns": {path: [list(pair) for pair in pairs] for path, pairs in study.unknowns.items()},
-        "over_table": softest_over_table(found),
+        "over_table": softest_over_table(found), "softest_along": along_each(found),
         "jobs": [{"job": j.job, "mean": _plain(j.mean), "peak": _plain(j.peak), "upright": _plain(j.upright), "needed": _plain(j.needed)} for j in found.jobs],
         "axes": {name: {key: _plain(getattr(a, key)) for key in AXIS_KEYS} | {"binds": a.binds} for name, a in found.axes.items()},
         "slotted": [{"member": s.member, "section": s.section, "bending": _plain(s.bending), "torsion": _plain(s.torsion)} for s in found.slotted],
         "sag": _plain(found.sag), "modes": [mode(m) for m in found.modes], "speeds": speeds(study), "response": response(study),
         "bolted": [{"joint": b.joint, "slip": _plain(b.slip), "opening": _plain(b.opening), "shear": _plain(b.shear), "worst": b.worst, "missing": b.missing} | {key: _plain(getattr(b, key)) for key in CLAMP_KEYS} | {"limited": b.limited} for b in found.bolted],
-        "heat": [{"subject": h.subject, "value": _plain(h.value), "relieved": _plain(h.relieved), "warming": _plain(h.warming), "words": h.words} for h in found.heat],
+        "heat": [{"subject": h.subject, "value": _plain(h.value), "relieved": _plain(h.relieved), "warming": _plain(h.warming), "kind": h.kind, "words": h.words} for h in found.heat],
         "least_foot": _plain(found.least_foot), **taught(study),
     }  # fmt: skip
 
@@ -205,6 +206,14 @@ def _plain(value: Any) -> float | None:
         return None
     number = float(np.median(np.asarray(value, dtype=float)))
     return number if np.isfinite(number) else None
+
+
+def along_each(found: StructureResult) -> dict[str, Any]:
+    """X, Y and Z, each at the place of the map where it is softest itself: pose, stiffness there along all three and in the softest direction."""
+    return {
+        soft.along: {"pose": dict(soft.pose), "stiffness": dict(zip(LETTERS, soft.stiffness, strict=True)), "least": soft.least}
+        for soft in softest_along(found)
+    }
 
 
 def softest_over_table(found: StructureResult) -> dict[str, Any]:
