@@ -12,7 +12,7 @@ import { said, wrong } from "./said";
 import { StageColumn, StageList } from "./stages";
 import { large, setLarge } from "./settings";
 import { FieldLink } from "./marks";
-import { online, opened, openStage, stage, state } from "./state";
+import { online, opened, narrowShows, openStage, stage, state } from "./state";
 import { Working } from "./working";
 
 const ACROSS = ["1", "2", "3", "4", "5", "6", "7", "8"];
@@ -35,7 +35,8 @@ export function Sheet() {
         <Lines />
         <div class={wide ? "middle middle-wide" : "middle"}>
           <StageList />
-          <main class="work" aria-label="The machine and its fields">
+          <main class="work" aria-label="The machine and its fields" data-shows={narrowShows.value}>
+            <NarrowSwitch />
             <div class="beside">{aside ? <Working /> : <StageColumn />}</div>
             <div class="machine-side">
               <section class="machine" aria-label="The machine">
@@ -50,6 +51,19 @@ export function Sheet() {
         </div>
         <TitleStrip />
       </div>
+    </div>
+  );
+}
+
+/** On a narrow screen the fields and the drawing take turns. */
+function NarrowSwitch() {
+  return (
+    <div class="narrow-switch" role="group" aria-label="Shown below">
+      {(["fields", "drawing"] as const).map((what) => (
+        <button type="button" key={what} aria-pressed={narrowShows.value === what} onClick={() => (narrowShows.value = what)}>
+          {what === "fields" ? "Fields" : "Drawing"}
+        </button>
+      ))}
     </div>
   );
 }
@@ -93,15 +107,15 @@ function Tools() {
       <div class="tools-main">
         <UndoButtons />
         <button type="button" onClick={() => (history.value = true)}>
-          Keep and history
+          Keep<span class="longer"> and history</span>
         </button>
       </div>
       <div class="tools-more">
         <a class="button" href="/sheet" target="_blank" rel="noopener">
-          Print sheet
+          Print<span class="longer"> sheet</span>
         </a>
         <button type="button" onClick={() => (page.value = "start")}>
-          Other machine
+          Open<span class="longer"> another</span>
         </button>
         <button type="button" aria-pressed={large.value} onClick={() => setLarge(!large.value)}>
           Large

@@ -32,6 +32,9 @@ export const opened = signal<readonly Opened[]>([]);
 /** Path of a field or group that the stage column should bring into view and mark; "" once done. */
 export const wantedField = signal("");
 
+/** Which of the two a narrow screen shows. */
+export const narrowShows = signal<"fields" | "drawing">("fields");
+
 /** Changes with every answer of the program that could alter a picture, a tint or a motion. */
 export const answers = computed(() => {
   const s = state.value;
@@ -48,6 +51,7 @@ export function choose(part: string): void {
 /** Open a stage of the work. Its id stands in the address, so that the way back of the browser works. */
 export function openStage(id: string): void {
   stage.value = id;
+  narrowShows.value = "fields";
   if (typeof location !== "undefined" && location.hash !== `#${id}`) location.hash = id;
 }
 
@@ -74,6 +78,7 @@ export function closeOpened(): void {
 function push(thing: Opened): void {
   const now = opened.value;
   const at = now.findIndex((o) => o.kind === thing.kind && o.key === thing.key);
+  narrowShows.value = "fields";
   opened.value = at >= 0 ? now.slice(0, at + 1) : [...now, thing];
 }
 

@@ -1,0 +1,153 @@
+import { render } from "preact";
+import { act } from "preact/test-utils";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { FieldRow, textToWrite } from "../src/field";
+import { previewed } from "../src/live";
+import { state, wantedField } from "../src/state";
+import type { Field } from "../src/contract";
+import { boardState, field, stateAfter } from "./board";
+
+interface Call {
+  url: string;
+  body: { edits: [string, string | null][]; label?: string };
+}
+let calls: Call[];
+let answers: (call: Call) => { status: number; told: unknown };
+let host: HTMLElement;
+
+beforeEach(() => {
+  state.value = boardState();
+  calls = [];
+  answers = (call) =>
+    call.url === "/api/preview"
+      ? { status: 200, told: { ok: true, problems: [], promises: stateAfter().promises, verdict: null, ms: 1 } }
+      : { status: 200, told: stateAfter() };
+  vi.stubGlobal("fetch", async (url: string, init: RequestInit) => {
+    const call = { url, body: JSON.parse(String(init.body)) } as Call;
+    calls.push(call);
+    const { status, told } = answers(call);
+    return new Response(JSON.stringify(told), { status });
+  });
+  host = document.createElement("div");
+  document.body.append(host);
+});
+afterEach(() => {
+  render(null, host);
+  host.remove();
+});
+
+const settle = () => act(() => new Promise<void>((r) => setTimeout(r, 5)));
+const show = async (f: Field) => {
+  await act(() => render(<FieldRow field={f} group="Purpose" />, host));
+  return host.querySelector<HTMLInputElement>("input, select, output")!;
+};
+const type = async (box: HTMLInputElement, text: string) => {
+  await act(() => {
+    box.value = text;
+    box.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  await settle();
+};
+const press = async (box: HTMLElement, key: string) => {
+  await act(() => {
+    box.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
+  });
+  await settle();
+};
+const written = () => calls.filter((c) => c.url === "/api/edit");
+
+test("a box has its label, its text, the other unit and where the value comes from", async () => {
+  const box = await show(field("purpose.rapid"));
+  expect(host.querySelector("label")!.htmlFor).toBe(box.id);
+  expect(box.value).toBe("8 m/min");
+  const said = document.getElementById(box.getAttribute("aria-describedby")!)!;
+  expect(said.textContent).toContain("315 in/min");
+  expect(said.textContent).toContain("file line 13");
+});
+
+test("typing previews, Enter writes once, and leaving then writes no more", async () => {
+  const box = await show(field("purpose.rapid"));
+  await type(box, "10 m/min");
+  expect(calls.map((c) => c.url)).toEqual(["/api/preview"]);
+  expect(previewed.value?.path).toBe("purpose.rapid");
+  await press(box, "Enter");
+  await act(() => void box.dispatchEvent(new Event("blur")));
+  await settle();
+  expect(written()).toHaveLength(1);
+  expect(written()[0].body.edits).toEqual([["purpose.rapid", "10 m/min"]]);
+  expect(written()[0].body.label).toContain("10 m/min");
+  expect(previewed.value).toBeNull();
+});
+
+test("what is refused stays in the box with the reason beside it, and Escape gives the file's text back", async () => {
+  answers = (call) => (call.url === "/api/edit" ? { status: 422, told: { detail: "rapid: 'fast' is no speed" } } : { status: 200, told: { ok: false, problems: [{ message: "not a speed yet" }], promises: [] } });
+  const box = await show(field("purpose.rapid"));
+  await type(box, "fast");
+  expect(host.textContent).toContain("Not yet: not a speed yet");
+  expect(previewed.value).toBeNull();
+  expect(host.querySelector("[role=alert]")).toBeNull();
+  await press(box, "Enter");
+  expect(host.querySelector("[role=alert]")!.textContent).toContain("'fast' is no speed");
+  expect(box.getAttribute("aria-invalid")).toBe("true");
+  expect(box.value).toBe("fast");
+  await press(box, "Escape");
+  expect(box.value).toBe("8 m/min");
+  expect(host.querySelector("[role=alert]")).toBeNull();
+  expect(state.value!.rev).toBe(1);
+});
+
+test("an emptied box takes the line out of the file, unless it is needed", async () => {
+  expect(textToWrite("  ")).toBeNull();
+  let box = await show(field("purpose.rapid"));
+  await type(box, "");
+  await press(box, "Enter");
+  expect(written()[0].body.edits).toEqual([["purpose.rapid", null]]);
+  render(null, host);
+  box = await show(field("purpose.accuracy"));
+  await type(box, "");
+  await press(box, "Enter");
+  expect(written()).toHaveLength(1);
+  expect(host.querySelector("[role=alert]")!.textContent).toContain("needed");
+});
+
+test("a choice made by pointer is written at once, one made by arrow keys when it is left", async () => {
+  const box = (await show(field("machine.layout"))) as unknown as HTMLSelectElement;
+  const choose = async (value: string) => {
+    await act(() => {
+      box.value = value;
+      box.dispatchEvent(new Event("change", { bubbles: true }));
+    });
+    await settle();
+  };
+  await press(box, "ArrowDown");
+  await choose("fixed-gantry");
+  expect(written()).toHaveLength(0);
+  await act(() => void box.dispatchEvent(new Event("blur")));
+  await settle();
+  expect(written()[0].body.edits).toEqual([["machine.layout", "fixed-gantry"]]);
+  await act(() => void box.dispatchEvent(new Event("pointerdown", { bubbles: true })));
+  await choose("moving-gantry");
+  expect(written()).toHaveLength(2);
+});
+
+test("a silent field says what is taken in its place", async () => {
+  const box = await show(field("site.ambient"));
+  expect(box.value).toBe("");
+  expect(box.placeholder).toBe("20 °C");
+  expect(host.textContent).toContain("takes 20 °C");
+  expect(host.textContent).toContain("default, common practice");
+});
+
+test("what may not be edited says why", async () => {
+  await show(field("machine.format"));
+  expect(host.querySelector("input")).toBeNull();
+  expect(host.textContent).toContain("set by the program");
+});
+
+test("a field that was asked for takes the focus", async () => {
+  const box = await show(field("purpose.rapid"));
+  await act(() => void (wantedField.value = "purpose.rapid"));
+  await settle();
+  expect(document.activeElement).toBe(box);
+  expect(wantedField.value).toBe("");
+});

@@ -1,0 +1,104 @@
+import { afterEach, expect, test } from "vitest";
+import { diffOf } from "../src/diff";
+import { titleBelow } from "../src/group";
+import { inTextBox } from "../src/keys";
+import { isOld } from "../src/live";
+import { fits } from "../src/parts";
+import { bySubject } from "../src/promises";
+import { act, moved, said } from "../src/said";
+import { back, closeOpened, openFigure, openFinding, opened, stageOf, state } from "../src/state";
+import { whenInWords } from "../src/when";
+import { boardState, stateAfter } from "./board";
+
+afterEach(() => {
+  closeOpened();
+  state.value = null;
+});
+
+test("an announcement makes the page ask again only where it knows less", () => {
+  const now = boardState();
+  const told = { rev: now.rev, settled: now.settled, disk: now.disk, jobs: [] };
+  expect(isOld(now, told)).toBe(false);
+  expect(isOld(now, { ...told, rev: 2 })).toBe(true);
+  expect(isOld(now, { ...told, boot: "another" })).toBe(true);
+  expect(isOld(now, { ...told, disk: "changed" })).toBe(true);
+  expect(isOld(now, { ...told, settled: { rev: null, state: "pending", words: "" } })).toBe(true);
+  expect(isOld(null, told)).toBe(true);
+});
+
+test("the last change tells what it moved, in the program's own texts", async () => {
+  state.value = boardState();
+  await act("Thicker screw", async () => (state.value = stateAfter()));
+  const before = new Map(boardState().promises.map((p) => [p.label, p.text]));
+  expect(moved.value!.rows.length).toBeGreaterThan(0);
+  for (const row of moved.value!.rows) expect(row.was).toBe(before.get(row.label));
+  expect(moved.value!.rows.map((r) => r.label)).toContain("X rapid");
+  expect(moved.value!.rows.map((r) => r.label)).not.toContain("Y rapid");
+  expect(said.value).toContain("Thicker screw");
+});
+
+test("promises of the whole machine come first, then axis by axis", () => {
+  const subjects = bySubject(boardState().promises).map(([s]) => s);
+  expect(subjects).toEqual(["machine", "axis.x", "axis.y", "axis.z"]);
+});
+
+test("opened things form a way back, and one that is opened again is gone back to", () => {
+  openFinding("f");
+  openFigure("a");
+  openFigure("b");
+  openFigure("a");
+  expect(opened.value.map((o) => o.key)).toEqual(["f", "a"]);
+  back();
+  expect(opened.value.map((o) => o.key)).toEqual(["f"]);
+});
+
+test("a path leads to the stage that holds it or its nearest table", () => {
+  state.value = boardState();
+  expect(stageOf("purpose.rapid")).toBe("work");
+  expect(stageOf("axis.x.drive.main.part")).toBe("drives");
+  expect(stageOf("gantry.beam")).toBe("frame");
+  expect(stageOf("no.such.thing")).toBeUndefined();
+});
+
+test("two texts: what only one has, and a few lines around", () => {
+  const mine = [..."abcdefghij"].join("\n");
+  const theirs = mine.replace("e", "E");
+  const lines = diffOf(mine, theirs);
+  expect(lines.filter((l) => l.of === "mine").map((l) => l.text)).toEqual(["e"]);
+  expect(lines.filter((l) => l.of === "theirs").map((l) => l.text)).toEqual(["E"]);
+  expect(lines.filter((l) => l.of === "both").map((l) => l.text)).toEqual(["c", "d", "f", "g"]);
+  expect(lines[0].of).toBe("gap");
+  expect(diffOf(mine, mine).every((l) => l.of === "gap")).toBe(true);
+  expect(diffOf("a\nb", "a\nx\nb").filter((l) => l.of !== "both")).toEqual([{ of: "theirs", text: "x" }]);
+});
+
+test("rows of parts are found by any of their words", () => {
+  const row = { name: "ball-screw-1605", numbers: [["lead", "5 mm"]] as [string, string][], source: "" };
+  expect(fits(row, "1605")).toBe(true);
+  expect(fits(row, "SCREW 5 mm")).toBe(true);
+  expect(fits(row, "belt")).toBe(false);
+});
+
+test("the name of a table below another", () => {
+  expect(titleBelow("axis.y.rail.left", "axis.y.rail")).toBe("left");
+  expect(titleBelow("axis.y.drive.left.motor", "axis.y.drive")).toBe("left, motor");
+});
+
+test("keys belong to the box in which somebody types", () => {
+  const made = (html: string) => {
+    const box = document.createElement("div");
+    box.innerHTML = html;
+    return box.firstElementChild;
+  };
+  expect(inTextBox(made("<input>"))).toBe(true);
+  expect(inTextBox(made("<select></select>"))).toBe(true);
+  expect(inTextBox(made("<input type=checkbox>"))).toBe(false);
+  expect(inTextBox(made("<button></button>"))).toBe(false);
+  expect(inTextBox(null)).toBe(false);
+});
+
+test("moments in words", () => {
+  expect(whenInWords("2026-11-25 14:05", new Date("2026-11-25T20:00:00"))).toMatch(/^today /);
+  expect(whenInWords("2026-11-24 14:05", new Date("2026-11-25T20:00:00"))).toContain("2026");
+  expect(whenInWords("some day")).toBe("some day");
+});
