@@ -122,6 +122,78 @@ def test_its_stop_by_hand(single):
     assert stop.binds.endswith("50 Hz")
 
 
+def with_rise(rise: float | None) -> Machine:
+    whole = machine()
+    return replace(whole, axes=(replace(whole.axes[0], rise_time=rise),))
+
+
+def stepped(rise: float, *, accel: float = ACCEL, rapid: float = RAPID) -> tuple[np.ndarray, np.ndarray]:
+    """Motion of the mass against where the drive would have it, integrated step by step through a stop; from its end on."""
+    from scipy.integrate import solve_ivp
+
+    high = accel if rapid >= accel * rise else np.sqrt(accel * rapid / rise)
+    ramp = rise * high / accel if rise else 1e-9
+    hold = rapid / high - ramp
+    corners, values = np.cumsum([0.0, ramp, hold, ramp]), np.array([0.0, -high, -high, 0.0])
+    circular, damping = OWN[0], LOSS / 2
+    end = corners[-1]
+    made = solve_ivp(
+        lambda t, y: (y[1], -np.interp(t, corners, values) - 2 * damping * circular * y[1] - circular**2 * y[0]), (0.0, end + 0.1), (0.0, 0.0),
+        max_step=2e-4, rtol=1e-9, atol=1e-13, t_eval=np.linspace(end, end + 0.1, 4000),
+    )  # fmt: skip
+    return made.y
+
+
+@pytest.mark.parametrize("share", [0.0, 0.5, 1.0, 1.5, 2.0, 2.8])
+def test_a_rise_time_is_heard_as_in_a_simulation_of_the_stop(share):
+    """Rise times in periods of the mode (20 ms); the last ones no longer reach the full acceleration before half of the stop is over."""
+    rise = share * 2 * np.pi / OWN[0]
+    stop = rung(one_mass(), of=with_rise(rise)).stops["x"]
+    place, speed = stepped(rise)
+    circular, damping = OWN[0], LOSS / 2
+    lag = (speed + damping * circular * place) / (circular * np.sqrt(1 - damping**2))
+    envelope = np.sqrt(place[0] ** 2 + lag[0] ** 2)
+    static = MASS * ACCEL / SPRING[0]
+    assert envelope <= stop.left * (1 + 2e-3) + 1e-4 * static  # both ends are taken as if in phase
+    assert stop.left <= 2.02 * static
+    if share in (1.0, 2.0):  # damping leaves a little of what whole periods would cancel
+        assert stop.left < 0.2 * static
+
+
+def test_one_period_as_rise_time_stills_the_mode(single):
+    period = single.stops["x"].period
+    assert period == pytest.approx(2 * np.pi / OWN[0], rel=1e-4)
+    still = rung(one_mass(), of=with_rise(period)).stops["x"]
+    assert still.left == pytest.approx(single.stops["x"].period_left, rel=1e-6)
+    assert still.left < 0.1 * single.stops["x"].left
+    assert still.settle < 0.5 * single.stops["x"].settle
+    assert still.ramp == pytest.approx(single.stops["x"].ramp)  # needed whatever is set
+    assert still.quiet > 5 * single.stops["x"].quiet
+
+
+def test_the_rise_time_is_proposed_and_where_it_is_set_no_more(single):
+    here = machine()
+    (left,) = checks.quiet_stop.judge(here, results(single, here))
+    assert left.changes[0].edits == (("axis.x.rise_time", "20 ms"),)
+    assert "20 ms" in left.remedy or "19.9 ms" in left.remedy
+    (settle,) = checks.settles.judge(here, results(single, here))
+    assert next(path for change in settle.changes for path, _ in change.edits) == "axis.x.rise_time"
+    ramped = with_rise(0.02)
+    found = rung(one_mass(), of=ramped)
+    (left,) = checks.quiet_stop.judge(ramped, results(found, ramped))
+    assert left.margin > 0
+    assert ("axis.x.rise_time", "20 ms") not in [edit for change in left.changes for edit in change.edits]
+
+
+def test_an_unknown_rise_time_is_asked_for(single):
+    here = with_rise(None)
+    found = rung(one_mass(), of=here)
+    assert found.stops == {}
+    for check in (checks.quiet_stop, checks.settles):
+        (verdict,) = check.judge(here, results(found, here))
+        assert verdict.missing == "axis.x.rise_time"
+
+
 def test_without_a_promise_or_an_accuracy_nothing_is_told():
     assert rung(one_mass(), motion=promised(rapid=None)).stops == {}
     assert rung(one_mass(), motion=promised(accel=None)).stops == {}

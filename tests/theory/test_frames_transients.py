@@ -12,6 +12,7 @@ from gantrywright.theory.frames.transients import (
     left_by_ramp,
     quiet_acceleration,
     quiet_ramp,
+    reached_part,
     ringing,
     settling_time,
     swing_per_acceleration,
@@ -124,3 +125,14 @@ def test_static_parts_of_all_modes_make_the_static_lag() -> None:
     assert swings.sum() == pytest.approx(-np.linalg.solve(stiff, mass @ np.ones(2))[1])
     free = swing_per_acceleration(at_tip=shapes[1:], shapes=shapes, momentum=mass @ np.ones(2), squares=np.array([0.0, squares[1]]))
     assert free[0, 0] == 0.0
+
+
+def test_a_short_change_of_speed_reaches_a_part_of_the_acceleration() -> None:
+    """Two ramps of s tau to s a and back change the speed by s a s tau."""
+    accel, ramp = np.array([1.0, 4.0, 2.0]), np.array([0.1, 0.05, 0.0])
+    speed = np.array([0.025, 0.5, 0.1])
+    part = np.asarray(reached_part(accel=accel, speed=speed, ramp=ramp))
+    assert part == pytest.approx([0.5, 1.0, 1.0])
+    assert (part * accel * part * ramp)[0] == pytest.approx(speed[0])
+    edge = reached_part(accel=2.0, speed=0.1, ramp=0.05)
+    assert edge == pytest.approx(1.0)

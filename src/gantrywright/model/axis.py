@@ -12,6 +12,7 @@ from gantrywright.base.units import (
     NewtonPerMetre,
     Number,
     Radian,
+    Second,
 )
 from gantrywright.catalog import kinds
 from gantrywright.model.bodies import Use
@@ -213,6 +214,8 @@ class Axis:
     cable_chain: CableChainFit | None = None
     blocks_per_rail: int = 2
     block_spacing: float = 0.0
+    rise_time: Second | None = 0.0
+    """Time in which the acceleration builds up, and in which it dies away; None is unknown."""
 
     @property
     def path(self) -> str:

@@ -120,7 +120,8 @@ class AxisGive:
     rock: Metre
     """Greatest motion of the machine on its feet meanwhile."""
     settle: Second | None
-    """Time after a sudden stop of that acceleration until the tool stays within the tolerance; None where it is unknown."""
+    """Time after a stop with that acceleration and the rise time of the axis until the tool stays within the tolerance; None where it is
+    unknown."""
     tolerance: Metre
     ramp: Second | None
     """Rise time of the acceleration that keeps what is left after a stop within the tolerance."""
@@ -131,7 +132,13 @@ class AxisGive:
     left: Metre | None = None
     """How far the tool rings just after that stop; None where the promised speed is unknown."""
     quiet: MetrePerSecondSquared | None = None
-    """Acceleration that even without any rise time comes to rest within the tolerance in a sensible time."""
+    """Acceleration that with the rise time of the axis comes to rest within the tolerance in a sensible time."""
+    rise: Second = 0.0
+    """Rise time that the axis is set to."""
+    period: Second | None = None
+    """One period of the mode that a sudden stop swings most, typical: as rise time it leaves that mode at rest."""
+    period_left: Metre | None = None
+    """How far the tool would ring just after the stop with that rise time, typical."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -296,6 +303,9 @@ class StructureResult:
     """What must be known before there is a structure."""
     broken: tuple[str, ...] = ()
     """Self checks that failed; then no number stands."""
+    adrift: Mapping[str, str] = field(default_factory=dict)
+    """Parts on the way from the tool to the ground that are joined to nothing, with what each carries, such as "carries rails"; then there is
+    no structure."""
     notes: Mapping[str, str] = field(default_factory=dict)
     worst: Tip | None = None
     """At the pose where the softest direction is softest."""

@@ -13,6 +13,7 @@ ROUND: dict[str, dict[str, tuple[str, int, int]]] = {
     "force": {"metric": ("N", 10, 1), "inch": ("lbf", 2, 1)},
     "speed": {"metric": ("m/min", 1, 20), "inch": ("in/min", 2, 1)},
     "accel": {"metric": ("m/s2", 1, 20), "inch": ("in/s2", 1, 1)},
+    "time": {"metric": ("ms", 1, 1), "inch": ("ms", 1, 1)},
 }
 """Unit, and the step that is rounded to as a fraction of it, top and under."""
 

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from gantrywright.base.quantities import show
+from gantrywright.base.quantities import parse, show
 from gantrywright.base.quantities.proposing import propose
 from gantrywright.base.samples import typical
-from gantrywright.base.units import Array
+from gantrywright.base.units import Array, Real
 from gantrywright.disciplines.structure.speeds import (
     APART,
     CLEAR,
@@ -26,6 +26,7 @@ from gantrywright.disciplines.structure.speeds import (
 from gantrywright.disciplines.structure.stiffness_checks import lacks
 from gantrywright.disciplines.structure.stops import SENSIBLE
 from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds, unknown
+from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results import Results
@@ -60,19 +61,20 @@ def apart_from_the_teeth(machine: Machine, results: Results) -> Iterator[Verdict
     "STR-202", title="A stop leaves the tool ringing by less than the wanted accuracy",
     why="Corners come out with waves and holes out of round: the tool swings on after the axis has changed its speed.",
     source="common practice, no source",
-    remedy="Limit the jerk to what the figure of the axis tells, accelerate less, or stiffen what the mode strains.",
+    remedy="Let the acceleration build up over a period of the mode (`rise_time`), accelerate less, or stiffen what the mode strains.",
 )  # fmt: skip
 def quiet_stop(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """Each axis, braked from its promised rapid speed with its wanted acceleration (the promised where that is less) that ends at once."""
+    """Each axis, braked from its promised rapid speed with its wanted acceleration (the promised where that is less), which comes and goes
+    over the rise time that the axis is set to; at once without one."""
     wanted = machine.purpose.accuracy
     for axis in machine.axes:
         given = results.structure.axes.get(axis.name)
         if given is None or given.left is None or wanted is None:
-            yield unknown(axis.path, missing=_missing(machine, results, axis.name), unit="m", limit=wanted)
+            yield unknown(axis.path, missing=_missing(machine, results, axis), unit="m", limit=wanted)
             continue
         yield ceiling(
             axis.path, value=given.left, limit=wanted, unit="m", figure=f"{axis.path}.stop.left", what="ringing", note=_swings(given),
-            remedy=_gentler(machine, given), changes=_slower(machine, given),
+            remedy=_gentler(machine, given), changes=(*_ramped(machine, given, wanted), *_slower(machine, given)),
         )  # fmt: skip
 
 
@@ -80,18 +82,18 @@ def quiet_stop(machine: Machine, results: Results) -> Iterator[Verdict]:
     "STR-203", title="The tool comes to rest soon after each axis stops",
     why="Until it rests, plunging and measuring go wrong, so every move must wait, or the acceleration that was paid for is lost.",
     source="common practice, no source",
-    remedy="Limit the jerk to what the figure of the axis tells, accelerate less, or stiffen and damp what the mode strains.",
+    remedy="Let the acceleration build up over a period of the mode (`rise_time`), accelerate less, or stiffen and damp what it strains.",
 )  # fmt: skip
 def settles(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """Time until every mode together swings less than a part of the accuracy, after a stop without any limit of jerk."""
+    """Time until every mode together swings less than a part of the accuracy, after a stop with the rise time that the axis is set to."""
     for axis in machine.axes:
         given = results.structure.axes.get(axis.name)
         if given is None or given.settle is None:
-            yield unknown(axis.path, missing=_missing(machine, results, axis.name), unit="s", limit=SENSIBLE)
+            yield unknown(axis.path, missing=_missing(machine, results, axis), unit="s", limit=SENSIBLE)
             continue
         yield ceiling(
             axis.path, value=given.settle, limit=SENSIBLE, unit="s", figure=f"{axis.path}.stop.settle", what="time to rest",
-            note=_swings(given), remedy=_gentler(machine, given), changes=_slower(machine, given),
+            note=_swings(given), remedy=_gentler(machine, given), changes=(*_ramped(machine, given, given.tolerance), *_slower(machine, given)),
         )  # fmt: skip
 
 
@@ -142,14 +144,14 @@ def _clear_speed(machine: Machine, job: Job, found: Resonances, flutes: int) -> 
     return (Change(f"{best:.0f} rpm instead of {now:.0f} rpm", ((f"{job.path}.speed", f"{best:.0f} rpm"),)),)
 
 
-def _missing(machine: Machine, results: Results, axis: str) -> str:
+def _missing(machine: Machine, results: Results, axis: Axis) -> str:
     if machine.purpose.accuracy is None:
         return "purpose.accuracy"
-    promised = results.motion.axes.get(axis)
+    promised = results.motion.axes.get(axis.name)
     if promised is None or promised.accel is None or promised.rapid is None:
         why = promised.missing if promised is not None else ""
-        return why or f"promised speed and acceleration of axis.{axis}"
-    return lacks(results.structure)
+        return why or f"promised speed and acceleration of {axis.path}"
+    return f"{axis.path}.rise_time" if axis.rise_time is None else lacks(results.structure)
 
 
 def _swings(given: AxisGive) -> str:
@@ -160,14 +162,35 @@ def _gentler(machine: Machine, given: AxisGive) -> str:
     """Which rise time or acceleration would do; empty where it rests at once anyway."""
     if given.ramp is None or given.quiet is None or typical(given.ramp) <= 0:
         return ""
+    period = (
+        ""
+        if given.period is None
+        else f"one period of the mode that swings most is {show(typical(given.period), 's', machine.show)}, and "
+    )
     return (
-        f"let the acceleration come and go over {show(typical(given.ramp), 's', machine.show)} (axis.{given.axis}.stop.jerk tells the jerk), or "
+        f"let the acceleration build up over a while (axis.{given.axis}.rise_time): {period}"
+        f"{show(typical(given.ramp), 's', machine.show)} keep every mode still whatever its phase (axis.{given.axis}.stop.jerk tells the jerk); or "
         f"accelerate with no more than {show(typical(given.quiet), 'm/s2', machine.show)}; else stiffen or damp what this mode strains: {given.binds}"
     )  # fmt: skip
 
 
+def _ramped(machine: Machine, given: AxisGive, within: Real | None) -> Iterator[Change]:
+    """A rise time of one period of the mode that swings; where others then ring more than is borne, that which keeps all still as well."""
+    if given.period is None or given.period_left is None or given.ramp is None or within is None:
+        return
+    period, ramp, now = typical(given.period), typical(given.ramp), typical(given.rise)
+    rises = [propose(period, "time", machine.show)]
+    if typical(given.period_left) > typical(within) and ramp > period:
+        rises.append(propose(ramp, "time", machine.show, "up"))
+    instead = "at once" if now == 0 else f"over {show(now, 's', machine.show)}"
+    for text in rises:
+        if parse(text, "time").value > now:
+            words = f"acceleration of axis {given.axis.upper()} built up over {text} instead of {instead}"
+            yield Change(words, ((f"axis.{given.axis}.rise_time", text),))
+
+
 def _slower(machine: Machine, given: AxisGive) -> tuple[Change, ...]:
-    """The acceleration that rests soon enough without any rise time."""
+    """The acceleration that rests soon enough with the rise time as it is."""
     if given.quiet is None or typical(given.quiet) >= typical(given.accel):
         return ()
     text = propose(typical(given.quiet), "accel", machine.show, "down")

@@ -218,6 +218,8 @@ AXIS = Table(
         Key("rapid", "speed", "Wanted speed between cuts", otherwise="purpose.rapid", firm=True, positive=True),
         Key("feed", "speed", "Wanted cutting feed", otherwise="purpose.feed", firm=True, positive=True),
         Key("accel", "accel", "Wanted acceleration", otherwise="purpose.accel", positive=True),
+        Key("rise_time", "time", "Time in which the acceleration builds up, and in which it dies away, as the controller is set; 0: at once",
+            default="0 s", source="definition"),
         Key("stops", "length", "From the end of the travel to the end stop", default="5 mm", source=CP, placed=True),
     ),
     (

@@ -205,7 +205,8 @@ def axis_of(world: World, setting: Setting, wanted: Any) -> Axis:
     return Axis(
         name=motion.name, direction=motion.t, normal=normal, across=(across[0] + 0.0, across[1] + 0.0, across[2] + 0.0), sign=motion.sign,
         travel=motion.travel, drawn=motion.drawn, offset=motion.offset, rapid=branch.get("rapid", wanted.rapid),
-        feed=branch.get("feed", wanted.feed), accel=branch.get("accel", wanted.accel), carrier=motion.carrier, moving=motion.moving,
+        feed=branch.get("feed", wanted.feed), accel=branch.get("accel", wanted.accel), rise_time=branch["rise_time"],
+        carrier=motion.carrier, moving=motion.moving,
         rails=setting.rails, blocks=setting.blocks, drives=tuple(setting.drives), alignment=records.alignment(branch),
         stops=branch.get("stops") or 0.0, rails_ride=setting.rides, slide=f"axis.{motion.name}.slide" if setting.slide is not None else "",
         home=records.home(branch), counterweight=records.counterweight(branch, motion.carrier), cable_chain=setting.chain,

@@ -13,6 +13,7 @@ from gantrywright.base.formula import formula
 from gantrywright.base.units import (
     Array,
     Metre,
+    MetrePerSecond,
     MetrePerSecondSquared,
     Number,
     RadianPerSecond,
@@ -86,6 +87,29 @@ def left_by_ramp(*, circular: RadianPerSecond, damping: Number, ramp: Second) ->
     small = np.abs(turned) < 1e-9
     factor = np.where(small, 1.0, np.expm1(np.where(small, 1.0, turned)) / np.where(small, 1.0, turned))
     return np.abs(factor) / np.sqrt(1 - damping**2)
+
+
+@formula("s = min(1, sqrt(v/(a tau)))", source="derived")
+def reached_part(*, accel: MetrePerSecondSquared, speed: MetrePerSecond, ramp: Second) -> Number:
+    """Part of an acceleration that is reached where it builds up evenly and must die away again before the speed is passed.
+
+    Args:
+        accel: Full acceleration, above 0.
+        speed: Change of speed.
+        ramp: Time in which the full acceleration builds up, and in which it dies away.
+
+    Returns:
+        1 where the full acceleration is held for a while; the ramps get shorter by the same part.
+
+    Source:
+        Derived: two ramps of time s tau and height s a change the speed by s^2 a tau.
+
+    Example:
+        >>> float(reached_part(accel=2.0, speed=0.1, ramp=0.2))
+        0.5
+    """
+    enough = np.asarray(speed) >= accel * ramp
+    return np.where(enough, 1.0, np.sqrt(speed / np.where(enough, speed, accel * ramp)))
 
 
 @formula("R (1 + exp(-zeta w v/a))", source="derived")
