@@ -46,7 +46,7 @@ STEPS: dict[str, dict[System, _Steps]] = {
     "viscous": _both(((0.01, "N m s"), (0, "mN m s"))),
     "pressure-speed": {"metric": ((0, "MPa m/s"),), "inch": ((0, "psi ft/min"),)},
     "speed": {"metric": ((0.1 / 60, "m/min"), (0, "mm/min")), "inch": ((0, "in/min"),)},
-    "accel": {"metric": ((0.1, "m/s2"), (0, "mm/s2")), "inch": ((0, "g"),)},
+    "accel": {"metric": ((0.1, "m/s2"), (0, "mm/s2")), "inch": ((0, "in/s2"),)},
     "turn-speed": _both(((0, "rpm"),)),
     "frequency": _both(((1e4, "kHz"), (0, "Hz"))),
     "time": _both(((2 * _HOUR, "h"), (2 * _MINUTE, "min"), (0.1, "s"), (1e-4, "ms"), (0, "us"))),
