@@ -185,6 +185,13 @@ def test_the_rise_time_is_proposed_and_where_it_is_set_no_more(single):
     assert ("axis.x.rise_time", "20 ms") not in [edit for change in left.changes for edit in change.edits]
 
 
+@pytest.mark.parametrize(("rise", "accel"), [(0.0, 0.0), (0.03, 0.0), (0.03, ACCEL)])
+def test_an_axis_that_cannot_move_rings_not(rise, accel):
+    stop = rung(one_mass(), of=with_rise(rise), motion=promised(rapid=0.0, accel=accel)).stops["x"]
+    assert stop.left == pytest.approx(0.0, abs=1e-12)
+    assert stop.settle == 0.0
+
+
 def test_an_unknown_rise_time_is_asked_for(single):
     here = with_rise(None)
     found = rung(one_mass(), of=here)

@@ -134,5 +134,6 @@ def test_a_short_change_of_speed_reaches_a_part_of_the_acceleration() -> None:
     part = np.asarray(reached_part(accel=accel, speed=speed, ramp=ramp))
     assert part == pytest.approx([0.5, 1.0, 1.0])
     assert (part * accel * part * ramp)[0] == pytest.approx(speed[0])
+    assert reached_part(accel=2.0, speed=0.0, ramp=0.05) == 0.0
     edge = reached_part(accel=2.0, speed=0.1, ramp=0.05)
     assert edge == pytest.approx(1.0)

@@ -156,7 +156,7 @@ class _Swing:
         """Envelope of each mode just after a stop whose deceleration comes and goes over a rise time, shape (..., 3, m)."""
         accel = np.maximum(self.accel, STILL)
         part = reached_part(accel=accel, speed=self.rapid, ramp=rise)
-        braking = np.asarray(self.rapid / (accel * part))[..., None]
+        braking = _column(self.rapid / np.maximum(accel * part, STILL))
         left = left_by_stop(circular=self.circular, damping=self.damping, ramp=_column(rise * part), braking=braking)
         told: Array = np.abs(np.asarray(self.accel * part)[..., None, None] * self.per_accel * np.asarray(left)[..., None, :])
         return told

@@ -109,7 +109,7 @@ def reached_part(*, accel: MetrePerSecondSquared, speed: MetrePerSecond, ramp: S
         0.5
     """
     enough = np.asarray(speed) >= accel * ramp
-    return np.where(enough, 1.0, np.sqrt(speed / np.where(enough, speed, accel * ramp)))
+    return np.where(enough, 1.0, np.sqrt(speed / np.where(enough, 1.0, accel * ramp)))
 
 
 @formula("R (1 + exp(-zeta w v/a))", source="derived")
