@@ -145,7 +145,7 @@ def _modes(
     weights = node_masses(mass)
     moved = rigid_motions(where, mesh.node_bar, mesh.frame.nodes, weights, found.shapes)
     names = characters(where, sorted_, sorted_.gathered(shares), moved)
-    of_bars = [skeleton.bars[number].part for number in mesh.element_bar]
+    of_bars = [group_of(skeleton.bars[number]) for number in mesh.element_bar]
     per_element = shares.reshape(-1, PER_NODE, shares.shape[1]).sum(axis=1)
     strain = _by_group([*of_bars, *(group_of(tie) for tie in skeleton.ties)], per_element)
     moving = np.asarray(kinetic_shares(frame=mesh.frame, shapes=found.shapes))

@@ -162,7 +162,7 @@ def _heard(machine: Machine, skeleton: Skeleton, mesher: Mesher, seen: Observati
 
 def _held(skeleton: Skeleton, here: Solved, by_coefficient: Array, *more: tuple[str, float]) -> tuple[tuple[str, float], ...]:
     """Groups of parts with what each holds, largest first, from the shares of a typical machine by coefficient, shape (c,)."""
-    parts = [skeleton.bars[number].part for number in here.mesh.element_bar]
+    parts = [group_of(skeleton.bars[number]) for number in here.mesh.element_bar]
     labels = [*parts, *(group_of(tie) for tie in skeleton.ties)]
     found: dict[str, float] = dict(more)
     for label, share in zip(labels, by_coefficient.reshape(-1, PER_NODE).sum(axis=1), strict=True):
