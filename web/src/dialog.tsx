@@ -33,12 +33,12 @@ export function Dialog({ title, onClose, wide, children }: Props) {
       onClick={(e) => e.target === box.current && onClose()}
     >
       <div class="window-in">
-        <header class="window-head">
+        <div class="window-head">
           <h2 id={id}>{title}</h2>
           <button type="button" class="quiet" onClick={onClose}>
             Close
           </button>
-        </header>
+        </div>
         {children}
       </div>
     </dialog>

@@ -23,7 +23,7 @@ export function Sheet() {
   const wide = !aside && (stage.value === "findings" || stage.value === "compare");
   return (
     <div class="sheet">
-      <a class="skip" href="#stage-title" onClick={focusOn("stage-title")}>
+      <a class="skip" href="#beside" onClick={focusOn("beside")}>
         To the fields
       </a>
       <a class="skip" href="#promises-title" onClick={focusOn("promises-title")}>
@@ -37,8 +37,8 @@ export function Sheet() {
           <StageList />
           <main class="work" aria-label="The machine and its fields" data-shows={narrowShows.value}>
             <NarrowSwitch />
-            <div class="beside">{aside ? <Working /> : <StageColumn />}</div>
-            <div class="machine-side">
+            <div class="beside" id="beside" tabIndex={-1}>{aside ? <Working /> : <StageColumn />}</div>
+            <div class="machine-side" tabIndex={0} role="group" aria-label="Drawing and pictures">
               <section class="machine" aria-label="The machine">
                 <Machine />
               </section>
