@@ -18,7 +18,7 @@ JOINT = Joint(
 )  # fmt: skip
 YIELD = 18.6e3
 """M8 8.8 at 90 % of yield, thread friction 0.12: printed as 18.6 kN (vdi-2230)."""
-TORQUE = 25.3
+TORQUE = 24.98
 """That brings it there under a socket cap head that presses on a ring of 12.35 mm with a hole of 9 mm, by hand:
 18.627 kN (0.16 x 1.25 + 0.58 x 7.188 x 0.12 + 0.12 (12.35 + 9)/4) mm = 25.0 N m; hexagon head: 24.6 N m printed."""
 
@@ -31,7 +31,7 @@ def clamp(**changed: object) -> Clamp:
 def test_without_a_torque_the_screw_is_tightened_to_its_yield() -> None:
     found = clamp()
     assert found.most == found.bears == pytest.approx(YIELD, rel=2e-3)
-    assert found.torque == pytest.approx(TORQUE, rel=0.02)
+    assert found.torque == pytest.approx(TORQUE, rel=3e-3)
     assert found.least == pytest.approx(YIELD / 1.6, rel=2e-3)
     assert found.tightened is None
 
@@ -39,14 +39,14 @@ def test_without_a_torque_the_screw_is_tightened_to_its_yield() -> None:
 def test_a_torque_gives_its_share_of_that() -> None:
     """Half the torque gives half the force, at the same friction."""
     found = clamp(torque=TORQUE / 2)
-    assert found.tightened == pytest.approx(YIELD / 2, rel=0.02)
+    assert found.tightened == pytest.approx(YIELD / 2, rel=3e-3)
     assert found.most == found.tightened
     assert "torque" in found.words
 
 
 def test_too_much_torque_presses_no_harder_than_the_thread_bears() -> None:
     found = clamp(torque=2 * TORQUE)
-    assert found.tightened == pytest.approx(2 * YIELD, rel=0.02)
+    assert found.tightened == pytest.approx(2 * YIELD, rel=3e-3)
     assert found.most == found.bears == pytest.approx(YIELD, rel=2e-3)
 
 
@@ -72,7 +72,7 @@ def test_a_slot_bears_what_it_bears() -> None:
     found = clamp(into="slot-nut", bears=5e3)
     assert found.most == found.bears == 5e3
     assert found.least == pytest.approx(5e3 / 1.6)
-    assert found.torque == pytest.approx(TORQUE * 5e3 / YIELD, rel=0.02)
+    assert found.torque == pytest.approx(TORQUE * 5e3 / YIELD, rel=3e-3)
     assert "slot-nut" in found.words
 
 
