@@ -225,6 +225,25 @@ def test_a_cut_off_drawing_is_told(tmp_path: Path) -> None:
         read_outline("cut.dxf", tmp_path)
 
 
+LINES = "0\nSECTION\n2\nENTITIES\n0\nLINE\n8\n0\n10\n0\n20\n0\n11\n120\n21\n0\n0\nENDSEC\n0\nEOF\n"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [("120", "12x", "'12x' where a number belongs, near line"), ("LINE", "LWPOLYLINE", "cannot be read as DXF")],
+)
+def test_what_the_library_refuses_or_guesses_is_told_without_its_words(
+    tmp_path: Path, capfd: pytest.CaptureFixture[str], old: str, new: str, said: str
+) -> None:
+    (tmp_path / "spoilt.dxf").write_text(LINES.replace(old, new), "utf-8")
+    with pytest.raises(OutlineTrouble) as caught:
+        read_outline("spoilt.dxf, mm", tmp_path)
+    assert said in str(caught.value)
+    assert "save it anew" in str(caught.value)
+    assert "AcDb" not in str(caught.value)
+    assert capfd.readouterr() == ("", "")
+
+
 # ---- whatever stands in a file
 
 

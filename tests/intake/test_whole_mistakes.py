@@ -10,6 +10,7 @@ from gantrywright.intake.resolve import load_machine
 from gantrywright.intake.starter import Answers, starter_text
 from gantrywright.model.drives.belt import BeltDrive
 
+MACHINES = Path(__file__).parents[1] / "machines"
 L, S, F = "long_bed", "salvaged", "fixed_gantry"
 
 MISTAKES: list[tuple[str, str, str, str, tuple[str, ...]]] = [
@@ -108,3 +109,43 @@ def test_a_key_that_was_meant_is_no_heir_of_its_mistake(tmp_path: Path) -> None:
     file, _ = with_changes(tmp_path, L, ('accuracy = "0.3 mm"', 'acuracy = "0.3 mm"'))
     (problem,) = problems_of(file)
     assert problem.message == "no key 'acuracy' here; nearest: accuracy"
+
+
+def bridge(tmp_path: Path, old: str, new: str) -> Path:
+    """The tube bridge with one text in place of another."""
+    text = (MACHINES / "tube_bridge.toml").read_text("utf-8")
+    assert old in text
+    file = tmp_path / "machine.toml"
+    file.write_text(text.replace(old, new), "utf-8")
+    return file
+
+
+def test_a_wall_without_a_unit_is_told_once_and_not_of_every_bar_that_has_it(tmp_path: Path) -> None:
+    file = bridge(
+        tmp_path,
+        '[base.member.left]\nsection = "tube-80x80x4"',
+        '[base.member.left]\nsection = { shape = "tube", width = "80 mm", height = "80 mm", wall = "4", material = "steel" }',
+    )
+    (problem,) = problems_of(file)
+    assert problem.path == "base.member.left.section.wall"
+    assert "has no unit" in problem.message
+
+
+def test_a_wall_that_is_missing_is_told(tmp_path: Path) -> None:
+    file = bridge(
+        tmp_path,
+        '[base.member.left]\nsection = "tube-80x80x4"',
+        '[base.member.left]\nsection = { shape = "tube", width = "80 mm", height = "80 mm", material = "steel" }',
+    )
+    assert {"lacks wall" in problem.message for problem in problems_of(file)} == {True}
+
+
+def test_an_outline_that_two_mirrored_plates_share_is_told_once(tmp_path: Path) -> None:
+    file = bridge(
+        tmp_path,
+        'material = "steel-s235"\n[bridge.plate.side-right]',
+        'material = "steel-s235"\noutline = "side.dxf, mm"\n[bridge.plate.side-right]',
+    )
+    (tmp_path / "side.dxf").write_text("no drawing", "utf-8")
+    (problem,) = problems_of(file)
+    assert problem.path == "bridge.plate.side-left.outline"

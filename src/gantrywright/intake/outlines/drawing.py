@@ -1,7 +1,9 @@
 """DXF drawings: closed polylines with arcs, circles, ellipses and splines, and lines and arcs that meet end to end."""
 
 import io
+import logging
 import math
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -17,6 +19,9 @@ DRAWN = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "LWPOLYLINE", "
 SAGITTA = 10e-6
 """Arcs become chords that leave them by no more than this, m."""
 MOST_ENTITIES = 20_000
+ANEW = "save it anew as DXF text (ASCII), release 2000 or later, with the outline as lines, arcs and polylines alone"
+GUESSED = re.compile(r'recovered invalid \w+(?: point)? value "(.*?)" near line (\d+)')
+"""What the library says of a number that it has guessed."""
 OFF_PLANE = 1e-4
 """Points may lie this far off the plane, m."""
 
@@ -39,7 +44,7 @@ def rings_of_drawing(data: bytes, unit: str = "") -> list[list[Point]]:
     except OutlineTrouble:
         raise
     except Exception as error:  # a spoilt file fails in many ways in a parser of a large format
-        raise OutlineTrouble(f"has an entity that cannot be read ({error})") from error
+        raise OutlineTrouble(f"has a line or curve that cannot be read; {ANEW}") from error
     if not pieces:
         raise OutlineTrouble("has no lines, arcs, circles or polylines in its model space")
     return closed_rings(pieces)
@@ -56,12 +61,37 @@ def _check_whole(data: bytes) -> None:
 
 
 def _read(data: bytes) -> Any:
+    """The drawing; a library that mends numbers by guessing is told of, not trusted."""
     from ezdxf import recover
 
+    log, heard = logging.getLogger("ezdxf"), Heard()
+    outward = log.propagate
+    log.addHandler(heard)
+    log.propagate = False
     try:
-        return recover.read(io.BytesIO(data))[0]
+        drawing = recover.read(io.BytesIO(data))[0]
     except Exception as error:  # a spoilt file fails in many ways in a parser of a large format
-        raise OutlineTrouble(f"cannot be read as DXF ({error})") from error
+        raise OutlineTrouble(f"cannot be read as DXF; {ANEW}") from error
+    finally:
+        log.removeHandler(heard)
+        log.propagate = outward
+    for words in heard.words:
+        spoilt = GUESSED.search(words)
+        if spoilt:
+            raise OutlineTrouble(f"has {spoilt[1]!r} where a number belongs, near line {spoilt[2]} of the file; {ANEW}")
+    return drawing
+
+
+class Heard(logging.Handler):
+    """Keeps what a library logs."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.words: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Keep a line."""
+        self.words.append(record.getMessage())
 
 
 def _scale(drawing: Any, unit: str) -> float:

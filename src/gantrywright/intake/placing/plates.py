@@ -69,7 +69,7 @@ def _drawn(world: World, branch: Branch, size: Vector) -> Outline | None:
     try:
         outline = read_outline(name, world.reading.document.path.parent)
     except OutlineTrouble as trouble:
-        raise world.problem(where, str(trouble)) from None
+        raise world.problem_once(where, str(trouble)) from None
     for drawn, given in zip(box_of(outline.ring), size[:2], strict=True):
         if abs(drawn - given) > SIZE_AGREES * given:
             box = " x ".join(world.said(side) for side in box_of(outline.ring))

@@ -9,7 +9,7 @@ from gantrywright.intake.outlines import OutlineTrouble, read_outline
 from gantrywright.intake.outlines.rings import box_of
 from gantrywright.intake.placing.known_sections import LENGTHS, values_of
 from gantrywright.intake.placing.slotted import QUANTITIES, can_be_estimated, estimated
-from gantrywright.intake.placing.world import World
+from gantrywright.intake.placing.world import Unplaced, World
 from gantrywright.model.bodies import Section
 from gantrywright.theory.sections.outline import Outline
 from gantrywright.theory.sections.polygon import second_moments
@@ -44,10 +44,19 @@ def _estimated(row: kinds.Section, geometry: Geometry, where: str, world: World)
         if found is not None:
             return found
         raise world.problem(place, "lacks material: its density turns mass_per_length into the area of metal")
+    if _told(where, geometry.missing, world):
+        raise Unplaced(place)
     words = f"a {row.shape} cannot be drawn: lacks {', '.join(geometry.missing)}"
     if row.shape == "tslot":
         words += "; with width, height and mass_per_length alone it is estimated"
     raise world.problem(place, words)
+
+
+def _told(where: str, missing: tuple[str, ...], world: World) -> bool:
+    """Whether it was told already that a figure that a section of this body lacks cannot be read."""
+    body = where.partition(".")[0]
+    spoilt = [problem.path for problem in world.reading.problems if problem.path.startswith(f"{body}.")]
+    return any(path.rpartition(".")[2] in missing for path in spoilt)
 
 
 def geometry_of(row: kinds.Section) -> Geometry:
@@ -68,7 +77,7 @@ def _by_outline(row: kinds.Section, geometry: Geometry, where: str, world: World
     try:
         outline = read_outline(row.outline, world.reading.document.path.parent)
     except OutlineTrouble as trouble:
-        raise world.problem(place, str(trouble)) from None
+        raise world.problem_once(place, str(trouble)) from None
     size = box_of(outline.ring)
     for name, drawn in zip(("width", "height"), size, strict=True):
         given = getattr(geometry, name)

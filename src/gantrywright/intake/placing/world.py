@@ -77,6 +77,11 @@ class World:
         self.reading.problem(path, message)
         return Unplaced(path)
 
+    def problem_once(self, path: str, message: str) -> Unplaced:
+        """The same, unless the very words were told already, of a sibling or of another part that names the same file."""
+        told = any(known.message == message for known in self.reading.problems)
+        return Unplaced(path) if told else self.problem(path, message)
+
     def said(self, length: float) -> str:
         """A length in the units of the machine."""
         machine = self.reading.branch("machine")
