@@ -13,6 +13,7 @@ from gantrywright.cli.printing import console
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
 from gantrywright.model.machine import Machine
+from gantrywright.study.standing import doubtful, no_answer, warning
 from gantrywright.study.stiffen import Gain, Stiffening, exported, stiffen
 from gantrywright.study.study import run as study_of
 
@@ -32,12 +33,13 @@ def run(given: argparse.Namespace) -> int:
     study = study_of(resolve({}, ()))
     found = stiffen(study, resolve, given.along or "")
     if given.json:
-        print(json.dumps(exported(found, study.machine), indent=1, ensure_ascii=False))
+        failing = [[each.id, each.subject] for each in doubtful(study)]
+        print(json.dumps({**exported(found, study.machine), "failing": failing}, indent=1, ensure_ascii=False))
     elif found is None:
-        structure = study.results.structure
-        for words in (*structure.broken, *structure.lacking):
-            print(f"no answer: {words}")
+        print("\n".join(no_answer(study.results.structure)))
     else:
+        if words := warning(study):
+            console().print(escape(f"{words}\n"))
         _report(study.machine, found, given.by)
     return OK if found is not None else UNSURE
 

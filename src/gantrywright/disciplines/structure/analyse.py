@@ -69,7 +69,7 @@ def _stiff(
     """All that needs a skeleton."""
     built = skeleton_of(machine)
     if built.skeleton is None:
-        return StructureResult(lacking=built.lacking, notes=built.notes)
+        return StructureResult(lacking=built.lacking, notes=built.notes, adrift=built.adrift)
     mesher = Mesher(built.skeleton)
     try:
         return _answered(machine, built.skeleton, mesher, cutting, motion, ledger, earlier)

@@ -1,20 +1,21 @@
 """From the placed machine to its skeleton: nothing is drawn twice, everything is read from what stands there."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from gantrywright.disciplines.structure.bars import Lacking, box_bar, member_bar, plate_bar
 from gantrywright.disciplines.structure.carriers import Carriers
+from gantrywright.disciplines.structure.joined import Joined, adrift, carried_along
 from gantrywright.disciplines.structure.lumps import lumps_of, weighed
 from gantrywright.disciplines.structure.rest import rest_of
 from gantrywright.disciplines.structure.shared_motor import shared_motor
 from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
 from gantrywright.disciplines.structure.ties import LOSS_DRIVE, block_tie, drive_ties, foot_tie, joint_ties
-from gantrywright.model.bodies import Foot, Member, Plate
+from gantrywright.model.bodies import OUTSIDE, Foot, Member, Plate
 from gantrywright.model.drive_chain import drive_chain
 from gantrywright.model.frame import Vector
 from gantrywright.model.machine import Machine, movements
-from gantrywright.theory.frames.skeleton import GROUND, Anchor, Bar, Lump, Motion, Skeleton, Tie
+from gantrywright.theory.frames.skeleton import Bar, Lump, Motion, Skeleton, Tie
 
 USUAL_FOOT = (50e6, 17e6)
 """Upright and sideways stiffness of a foot where the machine has none, N/m: steel on concrete, common practice, no source."""
@@ -29,6 +30,8 @@ class Built:
     """Paths of values without which there is no skeleton."""
     notes: dict[str, str] = field(default_factory=dict)
     """What was left out or guessed, by part."""
+    adrift: Mapping[str, str] = field(default_factory=dict)
+    """Parts between tool and ground that are joined to nothing, with what each carries."""
 
 
 def skeleton_of(machine: Machine) -> Built:
@@ -53,7 +56,11 @@ def skeleton_of(machine: Machine) -> Built:
     notes |= spindle.notes
     ties += spindle.ties
     bars = [*bars, *screws, *spindle.bars]
-    kept = _held(bars, ties, notes)
+    joined = Joined(len(bars), ties)
+    loose = adrift(machine, bars, joined, (spindle.tip.bar, *rest.bars))
+    if loose.lacking:
+        return Built(None, loose.lacking, notes, loose.parts)
+    kept = carried_along(bars, joined, notes)
     bars, lumps = weighed(bars, [*lumps, *spindle.lumps])
     skeleton = Skeleton(
         bars=tuple(bars), ties=(*ties, *kept), lumps=tuple(lumps), tip=spindle.tip, rest=rest, motions=_motions(machine), notes=notes
@@ -89,6 +96,8 @@ def _ties(machine: Machine, carriers: Carriers, screws: list[Bar], notes: dict[s
     """All ties but those of the spindle; screws that are bars of their own come to ``screws``, numbered after the carriers."""
     boxed = {layer.path: f"{layer.body}.top" for layer in machine.layers if f"{layer.body}.top" in carriers.number}
     for joint in machine.joints:
+        if OUTSIDE in joint.note:
+            notes[joint.path] = f"({joint.kind}): {joint.note}; its band is widened"
         yield from joint_ties(joint, carriers, boxed)
     yield from _feet(machine, carriers, notes)
     for axis in machine.axes:
@@ -136,38 +145,6 @@ def _corners(machine: Machine, ground: str) -> Iterator[Vector]:
 
 def _half(axes: tuple[Vector, Vector, Vector], size: Vector, k: int) -> float:
     return sum(abs(axis[k]) * extent for axis, extent in zip(axes, size, strict=True)) / 2
-
-
-def _held(bars: list[Bar], ties: list[Tie], notes: dict[str, str]) -> list[Tie]:
-    """Ties that keep bars which nothing holds on the nearest bar, so that their mass counts and they carry nothing."""
-    leader = list(range(-1, len(bars)))
-
-    def root(bar: int) -> int:
-        bar += 1
-        while leader[bar] != bar - 1:
-            bar = leader[bar] + 1
-        return bar - 1
-
-    for tie in ties:
-        leader[root(tie.a.bar) + 1] = root(tie.b.bar)
-    kept: list[Tie] = []
-    for number, bar in enumerate(bars):
-        if root(number) == root(GROUND):
-            continue
-        others = [k for k, other in enumerate(bars) if other.body == bar.body and root(k) == root(GROUND)]
-        if not others:
-            continue
-        middle: Vector = tuple((a + b) / 2 for a, b in zip(bar.start, bar.stop, strict=True))  # type: ignore[assignment]
-        near = min(
-            others, key=lambda k: sum((a + b - 2 * m) ** 2 for a, b, m in zip(bars[k].start, bars[k].stop, middle, strict=True))
-        )
-        notes[bar.part] = "is joined to nothing: it is carried along and carries nothing"
-        kept.append(
-            Tie(part=bar.part, kind="joint", a=Anchor(near, middle), b=Anchor(number, middle),
-                axes=((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)), stiffness=(1e9, 1e9, 1e9, 1e7, 1e7, 1e7))
-        )  # fmt: skip
-        leader[root(number) + 1] = root(near)
-    return kept
 
 
 def _motions(machine: Machine) -> tuple[Motion, ...]:

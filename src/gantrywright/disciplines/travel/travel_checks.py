@@ -201,13 +201,19 @@ def chains_have_room(machine: Machine, results: Results) -> Iterator[Verdict]:
 )
 def placed_well(machine: Machine, results: Results) -> Iterator[Verdict]:
     seen: dict[str, int] = {}
+    adrift = results.structure.adrift
     for subject, words in machine.stray:
         seen[subject] = seen.get(subject, 0) + 1
         name = subject if seen[subject] == 1 else f"{subject} ({seen[subject]})"
         verdict = holds(name, true=False, note=f"{words[:1].upper()}{words[1:]}.")
-        # the machine stands and can be judged: to be looked at, not a failure by itself
-        yield replace(verdict, margin=0.0, watch=1e-9)
-    if not machine.stray:
+        if subject not in adrift:
+            # the machine stands and can be judged: to be looked at, not a failure by itself
+            verdict = replace(verdict, margin=0.0, watch=1e-9)
+        yield verdict
+    for part, words in adrift.items():
+        if part not in seen:
+            yield holds(part, true=False, note=f"It {words or 'carries other parts'} and is joined to nothing.")
+    if not machine.stray and not adrift:
         yield holds("machine", true=True, note="Nothing stands in another part of its body, and nothing hangs in the air.")
 
 
