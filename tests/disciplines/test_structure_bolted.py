@@ -9,9 +9,10 @@ import pytest
 
 from gantrywright.base.units import Real
 from gantrywright.disciplines.structure.bolted import bolted, cases_of, least_foot
-from gantrywright.disciplines.structure.bolted_checks import holds_by_friction
+from gantrywright.disciplines.structure.bolted_checks import bears_its_torque, holds_by_friction
 from gantrywright.disciplines.structure.loads import LoadCases
-from gantrywright.model.bodies import Joint, JointStiffness
+from gantrywright.findings import judge
+from gantrywright.model.bodies import Bolting, Joint, JointStiffness
 from gantrywright.model.machine import Machine
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.ledger import Ledger
@@ -157,3 +158,40 @@ def test_a_joint_that_slips_is_offered_larger_and_more_bolts() -> None:
         (("joint.bracket.bolts.thread", "M10"),),
         (("joint.bracket.bolts.count", "8"),),
     ]
+
+
+# ---- how hard its screws press
+
+
+def screwed(**changed: Any) -> Joint:
+    return replace(JOINT, bolting=replace(Bolting(path="joint.bracket.bolts"), **changed))
+
+
+def test_a_loose_screw_lets_it_slip_sooner() -> None:
+    """Half of the torque that its class bears, and by feel: half of the force over 2.8 instead of 1.6."""
+    load = {WEIGHT: ((0.0, 0.0, -1000.0), (0.0, 0.0, 0.0))}
+    found = answer(load, joint=screwed(torque=24.98 / 2, scatter=2.8, tightening="by-feel"))
+    assert found.slip == pytest.approx(1000.0 / (FRICTION * 4 * LEAST) * 2 * 2.8 / 1.6, rel=5e-3)
+    assert found.tightened == pytest.approx(1.6 * LEAST / 2, rel=5e-3)
+
+
+def test_a_clamp_force_of_samples_gives_a_band_whatever_the_load() -> None:
+    """Four samples beside four bolts: neither may be taken for the other."""
+    load = {WEIGHT: ((1000.0, 0.0, -1000.0), (0.0, 0.0, 0.0))}
+    bears = np.array([2e3, 4e3, 6e3, 8e3])
+    found = answer(load, joint=screwed(into="slot-nut", bears=bears))
+    single = [answer(load, joint=screwed(into="slot-nut", bears=float(one))) for one in bears]
+    assert found.slip == pytest.approx(np.array([one.slip for one in single]))
+    assert found.opening == pytest.approx(np.array([one.opening for one in single]))
+
+
+@pytest.mark.parametrize(("torque", "status"), [(None, "ok"), (20.0, "ok"), (40.0, "fail")])
+def test_a_torque_is_judged_by_what_screw_and_thread_bear(torque: float | None, status: str) -> None:
+    found = answer({}, joint=screwed(torque=torque))
+    results = SimpleNamespace(structure=SimpleNamespace(worst=True, bolted=(found,)))
+    (said,) = bears_its_torque.judge(machine(screwed(torque=torque)), results)
+    assert str(judge(bears_its_torque, said).status) == status
+    if status == "fail":
+        assert "22.5 N m" in said.remedy
+        mended = answer({}, joint=screwed(torque=22.5))
+        assert float(cast("float", mended.tightened)) < float(cast("float", mended.bears))

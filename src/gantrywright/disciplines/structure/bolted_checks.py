@@ -16,6 +16,8 @@ USED = 0.8
 """Part of what friction or clamp force holds that may be used: 1/1.25; common practice, no source."""
 PRESSED = 0.1
 """Part of its share of the weight with which every foot stays pressed; common practice, no source."""
+CAREFUL = 0.9
+"""Part of the torque that at the usual friction brings a screw to what it and its thread bear, which is advised; our choice."""
 SIZES = (("M3", "M4", "M5", "M6", "M8", "M10", "M12", "M16"), ("1/4-20", "5/16-18", "3/8-16", "1/2-13"))
 """Bolts that are easily bought, the next larger after each."""
 
@@ -39,7 +41,7 @@ def holds_by_friction(machine: Machine, results: Results) -> Iterator[Verdict]:
                 figure=f"{answer.figure}.slip",
                 what="use of the friction",
                 note=f"worst: {answer.worst}; {_pressed(machine, answer)}",
-                changes=_more_bolts(machine, answer.joint),
+                changes=_mends(machine, answer),
             )
 
 
@@ -56,7 +58,7 @@ def stays_closed(machine: Machine, results: Results) -> Iterator[Verdict]:
         else:
             yield ceiling(
                 answer.joint, value=answer.opening, limit=USED, unit="", figure=f"{answer.figure}.opening", what="use of the clamp force",
-                note=f"worst: {answer.worst_opening}; {_pressed(machine, answer)}", changes=_more_bolts(machine, answer.joint),
+                note=f"worst: {answer.worst_opening}; {_pressed(machine, answer)}", changes=_mends(machine, answer),
             )  # fmt: skip
 
 
@@ -90,8 +92,8 @@ def bears_its_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
         if answer.bears is None or answer.torque is None:
             yield unknown(answer.joint, missing=answer.missing, unit="N")
             continue
-        torque = show(typical(answer.torque), "N m", machine.show)
         if answer.tightened is None:
+            torque = show(typical(answer.torque), "N m", machine.show)
             yield holds(
                 answer.joint,
                 true=True,
@@ -101,7 +103,7 @@ def bears_its_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield ceiling(
                 answer.joint, value=answer.tightened, limit=answer.bears, unit="N", figure=f"{answer.figure}.tightened", what="force of a screw",
                 note=f"limit: {answer.limited if typical(answer.tightened) > typical(answer.bears) else 'screw or thread, whichever bears less'}",
-                remedy=f"Tighten to {torque} at most, engage more thread, or use more screws.", changes=_torque(machine, answer, torque),
+                remedy=f"Tighten to {_advised(machine, answer)}, engage more thread, or use more screws.", changes=_torque(machine, answer),
             )  # fmt: skip
 
 
@@ -116,14 +118,28 @@ def _tightened(machine: Machine, results: Results) -> tuple[BoltedAnswer, ...]:
     )  # fmt: skip
 
 
-def _torque(machine: Machine, answer: BoltedAnswer, torque: str) -> tuple[Change, ...]:
-    path = next(joint.bolting.path for joint in machine.joints if joint.path == answer.joint)
-    return (Change(f"{path}: {torque}", ((f"{path}.torque", torque),)),)
-
-
 def _pressed(machine: Machine, answer: BoltedAnswer) -> str:
     """How hard a screw presses at least, and why not harder."""
     return f"a screw presses with {show(typical(answer.clamp or 0.0), 'N', machine.show)} at least, limited by {answer.limited}"
+
+
+def _advised(machine: Machine, answer: BoltedAnswer) -> str:
+    """Torque that leaves something for a thread that is more slippery than usual."""
+    return show(CAREFUL * typical(answer.torque or 0.0), "N m", machine.show)
+
+
+def _torque(machine: Machine, answer: BoltedAnswer) -> tuple[Change, ...]:
+    path = next(joint.bolting.path for joint in machine.joints if joint.path == answer.joint)
+    advised = _advised(machine, answer)
+    return (Change(f"{path}: {advised}", ((f"{path}.torque", advised),)),)
+
+
+def _mends(machine: Machine, answer: BoltedAnswer) -> tuple[Change, ...]:
+    """More torque where that is what limits it, then larger and more bolts."""
+    more: tuple[Change, ...] = ()
+    if answer.tightened is not None and answer.bears is not None and typical(answer.tightened) < typical(answer.bears):
+        more = _torque(machine, answer)
+    return (*more, *_more_bolts(machine, answer.joint))
 
 
 def _answers(machine: Machine, results: Results) -> tuple[BoltedAnswer, ...]:
