@@ -43,7 +43,7 @@ export function FieldRow({ field, group }: { field: Field; group: string }) {
   const now = useRef(field);
   now.current = field;
   const typing: Typing = useMemo(() => new Typing(field.text, waysOf(() => now.current, group, () => typing)), [field.path]);
-  useEffect(() => typing.served(field.text), [field.text, typing]);
+  useEffect(() => typing.served(field.text), [field, typing]); // each answer counts, even one that equals the answer before
   useEffect(() => () => void typing.commit().then(() => typing.escape()), [typing]); // taken off the page is left, too
   const id = useId();
   const row = useRef<HTMLDivElement>(null);

@@ -20,13 +20,14 @@ export function Findings() {
 }
 
 function OfStatus({ status, findings }: { status: Status; findings: Found[] }) {
+  const open = useSignal(status !== "ok");
   if (findings.length === 0) return null;
   return (
-    <details class="finding-group" open={status !== "ok"}>
+    <details class="finding-group" open={open.value} onToggle={(e) => (open.value = e.currentTarget.open)}>
       <summary>
         <StatusMark status={status} /> <span class="count-of">{findings.length}</span>
       </summary>
-      <FindingList findings={findings} />
+      {open.value && <FindingList findings={findings} />}
     </details>
   );
 }
@@ -97,7 +98,9 @@ function DefaultRows() {
           <tr>
             <th scope="col">value</th>
             <th scope="col">taken</th>
-            <th scope="col">source</th>
+            <th scope="col" class="words">
+              source
+            </th>
           </tr>
         </thead>
         <tbody>

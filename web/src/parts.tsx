@@ -39,7 +39,9 @@ export function PartTable({ field, onTake, onClose }: Props) {
                     {c}
                   </th>
                 ))}
-                <th scope="col">source</th>
+                <th scope="col" class="words">
+                  source
+                </th>
               </tr>
             </thead>
             <tbody>

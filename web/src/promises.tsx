@@ -128,7 +128,7 @@ function LastChange() {
       : `moved ${m.rows.length} ${m.rows.length === 1 ? "promise" : "promises"}: ${m.rows
           .slice(0, 3)
           .map((r) => r.label)
-          .join(", ")}${m.rows.length > 3 ? " …" : ""}`;
+          .join(", ")}${m.rows.length > 3 ? ` and ${m.rows.length - 3} more` : ""}`;
   return (
     <div class="last-change">
       <p>

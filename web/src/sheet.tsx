@@ -61,7 +61,7 @@ function NarrowSwitch() {
     <div class="narrow-switch" role="group" aria-label="Shown below">
       {(["fields", "drawing"] as const).map((what) => (
         <button type="button" key={what} aria-pressed={narrowShows.value === what} onClick={() => (narrowShows.value = what)}>
-          {what === "fields" ? "Fields" : "Drawing"}
+          {what === "fields" ? "Fields and findings" : "Drawing"}
         </button>
       ))}
     </div>
@@ -79,7 +79,7 @@ function focusOn(id: string) {
 }
 
 /** Frame of the drawing with the zones of a sheet; it carries nothing that is not also said elsewhere. */
-function Border() {
+export function Border() {
   return (
     <div class="border" aria-hidden="true">
       {(["top", "bottom"] as const).map((side) => (

@@ -5,7 +5,7 @@ import { useFetched } from "./fetched";
 import { page } from "./live";
 import { Waiting } from "./marks";
 import { said, wrong } from "./said";
-import { Lines } from "./sheet";
+import { Border, Lines } from "./sheet";
 import { state } from "./state";
 import { whenInWords } from "./when";
 
@@ -25,6 +25,7 @@ export function Start() {
   const path = useSignal("");
   return (
     <div class="sheet start">
+      <Border />
       <main class="drawing start-in">
         <h1>Drawing board</h1>
         <p class="hint">

@@ -96,6 +96,15 @@ test("what is refused stays in the box with the reason beside it, and Escape giv
   expect(state.value!.rev).toBe(1);
 });
 
+test("an undo shows the old text again, though no answer came between", async () => {
+  const box = await show(field("purpose.rapid"));
+  await type(box, "10 m/min");
+  await press(box, "Enter");
+  expect(box.value).toBe("10 m/min");
+  await show(field("purpose.rapid")); // fetched after the undo: as before the edit
+  expect(box.value).toBe("8 m/min");
+});
+
 test("an emptied box takes the line out of the file, unless it is needed", async () => {
   expect(textToWrite("  ")).toBeNull();
   let box = await show(field("purpose.rapid"));
