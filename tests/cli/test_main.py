@@ -76,6 +76,18 @@ def test_a_figure_that_does_not_exist_names_the_nearest(capsys: pytest.CaptureFi
     assert "whirl_speed" in err
 
 
+def test_a_family_lists_its_figures(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "check", str(DEMO / "first-idea.toml"), "--quick", "--show", "structure")
+    assert code == 1
+    lines = out.splitlines()
+    assert "structure.tip.stiffness_x" in lines[0]
+    assert "structure.mode.1.frequency" in out
+    assert not [line for line in lines if line.startswith("axis.")]
+    _, out, _ = run(capsys, "check", str(DEMO / "first-idea.toml"), "--quick", "--show", "axis.x.drive.main")
+    assert "axis.x.drive.main.whirl_speed" in out
+    assert "values of the machine below it: axis.x.drive.main." in out
+
+
 def test_an_inch_machine_is_told_in_inches(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, _ = run(capsys, "check", str(DEMO / "bench.toml"), "--quick", "--all")
     told = out.split("Defaults that were used")[0]

@@ -13,7 +13,7 @@ from gantrywright.base.quantities import show
 from gantrywright.cli.printing import console
 from gantrywright.findings import Finding
 from gantrywright.study.assumed import SILENT, Assumed, assumed
-from gantrywright.study.opened import Opened, opened
+from gantrywright.study.opened import Opened, family, opened
 from gantrywright.study.study import Study
 from gantrywright.study.words import band_in_words, origin_in_words, value_in_words
 
@@ -22,7 +22,13 @@ MANY = 12
 
 
 def show_opened(study: Study, path: str) -> None:
-    """One figure or one value: the working, the origin, what uses it."""
+    """One figure or one value: the working, the origin, what uses it; of a family of figures their list."""
+    if family(study, path):
+        figures(study, path)
+        below = tuple(name for name in study.machine.stated if name.startswith(f"{path}."))
+        if below:
+            _line(console(), "values of the machine below it", below)
+        return
     found, out = opened(study, path), console()
     if found.figure is not None:
         _figure(study, found, found.figure, out)
@@ -90,11 +96,11 @@ def _in_short(found: Iterable[Finding]) -> Iterable[str]:
         yield f"{id} {same[0].subject}{f' and {len(same) - 1} more' if len(same) > 1 else ''} ({words})"
 
 
-def figures(study: Study) -> None:
-    """All figures with their values."""
+def figures(study: Study, path: str = "") -> None:
+    """All figures with their values, or those of one family."""
     out, system = console(), study.machine.show
     table = Table(box=None, pad_edge=False, show_header=False)
-    for figure in study.results.ledger:
+    for figure in family(study, path) if path else study.results.ledger:
         table.add_row(escape(figure.path), escape(value_in_words(figure.value, figure.unit, system)), escape(figure.title))
     out.print(table)
 

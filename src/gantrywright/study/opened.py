@@ -6,6 +6,7 @@ from typing import Any
 from gantrywright.base.errors import NotFound
 from gantrywright.base.names import nearest
 from gantrywright.findings import Finding
+from gantrywright.results.ledger import Figure
 from gantrywright.study.export import value, working
 from gantrywright.study.links import Links
 from gantrywright.study.study import Study
@@ -43,6 +44,13 @@ def opened(study: Study, path: str) -> Opened:
         at, None if figure is None else working(study, figure, links), None if stated is None else value(study, stated),
         links.used_by(at), links.rests_on(at),
     )  # fmt: skip
+
+
+def family(study: Study, path: str) -> tuple[Figure, ...]:
+    """The figures below a path that is itself neither a figure nor a value."""
+    if path in study.results.ledger or study.machine.stated.get(path) is not None:
+        return ()
+    return tuple(figure for figure in study.results.ledger if figure.path.startswith(f"{path.rstrip('.')}."))
 
 
 def _nothing(study: Study, path: str) -> str:
