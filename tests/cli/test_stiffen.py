@@ -58,4 +58,4 @@ def test_a_machine_without_a_structure_says_what_is_lacking(tmp_path: Path, caps
     path = tmp_path / "machine.toml"
     path.write_text(plain, "utf-8")
     assert main(["stiffen", str(path)]) == 3
-    assert "no answer: spindle" in capsys.readouterr().out
+    assert "Stiffness at the tool: not known without spindle" in capsys.readouterr().out

@@ -15,6 +15,7 @@ from gantrywright.model.table import over_table, places_of
 from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip, TipResponse
 from gantrywright.study.readings import CHECK
 from gantrywright.study.softest import softest_along
+from gantrywright.study.standing import doubtful
 from gantrywright.study.study import Study
 
 LEAST_SHARE = 0.001
@@ -26,7 +27,7 @@ def structured(study: Study) -> dict[str, Any]:
     """Everything that the structure answers, shapes left out."""
     found = study.results.structure
     return {
-        "lacking": list(found.lacking), "broken": list(found.broken), "notes": dict(found.notes),
+        "lacking": list(found.lacking), "broken": list(found.broken), "adrift": dict(found.adrift), "failing": [[each.id, each.subject] for each in doubtful(study)], "notes": dict(found.notes),
         "softest": tip(study, found.worst, "structure.tip"), "middle": tip(study, found.middle, ""), "map": grid(found),
         "unknowns": {path: [list(pair) for pair in pairs] for path, pairs in study.unknowns.items()},
         "over_table": softest_over_table(found), "softest_along": along_each(found),
@@ -62,7 +63,7 @@ def taught(study: Study) -> dict[str, Any]:
 
 
 CLAMP_KEYS = ("clamp", "bears", "tightened", "torque")
-AXIS_KEYS = ("accel", "tilt", "rock", "settle", "tolerance", "ramp", "jerk")
+AXIS_KEYS = ("accel", "tilt", "rock", "settle", "tolerance", "ramp", "jerk", "rise", "period")
 
 
 def tip(study: Study, found: Tip | None, figure: str) -> dict[str, Any] | None:
