@@ -210,11 +210,16 @@ export interface Shape {
 
 export interface Piece {
   id: number;
-  /** Path of the machine file that this piece belongs to. */
+  /** Path of the machine file that this piece belongs to: the nearest table that may be edited. */
   part: string;
+  /** Name of the solid that it shows. */
+  solid: string;
   body: string;
+  /** Name of the solid that it is fastened on. */
+  on: string;
   kind: string;
   label: string;
+  what: string;
   shape: string;
   /** 16 numbers, column by column: unit shape to machine frame as drawn. */
   matrix: number[];
@@ -239,20 +244,25 @@ export interface AxisRow {
   name: string;
   direction: Point;
   sign: number;
-  travel: [number, number];
+  /** Positions run from 0 to this, in metres. */
+  travel: number;
   /** Position at which the scene is drawn. */
   drawn: number;
-  /** Names of the bodies that move with it, and how far for each metre of the axis. */
-  moves: [body: string, shift: Point][];
+  /** How far each body goes for each metre of the axis, by name of the body. */
+  moves: Record<string, Point>;
 }
 
 export interface Scene {
+  name: string;
+  show: Units;
   shapes: Shape[];
   pieces: Piece[];
   bodies: BodyRow[];
   axes: AxisRow[];
-  box: { least: Point; most: Point };
-  work: { least: Point; most: Point } | null;
+  /** Least and greatest corner of everything. */
+  box: [least: Point, most: Point];
+  /** The same of the work area as drawn. */
+  work: [least: Point, most: Point];
   zero: Point;
 }
 
@@ -284,6 +294,8 @@ export interface MotionRow {
 export interface Motion {
   name: string;
   unit: string;
+  /** Where the axes stand in it, by name, in metres. */
+  pose: Record<string, number>;
   greatest: number;
   pieces: [t: number, sx: number, sy: number, sz: number, rx: number, ry: number, rz: number][][];
 }
