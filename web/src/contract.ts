@@ -380,37 +380,58 @@ export interface PictureRow {
 export interface Dimension {
   label: string;
   unit: string;
-  log?: boolean;
+  log: boolean;
 }
 
 export interface Series {
   name: string;
-  dash?: string | number;
-  points: [number, number | null][];
-  band?: [x: number, low: number, high: number][];
-  mark?: string;
+  /** Null leaves a gap. */
+  points: [x: number, y: number | null][];
+  /** Lengths of line and gap, such as "7 4"; "" is solid. */
+  dash: string;
+  band: [x: number, low: number, high: number][];
+  /** "points" for single points instead of a line. */
+  mark: string;
 }
 
+export interface Mark {
+  x: number;
+  y: number;
+  text: string;
+}
+
+export interface Grid {
+  xs: number[];
+  ys: number[];
+  /** Rows from the least y up. */
+  values: (number | null)[][];
+  unit: string;
+  worst: Mark | null;
+}
+
+export interface Bar {
+  label: string;
+  value: number;
+  text: string;
+  /** Path of the machine file; "" where it is none. */
+  part: string;
+}
+
+/** Numbers are in the units that its axes name. */
 export interface Picture {
   id: string;
   title: string;
   words: string;
-  key: { label: string; text: string }[];
   kind: "lines" | "bars" | "map" | "table";
-  x?: Dimension;
-  y?: Dimension;
-  series?: Series[];
-  marks?: { x: number; y: number; text: string }[];
-  map?: {
-    xs: number[];
-    ys: number[];
-    values: (number | null)[][];
-    unit: string;
-    worst?: { x: number; y: number; text: string };
-  };
-  bars?: { label: string; value: number; text: string; part: string }[];
-  columns?: string[];
-  rows?: string[][];
+  key: { label: string; text: string }[];
+  x: Dimension | null;
+  y: Dimension | null;
+  series: Series[];
+  marks: Mark[];
+  map: Grid | null;
+  bars: Bar[];
+  columns: string[];
+  rows: string[][];
 }
 
 // History and comparing
