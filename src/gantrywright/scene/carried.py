@@ -80,7 +80,8 @@ def carried(scene: Scene, drawing: Drawing, shape: str) -> Carried:
             stations = np.zeros((len(places), 7))
             stations[:, 0] = places
         else:
-            stations = np.column_stack([places, _motion(at, bars, chosen, shift, turn)])
+            follow = _followed if len(places) > 2 or piece.on == piece.part else _whole
+            stations = np.column_stack([places, follow(at, bars, chosen, shift, turn)])
         found.append(stations)
         greatest = max(greatest, float(np.sqrt((stations[:, 1:4] ** 2).sum(axis=1).max())))
     return Carried(form.name, unit_of(form.name), dict(drawing.pose), greatest, tuple(found))
@@ -139,14 +140,12 @@ def _stations(piece: Piece, shift: tuple[float, float, float]) -> tuple[Array, A
     return places, matrix[3, :3] + shift + places[:, None] * along
 
 
-def _motion(at: Array, bars: _Elements, chosen: Numbers, shift: Array, turn: Array) -> Array:
-    """Shift and turn of some places of one piece, shape (s, 6)."""
-    if len(at) > 2:
-        return _followed(at, bars, chosen, shift, turn)
+def _whole(at: Array, bars: _Elements, chosen: Numbers, shift: Array, turn: Array) -> Array:
+    """Motion of places of a piece that stays as it is: all as its middle goes, shape (s, 6)."""
     middle = at.mean(axis=0)
-    whole = _followed(middle[None, :], bars, chosen, shift, turn)[0]
-    moved = whole[:3] + np.cross(whole[3:], at - middle)
-    return np.column_stack([moved, np.tile(whole[3:], (len(at), 1))])
+    motion = _followed(middle[None, :], bars, chosen, shift, turn)[0]
+    moved = motion[:3] + np.cross(motion[3:], at - middle)
+    return np.column_stack([moved, np.tile(motion[3:], (len(at), 1))])
 
 
 def _followed(at: Array, bars: _Elements, chosen: Numbers, shift: Array, turn: Array) -> Array:

@@ -6,7 +6,7 @@ from gantrywright.base.samples import typical
 from gantrywright.catalog import kinds
 from gantrywright.model.axis import Axis, Block, Rail
 from gantrywright.model.bodies import Solid
-from gantrywright.model.frame import Vector, along, cross, dot, length, scale, subtract, unit
+from gantrywright.model.frame import AXES, Vector, along, cross, dot, scale, subtract
 from gantrywright.scene.making import Maker, length_of
 from gantrywright.scene.shapes import BOX, extrusion
 from gantrywright.scene.words import WHAT, of_axis, spoken
@@ -122,6 +122,8 @@ def _half(path: str) -> str:
 
 
 def _upwards(step: Vector, t: Vector, usual: Vector) -> Vector:
-    """From the fixed to the moving run, square to the axis."""
-    rest = subtract(step, scale(t, dot(step, t)))
-    return unit(rest) if length(rest) > 1e-6 else usual
+    """From the fixed to the moving run: the machine axis square to the run that is nearest."""
+    ways = [axis for axis in AXES.values() if abs(dot(axis, t)) < 0.5]
+    far = max(ways, key=lambda axis: abs(dot(axis, step)))
+    reach = dot(far, step)
+    return usual if abs(reach) < 1e-6 else far if reach > 0.0 else scale(far, -1.0)
