@@ -1,12 +1,25 @@
 """Pictures where people would rather look: each is data first, then SVG and CSV. A new one is a row of `PICTURES`."""
 
 from gantrywright.base.errors import NotFound
+from gantrywright.pictures.drives import force_against_speed
+from gantrywright.pictures.guides import block_loads
 from gantrywright.pictures.picture import Maker, Picture
 from gantrywright.pictures.saved import csv_of
+from gantrywright.pictures.structure import modes, receptance, shares, stiffness_map
 from gantrywright.pictures.svg import svg_of
 from gantrywright.study.study import Study
 
-PICTURES: dict[str, Maker] = {}
+_MADE = (
+    Maker("block-loads", "Loads of the guide blocks", "guides", "what the blocks bear along the travel", block_loads),
+    Maker(
+        "force-speed", "Force against speed", "drives", "what each axis has left at a speed, and what caps it", force_against_speed
+    ),
+    Maker("stiffness-map", "Stiffness over the table", "stiffness", "where the machine is soft", stiffness_map),
+    Maker("shares", "What gives", "stiffness", "which part holds how much of the give", shares),
+    Maker("modes", "Modes", "ringing", "at which frequencies it rings, and what rings", modes),
+    Maker("receptance", "Answer to a swinging force", "ringing", "how far the tool moves at each frequency", receptance),
+)
+PICTURES: dict[str, Maker] = {made.id: made for made in _MADE}
 """Every picture, in the order in which a builder meets them."""
 
 

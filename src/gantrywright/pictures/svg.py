@@ -42,7 +42,11 @@ def _lines(picture: Picture, high: float) -> Iterable[str]:
             edge = [(x, low) for x, low, _ in series.band] + [(x, top) for x, _, top in reversed(series.band)]
             yield f'<path d="{_path(edge, across.at, up.at)}Z" fill="{colour}" opacity="0.14"/>'
         if series.mark == "points":
-            yield from (f'<circle cx="{across.at(x):.1f}" cy="{up.at(y):.1f}" r="4" fill="{colour}"/>' for x, y in series.points if y is not None)
+            yield from (
+                f'<circle cx="{across.at(x):.1f}" cy="{up.at(y):.1f}" r="4" fill="{colour}"/>'
+                for x, y in series.points
+                if y is not None
+            )
         else:
             dash = series.dash or DASHES[number % len(DASHES)]
             yield f'<path d="{_path(series.points, across.at, up.at)}" fill="none" stroke="{colour}" stroke-width="1.8" stroke-dasharray="{dash or "none"}"/>'
@@ -50,7 +54,9 @@ def _lines(picture: Picture, high: float) -> Iterable[str]:
     for mark in picture.marks:
         yield f'<circle cx="{across.at(mark.x):.1f}" cy="{up.at(mark.y):.1f}" r="3.5" fill="none" stroke="{INK}" stroke-width="1.5"/>'
         left = across.at(mark.x) > WIDE / 2
-        yield _text(across.at(mark.x) + (-8 if left else 8), up.at(mark.y) - 8, mark.text, anchor="end" if left else "start", size=12)
+        yield _text(
+            across.at(mark.x) + (-8 if left else 8), up.at(mark.y) - 8, mark.text, anchor="end" if left else "start", size=12
+        )
 
 
 def _legend(picture: Picture) -> Iterable[str]:
@@ -104,7 +110,13 @@ def _map(picture: Picture, high: float) -> Iterable[str]:
             fill = f'fill="{_shade(value, least, most)}"' if value is not None else f'fill="none" stroke="{HAIR}"'
             yield f'<rect x="{x:.1f}" y="{y:.1f}" width="{wide + 0.3:.1f}" height="{tall + 0.3:.1f}" {fill}/>'
     for value, word in across.ticks():
-        yield _text(LEFT + wide / 2 + (across.at(value) - LEFT) * (1 - 1 / max(len(grid.xs), 1)), high - BOTTOM + 18, word, anchor="middle", size=12)
+        yield _text(
+            LEFT + wide / 2 + (across.at(value) - LEFT) * (1 - 1 / max(len(grid.xs), 1)),
+            high - BOTTOM + 18,
+            word,
+            anchor="middle",
+            size=12,
+        )
     for value, word in up.ticks():
         inner = high - BOTTOM - tall / 2 - (high - BOTTOM - up.at(value)) * (1 - 1 / max(len(grid.ys), 1))
         yield _text(LEFT - 8, inner + 4, word, anchor="end", size=12)

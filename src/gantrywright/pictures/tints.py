@@ -37,7 +37,14 @@ def _give(study: Study, pieces: tuple[Piece, ...]) -> Json:
     for share in tip.shares if tip is not None else ():
         shares[share.part] = shares.get(share.part, 0.0) + typical(share.weakest)
     held = {piece.id: _nearest(piece.part, shares) for piece in pieces}
-    rows = [{"id": number, "value": None if value is None else 100 * value, "text": "" if value is None else f"{100 * value:.1f} % of the give"} for number, value in held.items()]
+    rows = [
+        {
+            "id": number,
+            "value": None if value is None else 100 * value,
+            "text": "" if value is None else f"{100 * value:.1f} % of the give",
+        }
+        for number, value in held.items()
+    ]
     most = max((value for value in held.values() if value is not None), default=0.0)
     words = "Share of the give between tool and work that each part holds, at the softest place; joints have no piece of their own."
     return {"pieces": rows, "scale": {"low": 0.0, "high": 100 * most, "unit": "%", "kind": "amount"}, "words": words}
@@ -61,7 +68,11 @@ def _mass(study: Study, pieces: tuple[Piece, ...]) -> Json:
 def _owned(_: Study, pieces: tuple[Piece, ...]) -> Json:
     words = {"owned": "owned", "buy": "to buy", "make": "to make", "unknown": "unknown"}
     rows = [{"id": p.id, "value": p.owned, "text": words[p.owned]} for p in pieces]
-    return {"pieces": rows, "scale": {"low": 0.0, "high": 0.0, "unit": "", "kind": "state"}, "words": "What is owned, what is still to buy or to make."}
+    return {
+        "pieces": rows,
+        "scale": {"low": 0.0, "high": 0.0, "unit": "", "kind": "state"},
+        "words": "What is owned, what is still to buy or to make.",
+    }
 
 
 def _finding(study: Study, pieces: tuple[Piece, ...]) -> Json:
@@ -73,7 +84,9 @@ def _finding(study: Study, pieces: tuple[Piece, ...]) -> Json:
     rows = []
     for piece in pieces:
         status = _worst_of(piece.part, worst)
-        rows.append({"id": piece.id, "value": str(status) if status else None, "text": str(status) if status else "no check speaks of it"})
+        rows.append(
+            {"id": piece.id, "value": str(status) if status else None, "text": str(status) if status else "no check speaks of it"}
+        )
     words = "Worst finding of each part, or of the nearest that it belongs to."
     return {"pieces": rows, "scale": {"low": 0.0, "high": 0.0, "unit": "", "kind": "state"}, "words": words}
 

@@ -67,6 +67,7 @@ STEPS: dict[str, dict[System, _Steps]] = {
 OTHERS: dict[str, dict[System, tuple[str, float]]] = {
     "J": {"metric": ("J", 1.0), "inch": ("lbf ft", 1.3558179483314004)},
     "Wb": {"metric": ("mWb", 1e-3), "inch": ("mWb", 1e-3)},
+    "m/N": {"metric": ("um/N", 1e-6), "inch": ("thou/lbf", 2.54e-5 / 4.4482216152605)},
     "m/rad": {"metric": ("mm/rad", 1e-3), "inch": ("in/rad", 0.0254)},
     "N m/A": {"metric": ("N m/A", 1.0), "inch": ("oz in/A", 0.007061551833333)},
 }

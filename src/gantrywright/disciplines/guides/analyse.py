@@ -57,11 +57,11 @@ def analyse(machine: Machine, masses: MassResult, cutting: CuttingResult, motion
     for axis in machine.axes:
         if not axis.blocks:
             continue
-        stiffness, factors = _drive_stiffness(axis, motion.axes.get(axis.name)), _factors(axis)
+        stiffness, factors = drive_stiffness(axis, motion.axes.get(axis.name)), factors_of(axis)
         loads = block_loads(machine, axis, masses, stiffness)
         at_corners = loads.at(corner_poses)
         accels = [accel[name] for name, _ in at_corners.per_accel]
-        greatest = _worst_of(at_corners, factors, accels, cutting.peak_in_plane, cutting.peak_axial)
+        greatest = worst_of(at_corners, factors, accels, cutting.peak_in_plane, cutting.peak_axial)
         lifts = _lifts(axis, at_corners, accels, cutting)
         mean = _mean(loads.at(mean_poses), factors, cutting)
         for i, block in enumerate(axis.blocks):
@@ -87,7 +87,7 @@ def _friction(machine: Machine, axis: Axis, masses: MassResult, cutting: Cutting
     rolling: Real = 0.0
     if axis.blocks:
         loads = block_loads(machine, axis, masses, None).at(middle(machine))
-        pressed = _worst_of(loads, np.ones((1, 2)), [], cutting.mean_in_plane, 0.0)
+        pressed = worst_of(loads, np.ones((1, 2)), [], cutting.mean_in_plane, 0.0)
         for i, block in enumerate(axis.blocks):
             coefficient = USUAL_FRICTION if block.part.friction is None else block.part.friction
             load = _plain(pressed[:, 0, i])
@@ -117,13 +117,14 @@ def _rubbing(axis: Axis) -> dict[str, Any]:
     }
 
 
-def _drive_stiffness(axis: Axis, moved: AxisMotion | None) -> NewtonPerMetre | None:
+def drive_stiffness(axis: Axis, moved: AxisMotion | None) -> NewtonPerMetre | None:
+    """Of one drive of an axis; None where it is not known."""
     if moved is None or moved.stiffness is None or not axis.drives:
         return None
     return moved.stiffness / len(axis.drives)
 
 
-def _worst_of(loads: BlockLoads, factors: Array, accels: list[Real], in_plane: Newton, axial: Newton) -> Array:
+def worst_of(loads: BlockLoads, factors: Array, accels: list[Real], in_plane: Newton, axial: Newton) -> Array:
     """Greatest equivalent load of each block, shape (s, n_poses, n_blocks).
 
     Args:
@@ -144,7 +145,7 @@ def _worst_of(loads: BlockLoads, factors: Array, accels: list[Real], in_plane: N
     return worst
 
 
-def _factors(axis: Axis) -> Array:
+def factors_of(axis: Axis) -> Array:
     """What each component of a block's load counts: forces themselves, moments of lone blocks as C0/M0."""
     if not alone(axis):
         return np.ones((1, 2))

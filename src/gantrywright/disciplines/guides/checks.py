@@ -85,7 +85,7 @@ def life(machine: Machine, results: Results) -> Iterator[Verdict]:
         if lacking and not np.all(np.asarray(shortest) < limit):
             yield unknown(f"{axis.path}.blocks", missing=lacking, unit="m", limit=limit)
             continue
-        worst = min(loads, key=lambda load: typical(load.life or 0.0))
+        worst = min(loads, key=lambda load: 0.0 if load.life is None else typical(load.life))
         share = typical(worst.misalignment) / max(typical(worst.mean), 1e-9)
         cause = "Misalignment of the rails, not cutting, wears it." if share > 0.75 else ""
         yield floor(
