@@ -1,11 +1,13 @@
 """Mistakes that show only when the whole machine is placed: each told once, with its line and what to write."""
 
+import re
 from pathlib import Path
 
 import pytest
 from helper_reading import told, with_changes
 
 from gantrywright.base.errors import FileProblems, Problem
+from gantrywright.base.quantities import parse
 from gantrywright.intake.resolve import load_machine
 from gantrywright.intake.starter import Answers, starter_text
 from gantrywright.model.drives.belt import BeltDrive
@@ -131,13 +133,21 @@ def test_a_wall_without_a_unit_is_told_once_and_not_of_every_bar_that_has_it(tmp
     assert "has no unit" in problem.message
 
 
-def test_a_wall_that_is_missing_is_told(tmp_path: Path) -> None:
+@pytest.mark.parametrize("wall", ["", 'wall = "unknown", '])
+def test_a_wall_that_is_missing_or_unknown_is_told_with_what_to_write(tmp_path: Path, wall: str) -> None:
     file = bridge(
         tmp_path,
         '[base.member.left]\nsection = "tube-80x80x4"',
-        '[base.member.left]\nsection = { shape = "tube", width = "80 mm", height = "80 mm", material = "steel" }',
+        f'[base.member.left]\nsection = {{ shape = "tube", width = "80 mm", height = "80 mm", {wall}material = "steel" }}',
     )
-    assert {"lacks wall" in problem.message for problem in problems_of(file)} == {True}
+    said = [problem.message for problem in problems_of(file)]
+    assert said
+    for words in said:
+        assert "lacks wall" in words
+        assert "cannot be unknown: write" in words
+        example = re.search('wall = "(.*?)"', words)
+        assert example is not None
+        assert parse(example[1], "length").value > 0
 
 
 def test_an_outline_that_two_mirrored_plates_share_is_told_once(tmp_path: Path) -> None:

@@ -25,3 +25,6 @@ def test_agrees_with_the_coarse_map_where_both_look(monkeypatch: pytest.MonkeyPa
     assert found["axes"] == list(grid.axes)
     every = tuple(slice(None, None, 2) if name == "x" else slice(None) for name in found["axes"])
     np.testing.assert_allclose(fine[every], coarse, rtol=1e-9)
+    over = np.asarray(found["over"])[every]
+    np.testing.assert_array_equal(over, grid.over)
+    assert 0 < over.sum() < over.size, "the front of this machine's work area lies beyond its table"

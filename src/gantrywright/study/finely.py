@@ -7,6 +7,7 @@ import numpy as np
 
 from gantrywright.disciplines.structure.skeleton import skeleton_of
 from gantrywright.model.machine import Machine
+from gantrywright.model.table import over_table, places_of
 from gantrywright.theory.frames.mesh import Mesher
 from gantrywright.theory.frames.stiffness_map import poses_grid, stiffness_map
 
@@ -24,7 +25,8 @@ def fine_map(machine: Machine, told: Callable[[float, str], None]) -> dict[str, 
         told: Called with how far it is, from 0 to 1, and words.
 
     Returns:
-        ``axes``, ``places`` (of each axis, m) and ``least`` (N/m, nested in the order of the axes).
+        ``axes``, ``places`` (of each axis, m), ``least`` (N/m, nested in the order of the axes) and ``over`` (nested alike: whether that
+        place is over the table; elsewhere nothing is claimed of ``least``).
     """
     built = skeleton_of(machine)
     if built.skeleton is None:
@@ -39,4 +41,6 @@ def fine_map(machine: Machine, told: Callable[[float, str], None]) -> dict[str, 
         told((number + 1) / len(grid[first]), f"row {number + 1} of {len(grid[first])}")
     order = list(found.axes)
     least = np.concatenate(rows, axis=order.index(first))
-    return {"axes": order, "places": [np.asarray(grid[name]).tolist() for name in order], "least": least.tolist()}
+    places = [np.asarray(grid[name]) for name in order]
+    over = over_table(machine, places_of(machine, order, np.stack(np.meshgrid(*places, indexing="ij"), axis=-1)))
+    return {"axes": order, "places": [values.tolist() for values in places], "least": least.tolist(), "over": over.tolist()}

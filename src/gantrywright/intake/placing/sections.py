@@ -19,6 +19,10 @@ SIZE_AGREES = 0.01
 """A size that is given beside an outline may differ from the drawn one by this share."""
 
 
+EXAMPLES = {"wall": "3 mm (2.5..3.5)", "web": "4 mm (3.5..4.5)"}
+"""What to write where a figure of a section is missing; of all others a size without a band."""
+
+
 def section_of(row: kinds.Section, where: str, world: World) -> Section:
     """The section of a row; a problem of its shape is told."""
     geometry = geometry_of(row)
@@ -49,6 +53,8 @@ def _estimated(row: kinds.Section, geometry: Geometry, where: str, world: World)
     words = f"a {row.shape} cannot be drawn: lacks {', '.join(geometry.missing)}"
     if row.shape == "tslot":
         words += "; with width, height and mass_per_length alone it is estimated"
+    example = ", ".join(f'{name} = "{EXAMPLES.get(name, "40 mm")}"' for name in geometry.missing)
+    words += f". A size cannot be unknown: write what you measure, or guess with a band, such as {example}, or the name of a section of the tables"
     raise world.problem(place, words)
 
 
