@@ -52,7 +52,7 @@ export interface Promised {
   binds: string;
   place: string;
   figure: string;
-  /** The number is from an earlier revision and is being computed again. */
+  /** The band is from an earlier revision, or missing, and is being computed again. */
   stale: boolean;
   value: number | null;
   unit: string;

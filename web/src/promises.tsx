@@ -32,10 +32,8 @@ export function Promises() {
         </label>
       </div>
       <p class="hint promises-note" data-kind={ahead ? "ahead" : ""}>
-        {ahead ? "Shown as it would be with the text you are typing." : against(kept, s.promises)}
-        {s.settled.state === "pending" && " Numbers marked … are being computed again."}
+        {ahead ? "As it would be with the text you are typing" : against(kept, s.promises)}
       </p>
-      <LastChange />
       <div class="promises-all" tabIndex={0} role="group" aria-label="Promises, axis by axis">
         {bySubject(s.promises).map(([subject, promises]) => (
           <section key={subject} class="promise-group" aria-label={titleOf(subject)}>
@@ -48,20 +46,21 @@ export function Promises() {
           </section>
         ))}
       </div>
+      <LastChange />
     </aside>
   );
 }
 
 function against(kept: string | undefined, promises: Promised[]): string {
-  if (kept) return `Changes are against “${kept}”.`;
-  return promises.some((p) => p.change) ? "Changes are against the machine as it was opened." : "";
+  if (kept) return `Changes are against “${kept}”`;
+  return promises.some((p) => p.change) ? "Changes are against the machine as opened" : "";
 }
 
 function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; binds: boolean; subject: string }) {
   const differs = would !== undefined && would.text !== now.text;
   const shown = differs ? would : now;
   const last = moved.value?.rows.find((r) => r.key === keyOf(now));
-  const kind = differs ? "ahead" : now.stale ? "stale" : now.value === null ? "unknown" : "";
+  const kind = differs ? "ahead" : now.value === null ? "unknown" : "";
   const body = (
     <>
       <span class="p-label">
@@ -71,13 +70,17 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
       <span class="p-text">
         {differs && <span class="unseen">would be </span>}
         {shown.text}
-        {now.stale && !differs && <Pending />}
       </span>
       <span class="p-more">
         {differs ? <span>now {now.text}</span> : last && !now.change && <span>was {last.was}</span>}
         {!differs && now.change && <Change now={now} />}
         {shown.wanted && <span>wanted {shown.wanted}</span>}
-        {shown.band && <span>{shown.band}</span>}
+        {shown.band && (
+          <span>
+            {shown.band}
+            {shown.stale && <Pending />}
+          </span>
+        )}
       </span>
       {binds && shown.binds && <span class="p-binds">held by {shown.binds}</span>}
       {binds && shown.place && <span class="p-binds">{shown.place}</span>}
@@ -100,7 +103,7 @@ function Pending() {
   return (
     <>
       <span aria-hidden="true"> …</span>
-      <span class="unseen"> (earlier answer, being computed again)</span>
+      <span class="unseen"> (of an earlier answer, being computed again)</span>
     </>
   );
 }

@@ -9,7 +9,7 @@ export const said = signal("");
 export const wrong = signal("");
 
 /** Answers as they stood before the last change. */
-const before = signal<{ boot: string; rev: number; label: string; promises: Promised[]; verdict: string } | null>(null);
+const before = signal<{ label: string; state: State } | null>(null);
 
 export interface Moved {
   label: string;
@@ -23,12 +23,15 @@ export const keyOf = (p: Promised): string => `${p.subject}/${p.what}`;
 export const moved = computed<Moved | null>(() => {
   const was = before.value;
   const now = state.value;
-  if (!was || !now || was.boot !== now.boot) return null;
-  const old = new Map(was.promises.map((p) => [keyOf(p), p.text]));
+  if (!was || !now || was.state.boot !== now.boot) return null;
+  const old = new Map(was.state.promises.map((p) => [keyOf(p), p.text]));
   const rows = now.promises
     .filter((p) => old.has(keyOf(p)) && old.get(keyOf(p)) !== p.text)
     .map((p) => ({ key: keyOf(p), label: p.label, was: old.get(keyOf(p)) ?? "", now: p.text }));
-  const verdict = was.verdict !== now.verdict.words ? { was: was.verdict, now: now.verdict.words } : null;
+  // Counts with the spread and counts without it are two things: only like is held against like.
+  const alike = was.state.settled.state === now.settled.state;
+  const [then, since] = [was.state.verdict.words, now.verdict.words];
+  const verdict = alike && then !== since ? { was: then, now: since } : null;
   return { label: was.label, rows, verdict };
 });
 
@@ -37,9 +40,10 @@ export async function act(label: string, doing: () => Promise<State>): Promise<v
   const was = state.value;
   const next = await doing();
   if (was && was.boot === next.boot && was.rev !== next.rev)
-    before.value = { boot: was.boot, rev: was.rev, label, promises: was.promises, verdict: was.verdict.words };
+    before.value = { label, state: was };
   wrong.value = "";
-  said.value = `${label}. ${next.verdict.words}`;
+  const pending = next.settled.state === "pending" ? ", typical values so far" : "";
+  said.value = `${label}. ${next.verdict.words}${pending}`;
 }
 
 /** The same for a button: what goes wrong is told in the line for it. */

@@ -144,12 +144,12 @@ function Finding({ at }: { at: Opened }) {
       ) : (
         <p class="hint">This finding no longer stands: the machine has changed.</p>
       )}
-      {!data ? short && <Waiting trouble={trouble} what="the finding" /> : <Long told={data} />}
+      {!data ? short && <Waiting trouble={trouble} what="the finding" /> : <Long told={data} holds={short?.status === "ok"} />}
     </div>
   );
 }
 
-function Long({ told }: { told: FindingOpened }) {
+function Long({ told, holds }: { told: FindingOpened; holds: boolean }) {
   const settle = [told.settle ?? []].flat().filter(Boolean);
   return (
     <>
@@ -162,7 +162,7 @@ function Long({ told }: { told: FindingOpened }) {
       {told.note && <p>{told.note}</p>}
       {told.missing && <p>Missing: {told.missing}</p>}
       {settle.length > 0 && <p>To be sure, find out: {settle.join(", ")}</p>}
-      {(told.remedies.length > 0 || told.remedy) && <h4>What would mend it</h4>}
+      {(told.remedies.length > 0 || told.remedy) && <h4>{holds ? "What would mend it if it did not hold" : "What would mend it"}</h4>}
       {told.remedy && <p>{told.remedy}</p>}
       {told.remedies.length > 0 && (
         <ul class="remedies">
