@@ -9,14 +9,14 @@ import pytest
 
 from gantrywright.base.units import Real
 from gantrywright.disciplines.structure.bolted import bolted, cases_of, least_foot
-from gantrywright.disciplines.structure.bolted_checks import bears_its_torque, holds_by_friction
+from gantrywright.disciplines.structure.bolted_checks import bears_its_torque, holds_by_friction, stays_closed, stays_down
 from gantrywright.disciplines.structure.loads import LoadCases
 from gantrywright.findings import judge
 from gantrywright.model.bodies import Bolting, Joint, JointStiffness
 from gantrywright.model.machine import Machine
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.ledger import Ledger
-from gantrywright.results.structure import BoltedAnswer
+from gantrywright.results.structure import BoltedAnswer, StructureResult
 from gantrywright.theory.frames.motions import Motions
 from gantrywright.theory.frames.skeleton import GROUND, Anchor, Rest, Skeleton, Tie
 
@@ -144,7 +144,37 @@ def test_the_least_foot_of_a_light_frame() -> None:
     cases = LoadCases(cast("Any", None), ("x", "y"), Motions(np.zeros((6, 9))), own)
     accelerations = {"x": np.array([1.0, 15.0])}
     combined = cases_of(machine(), cases, NO_CUT, accelerations)
-    assert least_foot(skeleton(*feet), cases, combined, Ledger()) == pytest.approx(np.array([230.0, -50.0]))
+    found = least_foot(skeleton(*feet), cases, combined, Ledger())
+    assert found is not None
+    assert found[0] == pytest.approx(np.array([230.0, -50.0]))
+    assert found[1].axis == "x"
+    assert found[1].words.startswith("X accelerates")
+
+
+@pytest.mark.parametrize(
+    ("wanted", "promised", "said"),
+    [
+        (None, 15.2, "X with 15.2 m/s2, all that is promised"),
+        (0.8, 15.2, "X with 0.8 m/s2, as wanted"),
+        (3.0, 2.0, "X with 2 m/s2, as promised"),
+    ],
+)
+def test_a_foot_that_lifts_names_the_axis_and_who_asks_for_its_acceleration(
+    wanted: float | None, promised: float, said: str
+) -> None:
+    used = promised if wanted is None else min(wanted, promised)
+    structure = SimpleNamespace(
+        least_foot=-50.0, foot_case="X accelerates -", foot_axis="x", worst=object(), lacking=(), broken=(),
+        axes={"x": SimpleNamespace(accel=used)},
+    )  # fmt: skip
+    motion = SimpleNamespace(axes={"x": SimpleNamespace(accel=promised)})
+    results = SimpleNamespace(
+        structure=structure, motion=motion, cutting=NO_CUT, masses=SimpleNamespace(total=SimpleNamespace(mass=100.0))
+    )
+    axis = SimpleNamespace(name="x", path="axis.x", accel=wanted)
+    feet = SimpleNamespace(feet=(1, 2, 3, 4), axes=(axis,), show="metric", axis=lambda _: axis)
+    (verdict,) = stays_down.judge(cast("Any", feet), cast("Any", results))
+    assert verdict.note.startswith(f"when X accelerates -: {said}")
 
 
 def test_a_joint_that_slips_is_offered_larger_and_more_bolts() -> None:
@@ -195,3 +225,17 @@ def test_a_torque_is_judged_by_what_screw_and_thread_bear(torque: float | None, 
         assert "22.5 N m" in said.remedy
         mended = answer({}, joint=screwed(torque=22.5))
         assert float(cast("float", mended.tightened)) < float(cast("float", mended.bears))
+
+
+def test_verdicts_of_samples_keep_their_band() -> None:
+    """What stands in words is typical; what is judged has every sample."""
+    load = {WEIGHT: ((0.0, 0.0, -1000.0), (0.0, 0.0, 0.0))}
+    friction = np.array([0.08, 0.12, 0.16])
+    found = answer(load, joint=screwed(torque=20.0, friction=friction))
+    structure = StructureResult(worst=cast("Any", True), bolted=(found,))
+    results = SimpleNamespace(structure=structure, motion=SimpleNamespace(axes={}), cutting=NO_CUT)
+    one = machine(screwed(torque=20.0, friction=friction))
+    one.axes = ()  # type: ignore[misc]
+    for check in (holds_by_friction, stays_closed, bears_its_torque):
+        (said,) = check.judge(one, results)
+        assert np.shape(said.margin) == (3,), check.id

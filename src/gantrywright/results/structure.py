@@ -325,6 +325,10 @@ class StructureResult:
     heat: tuple[HeatAnswer, ...] = ()
     least_foot: Newton | None = None
     """Least force under a foot while the machine works; negative: it would lift."""
+    foot_case: str = ""
+    """Loads under which that is so."""
+    foot_axis: str = ""
+    """Name of the axis that accelerates then; empty where none does."""
     drawing: Drawing | None = None
     """Under static loads."""
     modes_drawing: Drawing | None = None

@@ -108,9 +108,10 @@ def _answered(
         readings=readings(machine, skeleton, mesher, ledger, earlier.readings if earlier is not None else ()),
     )  # fmt: skip
     combined = cases_of(machine, cases, cutting, accelerations)
-    result = replace(
-        result, bolted=bolted(machine, skeleton, cases, combined, ledger), least_foot=least_foot(skeleton, cases, combined, ledger)
-    )
+    result = replace(result, bolted=bolted(machine, skeleton, cases, combined, ledger))
+    foot = least_foot(skeleton, cases, combined, ledger)
+    if foot is not None:
+        result = replace(result, least_foot=foot[0], foot_case=foot[1].words, foot_axis=foot[1].axis)
     if earlier is not None:
         return _sampled(machine, mesher, here, motion, ledger, earlier, result)
     half = solved(mesher, middle, bare=True)

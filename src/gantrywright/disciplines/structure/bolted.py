@@ -47,16 +47,18 @@ class Case:
     words: str
     factors: Array
     """Shape (..., k), columns as in `LoadCases`."""
+    axis: str = ""
+    """Name of the axis that accelerates; empty where none does."""
 
 
 def cases_of(machine: Machine, cases: LoadCases, cutting: CuttingResult, accelerations: Mapping[str, Real]) -> list[Case]:
     """Every combination that is looked at; how many there are never depends on a number."""
     columns = cases.motions.cases
-    pushes: list[tuple[str, dict[int, Real]]] = [("", {})]
+    pushes: list[tuple[str, str, dict[int, Real]]] = [("", "", {})]
     for axis in machine.axes:
         if axis.name in accelerations:
             accel = used_accel(axis, accelerations[axis.name])
-            pushes += [(f"{axis.name.upper()} accelerates {way}", {cases.accel(axis.name): sign * accel}) for way, sign in (("+", 1), ("-", -1))]  # fmt: skip
+            pushes += [(axis.name, f"{axis.name.upper()} accelerates {way}", {cases.accel(axis.name): sign * accel}) for way, sign in (("+", 1), ("-", -1))]  # fmt: skip
     cuts: list[tuple[str, dict[int, Real]]] = []
     for number in range(DIRECTIONS):
         angle = 2 * np.pi * number / DIRECTIONS
@@ -65,11 +67,12 @@ def cases_of(machine: Machine, cases: LoadCases, cutting: CuttingResult, acceler
             words = f"the cut pushes at {360 * number // DIRECTIONS} deg of X and {'up' if sign > 0 else 'down'}"
             cuts.append((words, {**plane, 2: sign * cutting.peak_axial}))
     found = []
-    for words, push in pushes:
+    for name, words, push in pushes:
         for said, cut in cuts:
             values = {cases.weight: 1.0, **push, **cut}
             row = [np.asarray(values.get(column, 0.0), dtype=float) for column in range(columns)]
-            found.append(Case(", ".join(part for part in (words, said) if part), np.stack(np.broadcast_arrays(*row), axis=-1)))
+            told = ", ".join(part for part in (words, said) if part)
+            found.append(Case(told, np.stack(np.broadcast_arrays(*row), axis=-1), name))
     return found
 
 
@@ -184,8 +187,8 @@ def _thread(name: str) -> Thread | None:
     return record if isinstance(record, Thread) else None
 
 
-def least_foot(skeleton: Skeleton, cases: LoadCases, combined: list[Case], ledger: Ledger) -> Newton | None:
-    """Least force that presses a foot on the floor over all cases and feet; negative where a foot would lift.
+def least_foot(skeleton: Skeleton, cases: LoadCases, combined: list[Case], ledger: Ledger) -> tuple[Newton, Case] | None:
+    """Least force that presses a foot on the floor over all cases and feet, and the case of it; negative where a foot would lift.
 
     The machine is as it stands at the softest pose; the floor is taken to hold a foot down as well as up, so that a negative force says which
     way it wants to go, not how far.
@@ -196,7 +199,8 @@ def least_foot(skeleton: Skeleton, cases: LoadCases, combined: list[Case], ledge
     # side b is pulled away from the floor by a positive force along the third axis
     pressed = -cases.tie_forces[..., feet, 2, :]
     each = [np.einsum("...fk,...k->...f", pressed, case.factors).min(axis=-1) for case in combined]
-    return ledger.note(
+    force = ledger.note(
         "structure.least_foot", plain(np.asarray(least(*each))), unit="N", source="derived", formula="min over feet and cases of -k_z e_z",
         title="Least force that presses a foot on the floor", cases=Named("", len(combined), "", "weight, acceleration of an axis either way, peak of the cut"),
     )  # fmt: skip
+    return force, combined[int(np.argmin([typical(one) for one in each]))]

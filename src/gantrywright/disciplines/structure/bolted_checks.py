@@ -6,6 +6,7 @@ import numpy as np
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
+from gantrywright.base.units import Real
 from gantrywright.disciplines.structure.stiffness_checks import lacks
 from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds, unknown
 from gantrywright.model.machine import Machine
@@ -77,8 +78,23 @@ def stays_down(machine: Machine, results: Results) -> Iterator[Verdict]:
     share = 9.80665 * np.asarray(total.mass) / len(machine.feet)
     yield floor(
         "machine", value=least, limit=PRESSED * share, unit="N", figure="structure.least_foot", what="force under the lightest foot",
-        note="at the pose where the machine is softest; the floor is taken level",
+        note=f"when {results.structure.foot_case or 'it rests'}{_driven(machine, results)}; at the pose where the machine is softest; the floor is taken level",
     )  # fmt: skip
+
+
+def _driven(machine: Machine, results: Results) -> str:
+    """The acceleration of the axis that decides, and who asks for it."""
+    name = results.structure.foot_axis
+    given = results.structure.axes.get(name)
+    if given is None:
+        return ""
+    wanted, promised = machine.axis(name).accel, results.motion.axes[name].accel
+    said = show(typical(given.accel), "m/s2", machine.show)
+    if wanted is None:
+        return f": {name.upper()} with {said}, all that is promised, for axis.{name}.accel wants nothing less"
+    if promised is not None and typical(promised) < typical(wanted):
+        return f": {name.upper()} with {said}, as promised, which is less than wanted"
+    return f": {name.upper()} with {said}, as wanted"
 
 
 @check(
@@ -93,7 +109,7 @@ def bears_its_torque(machine: Machine, results: Results) -> Iterator[Verdict]:
             yield unknown(answer.joint, missing=answer.missing, unit="N")
             continue
         if answer.tightened is None:
-            torque = show(typical(answer.torque), "N m", machine.show)
+            torque = _said(answer.torque, "N m", machine)
             yield holds(
                 answer.joint,
                 true=True,
@@ -120,12 +136,16 @@ def _tightened(machine: Machine, results: Results) -> tuple[BoltedAnswer, ...]:
 
 def _pressed(machine: Machine, answer: BoltedAnswer) -> str:
     """How hard a screw presses at least, and why not harder."""
-    return f"a screw presses with {show(typical(answer.clamp or 0.0), 'N', machine.show)} at least, limited by {answer.limited}"
+    return f"a screw presses with {_said(answer.clamp, 'N', machine)} at least, limited by {answer.limited}"
+
+
+def _said(value: Real | None, unit: str, machine: Machine, times: float = 1.0) -> str:
+    return "unknown" if value is None else show(times * typical(value), unit, machine.show)
 
 
 def _advised(machine: Machine, answer: BoltedAnswer) -> str:
     """Torque that leaves something for a thread that is more slippery than usual."""
-    return show(CAREFUL * typical(answer.torque or 0.0), "N m", machine.show)
+    return _said(answer.torque, "N m", machine, CAREFUL)
 
 
 def _torque(machine: Machine, answer: BoltedAnswer) -> tuple[Change, ...]:

@@ -35,6 +35,8 @@ from gantrywright.results.structure import AxisGive
 REACH = 0.3
 """A better speed is looked for no farther than this part of the job's own."""
 NAMES = ("rotation of the spindle", "passing of the teeth")
+SHAKEN = ("spindle", "teeth")
+"""The same in a word."""
 
 
 @check(
@@ -104,9 +106,11 @@ def _apart(machine: Machine, job: Job, found: Resonances, flutes: int) -> Verdic
     at, number, way = (int(place) for place in np.unravel_index(int(np.argmin(middle)), middle.shape))
     mode = found.modes[number]
     speed = typical(speeds[..., at])
+    rings, shakes = f"{typical(mode.frequency):.0f} Hz", f"{speed / (2 * np.pi) * (1, flutes)[way]:.0f} Hz"
     note = (
-        f"nearest: mode {mode.number}, {mode.name}, at {typical(mode.frequency):.0f} Hz to the {NAMES[way]} at "
-        f"{speed / (2 * np.pi) * (1, flutes)[way]:.0f} Hz" + (f" ({speed * RPM:.0f} rpm)" if speeds.shape[-1] > 1 else "") + "; "
+        f"nearest: mode {mode.number}, {mode.name}, at {rings} to the {NAMES[way]} at {shakes}"
+        + (f" ({speed * RPM:.0f} rpm)" if speeds.shape[-1] > 1 else "")
+        + "; "
         f"it holds {100 * max(typical(share) for share in mode.tip_share):.0f} % of the give; watched up to {SWING:.0f} times the limit"
     )
     allowed = spindle_range(machine)
@@ -116,7 +120,8 @@ def _apart(machine: Machine, job: Job, found: Resonances, flutes: int) -> Verdic
     value = value_of(each.min(axis=(-2, -1)))
     changes = _clear_speed(machine, job, _typical(found), flutes) if typical(value) < APART else ()
     return floor(
-        job.path, value=value, limit=APART, unit="", watch=CLEAR / APART - 1, note=note, what="distance from a resonance over that needed",
+        job.path, value=value, limit=APART, unit="", watch=CLEAR / APART - 1, note=note,
+        what=f"nearest mode {rings}, {SHAKEN[way]} {shakes}: distance over that needed",
         figure=f"structure.mode.{mode.number}.frequency", changes=changes,
     )  # fmt: skip
 
