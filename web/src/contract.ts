@@ -135,6 +135,7 @@ export interface Preview {
 export interface Announced {
   boot?: string;
   rev: number;
+  file?: { name: string; folder: string };
   settled: Settled;
   disk: Disk;
   jobs: Job[];

@@ -35,7 +35,8 @@ function take(next: State): void {
   if (before && before.boot !== next.boot) restarted.value = true;
   if (before && before.file.name === next.file.name && before.file.folder === next.file.folder) receive(next);
   else replaceBy(next); // the first one, or another window opened another machine
-  page.value = "board";
+  // Somebody who looks for another machine is not called away by news of this one.
+  if (!before || page.value !== "start") page.value = "board";
 }
 
 const fetchScene = newestOnly(async (_: string) => {
@@ -51,6 +52,7 @@ const fetchScene = newestOnly(async (_: string) => {
 export function isOld(now: State | null, told: Announced): boolean {
   if (!now) return true;
   if (told.boot !== undefined && told.boot !== now.boot) return true;
+  if (told.file !== undefined && (told.file.name !== now.file.name || told.file.folder !== now.file.folder)) return true;
   return (
     told.rev !== now.rev || told.disk !== now.disk || told.settled.rev !== now.settled.rev || told.settled.state !== now.settled.state
   );

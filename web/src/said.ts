@@ -1,5 +1,6 @@
 /** The line that says what happened, and what the last change moved. Texts are compared, no number is computed. */
 import { computed, signal } from "@preact/signals";
+import type { ApiError } from "./api";
 import type { Promised, State } from "./contract";
 import { state } from "./state";
 
@@ -50,8 +51,8 @@ export async function act(label: string, doing: () => Promise<State>): Promise<v
 export function attempt(label: string, doing: () => Promise<State>): Promise<boolean> {
   return act(label, doing).then(
     () => true,
-    (trouble: Error) => {
-      wrong.value = trouble.message;
+    (trouble: ApiError) => {
+      if (trouble.status !== 0) wrong.value = trouble.message; // the line for a lost connection stands already
       return false;
     },
   );

@@ -22,6 +22,8 @@ test("an announcement makes the page ask again only where it knows less", () => 
   expect(isOld(now, { ...told, rev: 2 })).toBe(true);
   expect(isOld(now, { ...told, boot: "another" })).toBe(true);
   expect(isOld(now, { ...told, disk: "changed" })).toBe(true);
+  expect(isOld(now, { ...told, file: now.file })).toBe(false);
+  expect(isOld(now, { ...told, file: { name: "other.toml", folder: "demo" } })).toBe(true);
   expect(isOld(now, { ...told, settled: { rev: null, state: "pending", words: "" } })).toBe(true);
   expect(isOld(null, told)).toBe(true);
 });
@@ -35,6 +37,17 @@ test("the last change tells what it moved, in the program's own texts", async ()
   expect(moved.value!.rows.map((r) => r.label)).toContain("X rapid");
   expect(moved.value!.rows.map((r) => r.label)).not.toContain("Y rapid");
   expect(said.value).toContain("Thicker screw");
+});
+
+test("counts with the spread are not held against counts without it", async () => {
+  const verdict = (words: string) => ({ ...boardState().verdict, words });
+  state.value = boardState({ verdict: verdict("15 to watch") });
+  const pending = { rev: null, state: "pending" as const, words: "" };
+  await act("x", async () => (state.value = stateAfter({ verdict: verdict("12 to watch"), settled: pending })));
+  expect(moved.value!.verdict).toBeNull();
+  expect(said.value).toContain("so far");
+  state.value = stateAfter({ verdict: verdict("14 to watch") });
+  expect(moved.value!.verdict).toEqual({ was: "15 to watch", now: "14 to watch" });
 });
 
 test("promises of the whole machine come first, then axis by axis", () => {

@@ -92,8 +92,7 @@ class Office:
         undo = desk.book.last_done() if desk.book else None
         redo = desk.book.first_undone() if desk.book else None
         return {
-            **self.announced(), "file": {"name": desk.path.name, "folder": str(desk.path.parent)},
-            "undo": undo.label if undo else None, "redo": redo.label if redo else None, "title": views.title(desk, sheet),
+            **self.announced(), "undo": undo.label if undo else None, "redo": redo.label if redo else None, "title": views.title(desk, sheet),
             "units": study.machine.show if study else "metric", "verdict": views.verdict(study),
             "promises": views.promised(study, sheet.whole, self._baseline[1]) if study else [],
             "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
@@ -105,7 +104,7 @@ class Office:
         sheet = self.desk.sheet
         return {
             "boot": self.boot, "rev": sheet.rev, "settled": self._settling(sheet), "disk": self._disk, "jobs": self.jobs.listed(),
-            "trouble": sheet.trouble,
+            "trouble": sheet.trouble, "file": {"name": self.desk.path.name, "folder": str(self.desk.path.parent)},
         }  # fmt: skip
 
     def outside(self, *, theirs: bool) -> None:
