@@ -85,7 +85,7 @@ def finding(study: Study, found: Finding) -> Json:
     margin = exported(found)["margin"]
     return {
         "key": f"{found.id}|{found.subject}", "id": found.id, "subject": found.subject, "part": found.subject.partition(" (")[0], "status": str(found.status),
-        "title": found.check.title, "sentence": sentence(study, found), "margin": percent(margin) if isinstance(margin, float) else "",
+        "title": found.check.title, "sentence": sentence(study, found), "margin": percent(margin) if isinstance(margin, float) and margin else "",
         "settled": study.settled, "pending": found.id in study.pending,
     }  # fmt: skip
 
