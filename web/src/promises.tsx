@@ -75,10 +75,10 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
         {differs ? <span>now {now.text}</span> : last && !now.change && <span>was {last.was}</span>}
         {!differs && now.change && <Change now={now} />}
         {shown.wanted && <span>wanted {shown.wanted}</span>}
-        {shown.band && (
+        {(shown.band || shown.stale) && !differs && (
           <span>
-            {shown.band}
-            {shown.stale && <Pending />}
+            {shown.band || "band"}
+            {shown.stale && <Pending known={shown.band !== ""} />}
           </span>
         )}
       </span>
@@ -99,11 +99,11 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
   );
 }
 
-function Pending() {
+function Pending({ known }: { known: boolean }) {
   return (
     <>
       <span aria-hidden="true"> …</span>
-      <span class="unseen"> (of an earlier answer, being computed again)</span>
+      <span class="unseen">{known ? " (of an earlier answer, being computed again)" : " (being computed)"}</span>
     </>
   );
 }
