@@ -219,6 +219,22 @@ def test_a_check_that_crashes_leaves_the_others_standing(monkeypatch: pytest.Mon
     assert len(study.findings) > 100
 
 
+@pytest.mark.parametrize("subject", ["machine", "axis.y"])
+def test_a_check_that_crashes_on_samples_alone_is_broken_too(monkeypatch: pytest.MonkeyPatch, subject: str) -> None:
+    resolve_again = again(read_document(DEMO / "bench.toml"))
+
+    def crash(_: Machine, results: Results) -> list[object]:
+        heavy = bool(results.masses.total.mass > 0)  # one number has a truth, samples have not
+        return [ceiling(subject, value=float(heavy), limit=2.0, unit="")]
+
+    monkeypatch.setattr(checking, "all_checks", lambda: (Check("COM-997", "t", "w", "s", "r", crash),))
+    study = run(resolve_again({}, ()))
+    assert [f.status for f in study.findings] == [Status.OK]
+    (found,) = settle(study, resolve_again, count=16).findings
+    assert found.status is Status.BROKEN
+    assert "truth value" in found.verdict.missing
+
+
 def test_a_value_that_is_no_number_is_unknown(monkeypatch: pytest.MonkeyPatch) -> None:
     machine = resolve(read_document(DEMO / "as-built.toml"))
     odd = Check("COM-998", "t", "w", "s", "r", lambda m, r: [ceiling("machine", value=np.nan, limit=1.0, unit="")])

@@ -3,6 +3,8 @@
 import re
 from collections.abc import Callable, Iterator, Mapping
 
+import numpy as np
+
 from gantrywright.base.quantities import about
 from gantrywright.base.quantities.kinds import SCALARS
 from gantrywright.base.spread import Origin, Stated
@@ -47,7 +49,7 @@ class StatedValues(Mapping[str, Stated]):
     def _says(self, path: str, made: Stated) -> bool:
         """Whether the tree holds that very value already, be it under another path."""
         full = self.full(path)
-        return full is not None and (full == path or bool(self._all()[full].value == made.value))
+        return full is not None and (full == path or np.array_equal(self._all()[full].value, made.value))
 
     def full(self, path: str) -> str | None:
         """The path that a value really stands at; None where there is no such value.

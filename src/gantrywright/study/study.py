@@ -14,7 +14,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.ledger import band
 from gantrywright.study.analyses import analyse
-from gantrywright.study.checking import findings, verdicts
+from gantrywright.study.checking import BROKEN, findings, verdicts
 from gantrywright.study.readings import Lessons, explained, lessons
 from gantrywright.theory.statistics import Sliced, draw
 
@@ -86,6 +86,7 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
     results = replace(analyse(sampled, study.results), simulation=study.results.simulation)
     checks = {finding.id: finding.check for finding in study.findings}
     said = {(id, verdict.subject): verdict for id, check in checks.items() for verdict in verdicts(check, sampled, results)}
+    crashed = {id: verdict.missing for (id, _), verdict in said.items() if verdict.missing.startswith(BROKEN)}
     moved = {path: _at_ends(path, spread, again) for path, spread in moving.items()}
     refined, inputs = [], ranked(samples)
     for finding in study.findings:
@@ -93,6 +94,9 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
         if verdict is not None:
             verdict = _with_moved(verdict, finding, moved, spreads, samples)
             finding = judge_spread(finding, verdict, inputs)
+        # what it said of typical values must not stand as if it had been looked at with samples
+        if finding.id in crashed and (verdict is None or verdict.missing == crashed[finding.id]):
+            finding = replace(finding, status=Status.BROKEN, verdict=replace(finding.verdict, missing=crashed[finding.id]))
         refined.append(finding)
     bands = {figure.path: pair for figure in results.ledger if (pair := band(figure.value)) is not None}
     sliced = Sliced.of(samples)
