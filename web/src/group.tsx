@@ -47,9 +47,17 @@ export function Group({ path, title, open = false, depth = 0 }: { path: string; 
 function Inside({ path, title, depth }: { path: string; title: string; depth: number }) {
   const s = state.value!;
   const { data, trouble, old } = useFetched<FieldGroup>(`/api/fields?path=${encodeURIComponent(path)}`, `${s.boot}/${s.rev}`);
+  const wanted = wantedField.value;
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (!data || !wanted || !holds(path, wanted) || wanted === path) return;
+    if (data.fields.some((f) => f.path === wanted) || data.groups.some((g) => holds(g, wanted))) return;
+    wantedField.value = ""; // nothing nearer is shown than this table
+    box.current?.scrollIntoView({ block: "nearest" });
+  }, [data, wanted]);
   if (!data) return <Waiting trouble={trouble} what="fields" />;
   return (
-    <div class="group-in" aria-busy={old}>
+    <div class="group-in" aria-busy={old} ref={box}>
       {data.help && <p class="hint">{data.help}</p>}
       {trouble && <p class="bad">! {trouble}</p>}
       {data.fields.map((f) => (

@@ -6,7 +6,7 @@ import { STATE } from "./color";
 import type { StageRow } from "./contract";
 import { Findings, FindingsHere } from "./findings";
 import { Groups } from "./group";
-import { openStage, stage, stages, state } from "./state";
+import { openStage, setAside, stage, stages, state, takeUp } from "./state";
 
 export function StageList() {
   const open = stage.value;
@@ -62,6 +62,11 @@ export function StageColumn() {
   if (!s || !state.value) return null;
   return (
     <section class="column" aria-labelledby="stage-title">
+      {setAside.value.length > 0 && (
+        <button type="button" class="quiet" onClick={takeUp}>
+          ← Back to the {setAside.value.at(-1)!.kind}
+        </button>
+      )}
       <ChosenPart />
       <h2 id="stage-title">{s.title}</h2>
       {s.words && <p class="hint">{s.words}</p>}

@@ -28,6 +28,8 @@ export interface Opened {
   key: string;
 }
 export const opened = signal<readonly Opened[]>([]);
+/** What was open when somebody turned to a field, a stage or a part: it can be taken up again. */
+export const setAside = signal<readonly Opened[]>([]);
 
 /** Path of a field or group that the stage column should bring into view and mark; "" once done. */
 export const wantedField = signal("");
@@ -46,10 +48,12 @@ export const stages = computed(() => state.value?.stages ?? []);
 /** Choose a part by its path in the machine file; the same path again, or "", lets go. */
 export function choose(part: string): void {
   chosen.value = part;
+  if (part) putAside();
 }
 
 /** Open a stage of the work. Its id stands in the address, so that the way back of the browser works. */
 export function openStage(id: string): void {
+  putAside();
   stage.value = id;
   narrowShows.value = "fields";
   if (typeof location !== "undefined" && location.hash !== `#${id}`) location.hash = id;
@@ -73,12 +77,26 @@ export function back(): void {
 /** Close all opened things. */
 export function closeOpened(): void {
   opened.value = [];
+  setAside.value = [];
+}
+
+function putAside(): void {
+  if (opened.value.length === 0) return;
+  setAside.value = opened.value;
+  opened.value = [];
+}
+
+/** Open again what was put aside. */
+export function takeUp(): void {
+  opened.value = setAside.value;
+  setAside.value = [];
 }
 
 function push(thing: Opened): void {
   const now = opened.value;
   const at = now.findIndex((o) => o.kind === thing.kind && o.key === thing.key);
   narrowShows.value = "fields";
+  setAside.value = [];
   opened.value = at >= 0 ? now.slice(0, at + 1) : [...now, thing];
 }
 
@@ -102,9 +120,12 @@ export function stageOf(path: string): string | undefined {
   return stages.value.find((s) => s.groups.some((g) => g.path.startsWith(`${path}.`)))?.id;
 }
 
-/** Bring the field or table at a path of the machine file into view. */
+/** Bring the field or table at a path of the machine file into view; of a table that no stage shows, the first one below it. */
 export function openField(path: string): void {
   const id = stageOf(path);
-  if (id) openStage(id);
-  wantedField.value = path;
+  if (!id) return;
+  openStage(id);
+  const groups = stages.value.find((s) => s.id === id)!.groups.map((g) => g.path);
+  const held = groups.some((g) => path === g || path.startsWith(`${g}.`));
+  wantedField.value = held ? path : (groups.find((g) => g.startsWith(`${path}.`)) ?? path);
 }

@@ -6,7 +6,20 @@ import { isOld } from "../src/live";
 import { fits } from "../src/parts";
 import { bySubject } from "../src/promises";
 import { act, moved, said } from "../src/said";
-import { back, closeOpened, openFigure, openFinding, opened, stageOf, state } from "../src/state";
+import {
+  back,
+  choose,
+  closeOpened,
+  openField,
+  openFigure,
+  openFinding,
+  opened,
+  stage,
+  stageOf,
+  state,
+  takeUp,
+  wantedField,
+} from "../src/state";
 import { whenInWords } from "../src/when";
 import { boardState, stateAfter } from "./board";
 
@@ -63,6 +76,26 @@ test("opened things form a way back, and one that is opened again is gone back t
   expect(opened.value.map((o) => o.key)).toEqual(["f", "a"]);
   back();
   expect(opened.value.map((o) => o.key)).toEqual(["f"]);
+});
+
+test("turning to a field puts what is open aside, and it can be taken up again", () => {
+  state.value = boardState();
+  openFinding("f");
+  openFigure("a");
+  openField("purpose.rapid");
+  expect(opened.value).toEqual([]);
+  expect([stage.value, wantedField.value]).toEqual(["work", "purpose.rapid"]);
+  takeUp();
+  expect(opened.value.map((o) => o.key)).toEqual(["f", "a"]);
+  choose("gantry.beam");
+  expect(opened.value).toEqual([]);
+  choose("");
+});
+
+test("a table that no stage shows leads to the first one below it", () => {
+  state.value = boardState();
+  openField("axis.z");
+  expect([stage.value, wantedField.value]).toEqual(["guides", "axis.z.rail"]);
 });
 
 test("a path leads to the stage that holds it or its nearest table", () => {
