@@ -11,7 +11,7 @@ from gantrywright.study.assumed import assumed
 from gantrywright.study.export import working
 from gantrywright.study.links import Links
 from gantrywright.study.opened import opened
-from gantrywright.study.standing import standing
+from gantrywright.study.posed import posed
 from gantrywright.study.study import Study
 from gantrywright.study.words import value_in_words
 
@@ -84,7 +84,7 @@ def at_pose(study: Study, given: Mapping[str, str]) -> Json:
         except ValueError:
             raise NotFound(f"{axis.name} = {given[axis.name]!r} is no place of an axis, in metres") from None
         pose[axis.name] = min(max(place, 0.0), axis.travel)
-    found = standing(study, pose)
+    found = posed(study, pose)
     if found is None:
         return {"give": {}, "stiffness": "unknown", "soft": list(study.results.structure.lacking), "off_table": False}
     system = study.machine.show
