@@ -1,28 +1,52 @@
-"""What of a machine file may be edited, as data made from the grammar and from the values in force."""
+"""What of a machine file may be edited, as data made from the grammar and from the values in force.
+
+Nothing is listed twice: a key that is new in the grammar is a field without a line here.
+"""
 
 from gantrywright.base.errors import Problem
 from gantrywright.intake.document import Document
+from gantrywright.intake.fields.checking import problem_of
+from gantrywright.intake.fields.choices import choices_at
+from gantrywright.intake.fields.force import Force
+from gantrywright.intake.fields.group import group_of
 from gantrywright.intake.fields.records import Addable, Edit, Field, FieldGroup, PartChoice, Stage
+from gantrywright.intake.fields.stages import stages_of
 from gantrywright.model.machine import Machine
 
 __all__ = ["Addable", "Edit", "Field", "FieldGroup", "PartChoice", "Stage", "check_text", "choices_of", "fields_of", "stages"]
 
 
 def fields_of(document: Document, machine: Machine | None, path: str) -> FieldGroup:
-    """The fields of one table."""
-    return FieldGroup(path, path)
+    """The fields of the table that a path leads to: of the file, of a drawn piece, or of a part that a recipe made.
+
+    Args:
+        document: The machine file.
+        machine: What it made, or last made; None where it never made one.
+        path: A dotted path; empty for the whole file.
+
+    Raises:
+        NotFound: The path leads nowhere.
+    """
+    return group_of(Force(document, machine), path)
 
 
 def choices_of(document: Document, path: str) -> tuple[PartChoice, ...]:
-    """Rows of the parts tables that fit a key."""
-    return ()
+    """Rows of the parts tables that may be named at a path, with their numbers in the units of the machine.
+
+    Raises:
+        NotFound: The path leads nowhere.
+    """
+    return choices_at(document, path)
 
 
 def stages(document: Document, machine: Machine | None) -> tuple[Stage, ...]:
-    """The steps of a design."""
-    return (Stage("findings", "Findings", "What the checks say.", (), lambda subject, check_id: True),)
+    """The steps of a design, each with its tables."""
+    return stages_of(Force(document, machine))
 
 
 def check_text(document: Document, path: str, text: str) -> Problem | None:
-    """What is wrong with a text as the value at a path."""
-    return None
+    """What is wrong with a text as the value at a path, as the reader would say it; None where it is taken.
+
+    Quick: no machine is made, so that what only the whole machine can tell is not told.
+    """
+    return problem_of(document, path, text)

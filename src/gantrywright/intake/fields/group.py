@@ -1,0 +1,101 @@
+"""One table of the file as a group of fields."""
+
+from collections.abc import Iterator
+
+from gantrywright.intake.fields.adding import addables
+from gantrywright.intake.fields.force import Force
+from gantrywright.intake.fields.one import field_of, needs
+from gantrywright.intake.fields.places import Place, table_of
+from gantrywright.intake.fields.records import FieldGroup
+from gantrywright.intake.fields.words import title
+from gantrywright.intake.grammar.joints import JOINTS_OF_A_KIND
+from gantrywright.intake.grammar.shape import Key, Sub
+
+RARE = ("mirror", "remove", "source", "basis")
+"""Keys that are shown only where they are written."""
+UNSHOWN = ("format",)
+
+
+def group_of(force: Force, asked: str) -> FieldGroup:
+    """The fields of the table that a path leads to.
+
+    Raises:
+        NotFound: It leads nowhere.
+    """
+    place = force.places.find(asked)
+    below = force.below(place.path)
+    named = title(place.path)
+    if place.shape in ("names", "list"):
+        return FieldGroup(place.path, named, _help(place), (), tuple(_children(force, place)), addables(force, place), False)
+    fields = tuple(field_of(force, place, key) for key in _keys(force, place))
+    return FieldGroup(
+        place.path, named, _help(place), fields, tuple(_groups(force, place, below)), addables(force, place), _can_go(force, place)
+    )
+
+
+def _help(place: Place) -> str:
+    if place.shape == "part" and place.key is not None:
+        said = f"{place.key.help}; what is left out is that of its row in the parts tables."
+    else:
+        said = place.table.help
+    return f"{place.note} {said}".strip()
+
+
+def _keys(force: Force, place: Place) -> Iterator[Key]:
+    """Own keys first, then those of everything that is owned or bought."""
+    own = [key for key in place.table.keys if key.name not in UNSHOWN]
+    rest = [key for name, key in place.table.key_map.items() if key not in place.table.keys]
+    for key in (*own, *rest):
+        if key.name not in RARE or force.raw(f"{place.path}.{key.name}") is not None:
+            yield key
+
+
+def _groups(force: Force, place: Place, below: tuple[str, ...]) -> Iterator[str]:
+    """Tables below a table: parts that are named or taken, tables that are there or may be written at once."""
+    start = f"{place.path}." if place.path else ""
+    stated = {path[len(start) :].partition(".")[0] for path in below}
+    for key in place.table.key_map.values():
+        if key.part_kind and (force.raw(f"{start}{key.name}") is not None or key.name in stated):
+            yield f"{start}{key.name}"
+    if place.path == "":
+        yield from force.places.bodies
+    for sub in place.table.sub_map.values():
+        path = f"{start}{sub.name}"
+        if sub.many:
+            yield from _children(force, Place(path, sub.table, sub.many, sub=sub))
+        elif _is_open(force, sub, path) or (sub.name in stated and sub.name != "repeat"):
+            yield path
+    if place.own and force.raw(place.own) is not None:
+        yield place.own
+
+
+def _is_open(force: Force, sub: Sub, path: str) -> bool:
+    """Whether the table stands there, or may be written by writing any one of its keys."""
+    if sub.always or sub.need or force.raw(path) is not None:
+        return True
+    asks = any(item.need == "!" for item in sub.table.needs) or sub.table.either
+    return not asks and sub.table is not JOINTS_OF_A_KIND
+
+
+def _children(force: Force, place: Place) -> Iterator[str]:
+    """Tables of a collection, those for all of them first; made ones only where nothing else says that they are there."""
+    raw = force.raw(place.path)
+    if isinstance(raw, list):
+        yield from (f"{place.path}.{number}" for number in range(1, len(raw) + 1))
+        return
+    names = list(table_of(raw))
+    for name in sorted(names, key=lambda name: name != "each"):
+        yield f"{place.path}.{name}"
+
+
+def _can_go(force: Force, place: Place) -> bool:
+    """Whether the table may be taken out of the file."""
+    if place.note or force.raw(place.path) is None or place.shape == "row":
+        return False
+    if place.shape == "part":
+        assert place.key is not None  # every part is used under a key
+        owner = place.path.rpartition(".")[0]
+        return not needs(force, Place(owner, force.places.find(owner).table), place.key.need)
+    if place.sub is None or (place.path.startswith("axis.") and place.path.count(".") == 1):
+        return False  # a body of the chain, or the axis that moves one
+    return bool(place.sub.many) or not place.sub.need
