@@ -1,7 +1,7 @@
 /** One table of the machine file as a form: its fields, the tables below it, what can be added, whether it can go. */
 import { useEffect, useRef, useState } from "preact/hooks";
 import { edit } from "./api";
-import type { FieldGroup, StageGroup } from "./contract";
+import type { Field, FieldGroup, StageGroup } from "./contract";
 import { useFetched } from "./fetched";
 import { FieldRow } from "./field";
 import { Waiting } from "./marks";
@@ -60,14 +60,49 @@ function Inside({ path, title, depth }: { path: string; title: string; depth: nu
     <div class="group-in" aria-busy={old} ref={box}>
       {data.help && <p class="hint">{data.help}</p>}
       {trouble && <p class="bad">! {trouble}</p>}
-      {data.fields.map((f) => (
-        <FieldRow key={f.path} field={f} group={data.title || title} />
-      ))}
+      <Fields fields={data.fields} group={data.title || title} />
       {data.groups.map((below) => (
         <Group key={below} path={below} title={titleBelow(below, path)} depth={depth + 1} />
       ))}
       <Changes group={data} />
     </div>
+  );
+}
+
+const FEW = 6;
+
+/** What the file says, and what it needs; where there is much more, what is left to defaults is folded. */
+export function isSaid(field: Field): boolean {
+  return field.text !== "" || field.needed;
+}
+
+function Fields({ fields, group }: { fields: Field[]; group: string }) {
+  // A field keeps its place while it is on the page: an emptied one must not jump away from under the hand.
+  const folded = useRef<Set<string> | null>(null);
+  folded.current ??= new Set(fields.length > FEW ? fields.filter((f) => !isSaid(f)).map((f) => f.path) : []);
+  const [shown, show] = useState(false);
+  const wanted = wantedField.value;
+  useEffect(() => {
+    if (folded.current!.has(wanted)) show(true);
+  }, [wanted]);
+  const inFold = (f: Field) => folded.current!.has(f.path);
+  const rest = fields.filter(inFold);
+  return (
+    <>
+      {fields
+        .filter((f) => !inFold(f))
+        .map((f) => (
+          <FieldRow key={f.path} field={f} group={group} />
+        ))}
+      {rest.length > 0 && (
+        <details class="group silent" open={shown} onToggle={(e) => show(e.currentTarget.open)}>
+          <summary>
+            {rest.length} more, left to {rest.length === 1 ? "its default" : "their defaults"}
+          </summary>
+          {shown && rest.map((f) => <FieldRow key={f.path} field={f} group={group} />)}
+        </details>
+      )}
+    </>
   );
 }
 
