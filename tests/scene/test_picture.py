@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from gantrywright.scene import Piece, Scene
+from gantrywright.scene import Carried, Piece, Scene
 from gantrywright.scene.making import matrix_of
 from gantrywright.scene.picture import ACCENT, INK, PAPER, Picture, draw
 from gantrywright.scene.png import png
@@ -202,6 +202,34 @@ def test_pieces_can_be_tinted_and_hidden() -> None:
     assert np.median(pixels[:, 0] - pixels[:, 2]) > 50
     bare = draw(found, "front", hide=("bed",), wide=600, high=450)
     assert all(found.pieces[number].body != "bed" for number in np.unique(bare.pieces) if number >= 0)
+
+
+def test_a_bent_machine_is_drawn_bent() -> None:
+    """A beam that sags by a parabola: on the picture its middle lies so many pixels lower than its ends."""
+    found = scene("as-built")
+    beam = next(piece.id for piece in found.pieces if piece.part == "gantry.beam")
+    t = np.linspace(-0.5, 0.5, 9)
+    still = tuple(np.column_stack([[-0.5, 0.5], np.zeros((2, 6))]) for _ in found.pieces)
+    sag = np.column_stack([t, np.zeros(9), np.zeros(9), 1e-6 * (4 * t**2 - 1), np.zeros((9, 3))])
+    pieces = tuple(sag if number == beam else each for number, each in enumerate(still))
+    bent = Carried("sag", "m per newton", {}, 1e-6, pieces)
+    hide = ("bed", "carriage", "head", "rail", "screw", "bearing", "motor", "coupling", "nut", "plate", "block", "work")
+    made = draw(found, "front", wide=1200, high=900, bent=bent, times=1e5, hide=hide)
+    tops = np.array([np.flatnonzero(column == beam)[0] for column in made.pieces.T if (column == beam).any()])
+    assert tops[len(tops) // 2] - tops[0] == pytest.approx(0.1 * made.per_metre, abs=2)
+    parabola = 0.1 * made.per_metre * (1 - 4 * np.linspace(-0.5, 0.5, len(tops)) ** 2)
+    assert tops - tops[0] == pytest.approx(parabola, abs=0.02 * 0.1 * made.per_metre + 1.5)
+
+
+def test_a_piece_that_turns_about_its_axis_is_drawn_turned() -> None:
+    """A flat bar along x turned by a quarter: what was its height is its depth."""
+    flat = alone((BOX, LEVEL, (0.5, 0.02, 0.2), (0.0, 0.0, 0.0)))
+    upright = draw(flat, "front", **SIZE)
+    turned = np.array([[t, 0, 0, 0, 1e-3, 0, 0] for t in (-0.5, 0.5)])
+    lying = draw(flat, "front", bent=Carried("turn", "", {}, 0.0, (turned,)), times=1000.0, **SIZE)
+    # small turns are drawn as steps square to the arm: after one radian a corner at (y, z) stands at (y - z, z + y)
+    assert np.ptp(seen(upright, 0)[:, 0]) == pytest.approx(0.2 * upright.per_metre, abs=2)
+    assert np.ptp(seen(lying, 0)[:, 0]) == pytest.approx(0.22 * lying.per_metre, abs=2)
 
 
 def test_an_empty_sheet_is_paper() -> None:

@@ -339,6 +339,14 @@ def test_a_bar_of_which_only_the_size_is_known_is_drawn_as_its_box() -> None:
     assert sorted(piece.size) == pytest.approx([0.08, 0.16, 1.62])
 
 
+def test_a_rail_is_drawn_in_the_lengths_that_it_is_put_together_from() -> None:
+    """Two of the spar bench's rails have a butt joint, 1720 mm and 1900 mm from their front end, of 3500 mm."""
+    for side, first in (("left", 1.72), ("right", 1.9)):
+        pieces = [piece for piece in scene("long_bed").pieces if piece.part == f"axis.y.rail.{side}"]
+        by_place = sorted(pieces, key=lambda piece: piece.matrix[13])
+        assert [piece.size[0] for piece in by_place] == pytest.approx([first, 3.5 - first])
+
+
 def test_a_machine_without_spindle_and_tool_is_drawn() -> None:
     found = machine("as-built")
     rest = tuple(solid for solid in found.solids if not solid.path.startswith(("spindle", "tool")))

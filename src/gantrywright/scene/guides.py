@@ -1,5 +1,6 @@
 """Pieces of the guides: rails, blocks, cable chains."""
 
+from itertools import pairwise
 from math import pi
 
 from gantrywright.base.samples import typical
@@ -25,7 +26,7 @@ CHAIN = (0.02, 0.04)
 
 
 def draw_rail(maker: Maker, rail: Rail, solid: Solid) -> None:
-    """A rail with the outline of its kind."""
+    """A rail with the outline of its kind, in the lengths that it is put together from."""
     t, normal, across = solid.axes
     long, high, wide = solid.size
     facts = [
@@ -33,10 +34,14 @@ def draw_rail(maker: Maker, rail: Rail, solid: Solid) -> None:
         *maker.facts(("Pitch of its holes", rail.part.pitch, "m")),
         *((("Joined at", ", ".join(maker.said(place, "m") for place in rail.joined_at)),) if rail.joined_at else ()),
     ]  # fmt: skip
-    maker.draw(
-        solid, extrusion(rail_ring(wide, high)), (scale(t, -1.0), across, normal), (long, wide, high), solid.centre,
-        of_axis(rail.path, WHAT["rail"]), WHAT["rail"], facts=facts, on=rail.on, section=rail.part.id,
-    )  # fmt: skip
+    shape, axes = extrusion(rail_ring(wide, high)), (scale(t, -1.0), across, normal)
+    ends = [0.0, *sorted(place for place in rail.joined_at if 0.0 < place < long), long]
+    for first, last in pairwise(ends):  # butt joints from the end of least coordinate, where the rail starts
+        place = along(solid.centre, t, (first + last - long) / 2)
+        maker.draw(
+            solid, shape, axes, (last - first, wide, high), place, of_axis(rail.path, WHAT["rail"]), WHAT["rail"], facts=facts, on=rail.on,
+            section=rail.part.id,
+        )  # fmt: skip
 
 
 def rail_ring(wide: float, high: float) -> Ring:

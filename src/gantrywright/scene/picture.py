@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from gantrywright.base.units import Array
 from gantrywright.model.frame import Vector
-from gantrywright.scene.faces import Faces, faces_of
+from gantrywright.scene.carried import Carried
+from gantrywright.scene.faces import Bending, Faces, faces_of
 from gantrywright.scene.pieces import Scene
 from gantrywright.scene.png import png
 from gantrywright.scene.raster import NOTHING, Buffers, normals_of, render
@@ -56,7 +57,7 @@ class Picture:
 
 def draw(
     scene: Scene, view: str | View = "isometric", *, wide: int = 1200, high: int = 900, pose: Mapping[str, float] | None = None,
-    tints: Mapping[int, Colour] | None = None, hide: Iterable[str] = (),
+    tints: Mapping[int, Colour] | None = None, hide: Iterable[str] = (), bent: Carried | None = None, times: float = 0.0,
 ) -> Picture:  # fmt: skip
     """Draw a scene.
 
@@ -65,19 +66,17 @@ def draw(
         view: Name of a standard view, or one of your own.
         wide: Pixels.
         high: Pixels.
-        pose: Place of each axis, m; as drawn where it is left out.
+        pose: Place of each axis, m; as drawn where it is left out, where the structure stands if ``bent`` is given.
         tints: Colour of the faces of pieces by index.
         hide: Kinds and bodies that are left out.
+        bent: How the pieces move with the structure.
+        times: By how much that is drawn larger than it is.
 
     Raises:
         KeyError: There is no view of that name.
     """
     seen = VIEWS[view] if isinstance(view, str) else view
-    hidden = set(hide)
-    shown = [n for n, piece in enumerate(scene.pieces) if piece.kind not in hidden and piece.body not in hidden]
-    shifts = scene.shifts(dict(pose or {}))
-    solid = faces_of(scene, [n for n in shown if scene.pieces[n].kind not in OPEN], shifts)
-    clear = faces_of(scene, [n for n in shown if scene.pieces[n].kind in OPEN], shifts)
+    solid, clear = _shown(scene, pose, set(hide), bent, times)
     axes = np.array([seen.right, tuple(-part for part in seen.up), tuple(-part for part in seen.toward)])
     scale, middle = _fitted([solid, clear], axes, FINE * wide, FINE * high)
     at = np.array([FINE * wide / 2, FINE * high / 2, 0.0])
@@ -88,6 +87,24 @@ def draw(
     _lines(colours, _on_paper(clear, axes, scale, middle, at), buffers.depth)
     piece = np.append(solid.piece, NOTHING).astype(np.int32)[buffers.face[::FINE, ::FINE]]
     return Picture(_smoothed(colours), piece, scale / FINE, seen)
+
+
+def _shown(
+    scene: Scene, pose: Mapping[str, float] | None, hidden: set[str], bent: Carried | None, times: float
+) -> tuple[Faces, Faces]:
+    """Faces of what is drawn solid, and of what one looks through."""
+    shifts = scene.shifts(dict(pose or (bent.pose if bent is not None else {})))
+    solid: list[int] = []
+    clear: list[int] = []
+    for number, piece in enumerate(scene.pieces):
+        if piece.kind not in hidden and piece.body not in hidden:
+            (clear if piece.kind in OPEN else solid).append(number)
+    if bent is None:
+        return faces_of(scene, solid, shifts), faces_of(scene, clear, shifts)
+    return (
+        faces_of(scene, solid, shifts, Bending(bent, times)),
+        faces_of(scene, clear, shifts, Bending(bent, times, straight=True)),
+    )
 
 
 def _smoothed(colours: Pixels) -> Pixels:

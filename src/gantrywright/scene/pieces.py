@@ -74,6 +74,18 @@ class AxisRow:
 
 
 @dataclass(frozen=True, slots=True)
+class JointRow:
+    """A joint: where two parts hold each other. It has no piece of its own."""
+
+    part: str
+    """Path of the joint, as checks and shares name it."""
+    between: tuple[str, str]
+    """Paths of the two parts."""
+    points: tuple[Vector, ...]
+    """As drawn, m."""
+
+
+@dataclass(frozen=True, slots=True)
 class Scene:
     """A machine as it is drawn."""
 
@@ -84,6 +96,7 @@ class Scene:
     pieces: tuple[Piece, ...]
     bodies: tuple[BodyRow, ...]
     axes: tuple[AxisRow, ...]
+    joints: tuple[JointRow, ...]
     box: tuple[Vector, Vector]
     """Least and greatest corner of everything, m."""
     work: tuple[Vector, Vector]

@@ -25,6 +25,9 @@ def to_json(scene: Scene) -> dict[str, Any]:
             }
             for a in scene.axes
         ],
+        "joints": [
+            {"part": j.part, "between": list(j.between), "points": [rounded(point) for point in j.points]} for j in scene.joints
+        ],
         "box": [rounded(corner) for corner in scene.box], "work": [rounded(corner) for corner in scene.work], "zero": rounded(scene.zero),
     }  # fmt: skip
 

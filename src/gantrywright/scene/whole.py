@@ -6,7 +6,7 @@ from gantrywright.model.frame import AXES, ZERO, Vector, middle
 from gantrywright.model.machine import Machine, movements
 from gantrywright.scene import drives, frame_parts, guides, spindles
 from gantrywright.scene.making import Maker
-from gantrywright.scene.pieces import AxisRow, BodyRow, Piece, Scene
+from gantrywright.scene.pieces import AxisRow, BodyRow, JointRow, Piece, Scene
 from gantrywright.scene.shapes import BOX
 from gantrywright.scene.words import capital, spoken
 
@@ -25,7 +25,8 @@ def scene_of(machine: Machine) -> Scene:
     pieces = tuple(maker.pieces)
     return Scene(
         name=machine.name, show=machine.show, shapes=tuple(maker.shapes.values()), pieces=pieces, bodies=body_rows(machine),
-        axes=axis_rows(machine), box=box_round(pieces), work=(machine.table.least, machine.table.most), zero=ZERO,
+        axes=axis_rows(machine), joints=tuple(JointRow(joint.path, (joint.a, joint.b), joint.points) for joint in machine.joints),
+        box=box_round(pieces), work=(machine.table.least, machine.table.most), zero=ZERO,
     )  # fmt: skip
 
 
