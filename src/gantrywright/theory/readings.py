@@ -3,7 +3,7 @@
 import numpy as np
 
 from gantrywright.base.formula import formula
-from gantrywright.base.units import Array, Hertz, NewtonPerMetre, Number, Real
+from gantrywright.base.units import Array, Hertz, NewtonPerMetre, Number
 
 
 @formula("f = s/(k_p/k_m - 1 + s)", source="derived")
@@ -53,7 +53,7 @@ def spring_factor_of_frequency(*, measured: Hertz, predicted: Hertz, share: Numb
 
 
 @formula("y' = y + C_yp (C_pp + R)^-1 (m - p), m = m_0 + noise of variance R", source="evensen-1994")
-def updated(*, samples: Array, predicted: Array, seen: Array, variance: Array) -> Real:
+def updated(*, samples: Array, predicted: Array, seen: Array, variance: Array) -> Number:
     """Samples of an uncertain number after readings were taken, to first order: as if all were normal together.
 
     Hand it logarithms: what is a factor on a spring is then nearly normal. Each sample is moved by what its own predictions lack to
@@ -75,5 +75,5 @@ def updated(*, samples: Array, predicted: Array, seen: Array, variance: Array) -
     count = len(samples) - 1
     between = off.T @ off / count + np.diag(variance)
     gain = np.linalg.solve(between, off.T @ (samples - samples.mean()) / count)
-    moved: Real = samples + (seen - predicted) @ gain
+    moved: Number = samples + (seen - predicted) @ gain
     return moved
