@@ -185,6 +185,10 @@ class Layer:
     """Of webs: thickness, pitch of those along the long side, pitch of those across it, m."""
 
 
+OUTSIDE = "outside the range of the estimate"
+"""In the note of a joint that is estimated beyond what is known."""
+
+
 @dataclass(frozen=True, slots=True)
 class JointStiffness:
     """Six springs of a joint in its own frame: n mating face's normal, a along the section's height, b the third."""

@@ -11,7 +11,7 @@ from gantrywright.disciplines.structure.rest import rest_of
 from gantrywright.disciplines.structure.shared_motor import shared_motor
 from gantrywright.disciplines.structure.spindle import spindle_bars, spindle_gaps
 from gantrywright.disciplines.structure.ties import LOSS_DRIVE, block_tie, drive_ties, foot_tie, joint_ties
-from gantrywright.model.bodies import Foot, Member, Plate
+from gantrywright.model.bodies import OUTSIDE, Foot, Member, Plate
 from gantrywright.model.drive_chain import drive_chain
 from gantrywright.model.frame import Vector
 from gantrywright.model.machine import Machine, movements
@@ -96,6 +96,8 @@ def _ties(machine: Machine, carriers: Carriers, screws: list[Bar], notes: dict[s
     """All ties but those of the spindle; screws that are bars of their own come to ``screws``, numbered after the carriers."""
     boxed = {layer.path: f"{layer.body}.top" for layer in machine.layers if f"{layer.body}.top" in carriers.number}
     for joint in machine.joints:
+        if OUTSIDE in joint.note:
+            notes[joint.path] = f"({joint.kind}): {joint.note}; its band is widened"
         yield from joint_ties(joint, carriers, boxed)
     yield from _feet(machine, carriers, notes)
     for axis in machine.axes:

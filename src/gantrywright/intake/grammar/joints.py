@@ -137,6 +137,12 @@ JOINTS_OF_A_KIND = Table(
         Key("times", "number", "Factor on their estimated stiffness", otherwise="1 with the band of the kind", positive=True),
         Key("loss", "number", "Their loss factor, energy lost over energy held", otherwise="by the kind", positive=True),
         Key("friction", "number", "Friction coefficient of their faces", otherwise="by the state of the faces", positive=True),
+        Key(
+            "beyond",
+            "number",
+            "Of joints outside the range of their estimate: 0 as soft, 1 as estimated, 2 as stiff as they may be there",
+            otherwise="1 (0..2)",
+        ),
     ),
     feeds="S",
 )

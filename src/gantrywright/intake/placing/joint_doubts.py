@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
+import numpy as np
+
 from gantrywright.base.quantities import parse
 from gantrywright.base.spread import Origin
 from gantrywright.base.units import Number, Real
@@ -18,6 +20,8 @@ from gantrywright.model.bodies import Solid
 
 TABLE = "joint.csv"
 FACTORS = ("times", "loss")
+STRAY, STRAY_BAND = "beyond", "1 (0..2)"
+"""Key for joints outside the range of their estimate: 0 as soft, 2 as stiff as they may be there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +30,13 @@ class Factors:
 
     times: Number
     loss: Number
+    stray: Number = 1.0
+    """What the joint's place outside the range of its estimate makes of its stiffness, 1 where it is as the estimate says."""
 
 
-def factors(world: World, doubts: Doubts, kind: str, own: Branch | None, solids: tuple[Solid, Solid]) -> Factors:
+def factors(
+    world: World, doubts: Doubts, kind: str, own: Branch | None, solids: tuple[Solid, Solid], *, beyond: float = 1.0
+) -> Factors:
     """What the joint says of itself, else what all joints of its kind share: written, measured, or the default with its band.
 
     Args:
@@ -37,6 +45,7 @@ def factors(world: World, doubts: Doubts, kind: str, own: Branch | None, solids:
         kind: Of the joint.
         own: Table of the joint, of one of its parts, or of its body.
         solids: What it joins.
+        beyond: Factor by which its estimate may be off because it lies outside what is known.
     """
     shared = shared_table(world, kind, solids)
     found: dict[str, Real] = {}
@@ -48,7 +57,22 @@ def factors(world: World, doubts: Doubts, kind: str, own: Branch | None, solids:
             default = _table()[kind][name]
             value = doubts.value(f"{shared.path}.{name}", default.spread, default.origin)
         found[name] = value
-    return Factors(found["times"], found["loss"])
+    return Factors(found["times"], found["loss"], _stray(doubts, shared, beyond))
+
+
+def _stray(doubts: Doubts, shared: Branch, beyond: float) -> Number:
+    """beyond to the power of -1 .. 1: one doubt for all joints of the kind, felt the more the further outside a joint lies."""
+    if beyond <= 1:
+        return 1.0
+    written: Number | None = shared.get(STRAY)
+    if written is None:
+        spread = parse(STRAY_BAND, "number").spread
+        assert spread is not None
+        written = doubts.value(
+            f"{shared.path}.{STRAY}", spread, Origin("default", source="common practice, no source", text=STRAY_BAND)
+        )
+    stray: Number = np.power(beyond, written - 1)
+    return stray
 
 
 def shared_table(world: World, kind: str, solids: tuple[Solid, Solid]) -> Branch:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from math import inf
 
 from gantrywright.base.units import Pascal
 from gantrywright.intake.placing.contacts import Contact
@@ -24,7 +25,7 @@ from gantrywright.intake.placing.fasteners import (
     wall_of,
 )
 from gantrywright.intake.placing.world import World
-from gantrywright.model.bodies import Solid
+from gantrywright.model.bodies import OUTSIDE, Solid
 from gantrywright.model.frame import Vector, cross, dot, length, scale, subtract, unit
 from gantrywright.theory.joint_stiffness import (
     FACE_SHARE,
@@ -38,7 +39,12 @@ from gantrywright.theory.joint_stiffness import (
     seat_springs,
     springs_in_series,
 )
-from gantrywright.theory.tube_joints import known_range, turned_springs, wall_springs
+from gantrywright.theory.tube_joints import beyond_range, known_range, open_end_share, turned_springs, wall_springs
+
+NEAR_END = 0.9
+"""An open end of a chord that leaves less than this of its wall is told."""
+WIDER: float = 1.3
+"""Factor by which a weld may be off where the branch is wider than its chord: how its side walls end is not known; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +71,8 @@ class Estimate:
     springs: Springs | None
     """None where the modulus of a material is unknown."""
     note: str
+    beyond: float = 1.0
+    """How far it lies outside what is known, as the factor by which it may be off on top of the band of its kind; 1: within it."""
 
 
 def estimate(world: World, contact: Contact, made: Making) -> Estimate:
@@ -202,7 +210,11 @@ def _on_walls(world: World, contact: Contact, made: Making, springs: Springs, wo
 
 def _joined(parts: Sequence[Estimate]) -> Estimate:
     springs = [part.springs for part in parts if part.springs is not None]
-    return Estimate(springs_in_series(parts=springs) if len(springs) > 1 else springs[0], "; ".join(part.note for part in parts))
+    return Estimate(
+        springs_in_series(parts=springs) if len(springs) > 1 else springs[0],
+        "; ".join(part.note for part in parts),
+        max(part.beyond for part in parts),
+    )
 
 
 def _walls(world: World, contact: Contact, points: int) -> list[Estimate] | None:
@@ -215,34 +227,59 @@ def _walls(world: World, contact: Contact, points: int) -> list[Estimate] | None
         modulus = modulus_of(world, solid)
         if modulus is None:
             return None
-        springs, said = _wall(contact, solid, wall, points)
-        found.append(Estimate(_scaled(springs, modulus), said))
+        other = contact.b if solid is contact.a else contact.a
+        tube = other if points == 1 and contact.by_end(other) and wall_of(world, other) is not None else None
+        found.append(_wall(contact, solid, tube, wall, modulus, points))
     return found
 
 
-def _wall(contact: Contact, solid: Solid, wall: float, points: int) -> tuple[Springs, str]:
-    """Springs of a tube's wall for a modulus of 1, in the frame of the joint."""
+def _wall(contact: Contact, solid: Solid, branch: Solid | None, wall: float, modulus: Pascal, points: int) -> Estimate:
+    """Springs of a tube's wall in the frame of the joint; with the tube whose end stands on it, if one does."""
     chord = _in_face(contact, solid)
     side = cross(contact.normal, chord)
-    width = abs(dot(solid.axes[1], side)) * solid.size[1] + abs(dot(solid.axes[2], side)) * solid.size[2]
+    width = _wide(solid, side)
     reach, across = contact.extent(chord), min(contact.extent(side), width)
+    foot = max(_wide(branch, side), across) if branch is not None else across
     piece = reach / points / width if points > 1 else 1.0
-    to_end = solid.size[0] / 2 - abs(dot(subtract(contact.middle, solid.centre), solid.axes[0]))
-    at_end = points == 1 and to_end < width
+    to_end = solid.size[0] / 2 - abs(dot(subtract(contact.middle, solid.centre), solid.axes[0])) if points == 1 else inf
     found = _wall_springs(
-        round(width, 6), round(wall, 6), round(reach, 6), round(across, 6), round(min(piece, 1.0), 6), at_end,
+        round(width, 6), round(wall, 6), round(reach, 6), round(foot, 6), round(min(piece, 1.0), 6), round(to_end, 6),
         round(_squared_cosine(chord, contact.frame[1]), 6),
     )  # fmt: skip
-    thin, beta = width / wall, across / width
-    (thinnest, thickest), (least, most) = known_range()
-    outside = not (thinnest <= thin + 1e-9 and thin <= thickest + 1e-9 and least <= beta + 1e-9 and beta <= most + 1e-9)
-    said = f"wall of {solid.path}, width over wall {thin:.3g}, branch over chord {beta:.2g}{', near its end' if at_end else ''}"
-    return found, f"{said} (outside the table: its nearest row was taken)" if outside else said
+    thin, beta = round(width / wall, 6), round(across / width, 6)
+    said = [f"wall of {solid.path}, width over wall {thin:.3g}, branch over chord {foot / width:.2g}"]
+    if open_end_share(to_end=max(to_end, 0.0), width=width, wall=wall) < NEAR_END:
+        said.append(f"open end of it {to_end * 1e3:.0f} mm away")
+    beyond = float(beyond_range(slenderness=thin, width_ratio=beta))
+    if beyond > 1:
+        said.append(_outside(thin, beta))
+    if foot > width * (1 + 1e-6):
+        said.append(f"branch wider than its chord, {OUTSIDE}: its side walls hang on those that cross it")
+        beyond = max(beyond, WIDER)
+    return Estimate(_scaled(found, modulus), ", ".join(said), beyond)
+
+
+def _wide(solid: Solid, side: Vector) -> float:
+    """Size of a bar's section along a direction."""
+    return abs(dot(solid.axes[1], side)) * solid.size[1] + abs(dot(solid.axes[2], side)) * solid.size[2]
+
+
+def _outside(thin: float, beta: float) -> str:
+    """Where a joint lies against what is known."""
+    (thickest, thinnest), (least, _) = known_range()
+    told = []
+    if not thickest <= thin <= thinnest:
+        told.append(f"wall {OUTSIDE}, W/t {thin:.3g} against {thickest:.3g}..{thinnest:.3g}")
+    if beta < least:
+        told.append(f"branch {OUTSIDE}, {beta:.2g} of the chord's width against {least:.2g}..1")
+    return ", ".join(told)
 
 
 @cache
-def _wall_springs(width: float, wall: float, reach: float, across: float, share: float, at_end: bool, cosine: float) -> Springs:
-    found = wall_springs(elastic_modulus=1.0, width=width, wall=wall, along=reach, across=across, share=share, at_end=float(at_end))
+def _wall_springs(width: float, wall: float, reach: float, across: float, share: float, to_end: float, cosine: float) -> Springs:
+    found = wall_springs(
+        elastic_modulus=1.0, width=width, wall=wall, along=reach, across=across, share=share, to_end=max(to_end, 0.0)
+    )
     return _plain(turned_springs(springs=found, share=cosine))
 
 

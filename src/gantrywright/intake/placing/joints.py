@@ -71,7 +71,8 @@ def _joint(
     if kind == "none":
         found, shared = Estimate(None, ""), Factors(1.0, 0.0)
     else:
-        found, shared = estimate(world, contact, made), factors(world, doubts, kind, branch, contact.solids)
+        found = estimate(world, contact, made)
+        shared = factors(world, doubts, kind, branch, contact.solids, beyond=found.beyond)
     return Joint(
         path=path, a=contact.a.path, b=contact.b.path, kind=kind, points=points, normal=contact.normal, bolts=count, thread=thread,
         faces=made.faces, friction=friction, times=shared.times, count=made.brackets,
@@ -88,7 +89,7 @@ def _stiffness(branch: Branch | None, found: Estimate, shared: Factors) -> Joint
     values = {}
     for name, spring in springs.items():
         written = given.get(name) if given is not None else None
-        values[name] = written if written is not None else spring * shared.times if spring is not None else None
+        values[name] = written if written is not None else spring * shared.times * shared.stray if spring is not None else None
     return JointStiffness(**values)
 
 
