@@ -118,7 +118,7 @@ def revise(document: Document, edits: Edits) -> Document:
     """The document with other values, in memory only; texts and lines stay those of the file.
 
     An inherited value becomes a key of the part's own table; a part that is named by text alone becomes a table where one of its
-    fields is set; ``.x``, ``.y``, ``.z`` set one component of a point.
+    fields is set; ``.x``, ``.y``, ``.z`` set one component of a point. The number after the last item of a list writes one more.
     """
     tree = deepcopy(document.tree)
     for path, text in edits:
@@ -130,6 +130,8 @@ def put(tree: dict[str, Any], keys: list[str], value: Any) -> None:
     """Set a value in a plain tree, making the tables on the way; None takes it out."""
     table: Any = tree
     for key, following in pairwise(list(keys)):
+        if isinstance(table, list) and key == str(len(table) + 1) and value is not None:
+            table.append({})
         below = table[int(key) - 1] if isinstance(table, list) else table.get(key)
         if isinstance(below, str):
             if following in ("x", "y", "z") and following == keys[-1]:
@@ -142,12 +144,26 @@ def put(tree: dict[str, Any], keys: list[str], value: Any) -> None:
             below = table[key] = {}
         table = below
     last = keys[-1]
-    if value is None:
+    if isinstance(table, list):
+        _put_item(table, int(last) - 1, value)
+    elif value is None:
         table.pop(last, None)
-    elif isinstance(table, list):
-        table[int(last) - 1] = value
     else:
         table[last] = value
+
+
+def _put_item(items: list[Any], at: int, value: Any) -> None:
+    if value is None:
+        del items[at]
+    elif at == len(items):
+        items.append(value)
+    else:
+        items[at] = value
+
+
+def item(items: list[Any], number: str) -> Any:
+    """An item of a list by its number, counted from 1; None where there is none."""
+    return items[int(number) - 1] if number.isdecimal() and 0 < int(number) <= len(items) else None
 
 
 def opened(key: str, text: str) -> dict[str, Any]:

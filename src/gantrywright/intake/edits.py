@@ -10,7 +10,8 @@ from typing import Any
 from gantrywright.base.errors import FileProblems, Problem
 from gantrywright.base.files import write_whole
 from gantrywright.intake.components import with_component
-from gantrywright.intake.document import Document, Edits, opened, put, read_toml
+from gantrywright.intake.document import Document, Edits, item, opened, put, read_toml
+from gantrywright.intake.literal import literal
 from gantrywright.intake.spans import Pair, Section, Value, sections_of
 
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+\Z")
@@ -58,20 +59,26 @@ def edited_text(document: Document, edits: Edits) -> str:
     if not right:
         places = ", ".join(place for place, _ in wanted)
         raise FileProblems(
-            [Problem(str(document.path), document.line(places.split(",")[0]), places, "this edit cannot be made; nothing was written")]
+            [
+                Problem(
+                    str(document.path), document.line(places.split(",")[0]), places, "this edit cannot be made; nothing was written"
+                )
+            ]
         )
     return text
 
 
 def typed_as(tree: dict[str, Any], path: str, text: str | None) -> Any:
-    """A text as the kind of TOML value that stands at a path now; as a text where nothing, or a text, stands there."""
+    """A text as the kind of TOML value that stands at a path now; where nothing stands there, as what its key wants."""
     old: Any = tree
     for key in path.split("."):
-        old = old.get(key) if isinstance(old, dict) else None
+        old = old.get(key) if isinstance(old, dict) else item(old, key) if isinstance(old, list) else None
     if text in ("true", "false") and not isinstance(old, str):
         return text == "true"
-    if text is None or not isinstance(old, bool | int | float | date):
+    if text is None or isinstance(old, str):
         return text
+    if not isinstance(old, bool | int | float | date):
+        return literal(path, text)
     try:
         return tomllib.loads(f"value = {text}")["value"]
     except tomllib.TOMLDecodeError:
@@ -110,7 +117,7 @@ def _within(text: str, place: Value, rest: tuple[str, ...], value: Any, name: st
     if not rest:
         return text[: place.start] + written(value) + text[place.stop :]
     if place.kind == "list":
-        return _within(text, place.items[int(rest[0]) - 1], rest[1:], value, rest[0])
+        return _within_list(text, place, rest, value)
     if place.kind == "table":
         return _within_table(text, place, rest, value)
     old = tomllib.loads(f"value = {text[place.start : place.stop]}")["value"]
@@ -124,6 +131,20 @@ def _within(text: str, place: Value, rest: tuple[str, ...], value: Any, name: st
             fields[dotted(rest)] = written(value)
         new = "{ " + ", ".join(f"{key} = {own}" for key, own in fields.items()) + " }"
     return text[: place.start] + new + text[place.stop :]
+
+
+def _within_list(text: str, place: Value, rest: tuple[str, ...], value: Any) -> str:
+    """Change an item, take it out, or write one behind the last."""
+    at, items = int(rest[0]) - 1, place.items
+    if at == len(items) and value is not None:
+        new = written(value) if len(rest) == 1 else "{ " + f"{dotted(rest[1:])} = {written(value)}" + " }"
+        end = items[-1].stop if items else place.start + 1
+        return f"{text[:end]}{', ' if items else ''}{new}{text[end:]}"
+    if value is not None or len(rest) > 1:
+        return _within(text, items[at], rest[1:], value, rest[0])
+    if at + 1 < len(items):
+        return text[: items[at].start] + text[items[at + 1].start :]
+    return text[: items[at - 1].stop if at else items[at].start] + text[items[at].stop :]
 
 
 def _within_table(text: str, table: Value, rest: tuple[str, ...], value: Any) -> str:

@@ -8,7 +8,7 @@ from typing import Any, Literal
 from gantrywright.base.errors import NotFound
 from gantrywright.base.names import nearest_sentence
 from gantrywright.intake.chain import body_names
-from gantrywright.intake.document import Document, opened
+from gantrywright.intake.document import Document, item, opened
 from gantrywright.intake.grammar import CHAIN_LINK, ROOT
 from gantrywright.intake.grammar.bodies import COLLECTIONS
 from gantrywright.intake.grammar.parts import part_table, row_table
@@ -239,7 +239,7 @@ def raw_at(tree: Any, path: str) -> Any:
             except ValueError:
                 return None
         if isinstance(found, list):
-            found = found[int(key) - 1] if key.isdecimal() and 0 < int(key) <= len(found) else None
+            found = item(found, key)
         else:
             found = found.get(key) if isinstance(found, Mapping) else None
         if found is None:
