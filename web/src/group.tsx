@@ -10,10 +10,11 @@ import { state, wantedField } from "./state";
 
 /** The groups of a stage; the first stands open, and so does one that somebody asked for. */
 export function Groups({ groups }: { groups: StageGroup[] }) {
+  const listed = new Set(groups.map((g) => g.path));
   return (
     <div class="groups">
       {groups.map((g, i) => (
-        <Group key={g.path} path={g.path} title={g.title} open={i === 0} />
+        <Group key={g.path} path={g.path} title={g.title} open={i === 0} listed={listed} />
       ))}
     </div>
   );
@@ -21,7 +22,18 @@ export function Groups({ groups }: { groups: StageGroup[] }) {
 
 const holds = (group: string, path: string): boolean => path === group || path.startsWith(`${group}.`);
 
-export function Group({ path, title, open = false, depth = 0 }: { path: string; title: string; open?: boolean; depth?: number }) {
+interface Props {
+  path: string;
+  title: string;
+  open?: boolean;
+  depth?: number;
+  /** Tables that stand in the stage by themselves: they are not shown again below another. */
+  listed?: ReadonlySet<string>;
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+export function Group({ path, title, open = false, depth = 0, listed = NONE }: Props) {
   const [shown, show] = useState(open);
   const box = useRef<HTMLDetailsElement>(null);
   const wanted = wantedField.value;
@@ -39,12 +51,12 @@ export function Group({ path, title, open = false, depth = 0 }: { path: string; 
         <span class="group-title">{title}</span>
         {title !== path && !title.includes(path) && <span class="path hint">{path}</span>}
       </summary>
-      {shown && <Inside path={path} title={title} depth={depth} />}
+      {shown && <Inside path={path} title={title} depth={depth} listed={listed} />}
     </details>
   );
 }
 
-function Inside({ path, title, depth }: { path: string; title: string; depth: number }) {
+function Inside({ path, title, depth, listed }: Required<Omit<Props, "open">>) {
   const s = state.value!;
   const { data, trouble, old } = useFetched<FieldGroup>(`/api/fields?path=${encodeURIComponent(path)}`, `${s.boot}/${s.rev}`);
   const wanted = wantedField.value;
@@ -61,9 +73,11 @@ function Inside({ path, title, depth }: { path: string; title: string; depth: nu
       {data.help && <p class="hint">{data.help}</p>}
       {trouble && <p class="bad">! {trouble}</p>}
       <Fields fields={data.fields} group={data.title || title} />
-      {data.groups.map((below) => (
-        <Group key={below} path={below} title={titleBelow(below, path)} depth={depth + 1} />
-      ))}
+      {data.groups
+        .filter((below) => !listed.has(below))
+        .map((below) => (
+          <Group key={below} path={below} title={titleBelow(below, path)} depth={depth + 1} listed={listed} />
+        ))}
       <Changes group={data} />
     </div>
   );
