@@ -215,6 +215,13 @@ def test_what_is_owned_bought_and_made() -> None:
     assert owned["spindle"] == "owned"
 
 
+def test_the_cabinet_tells_what_sits_in_it() -> None:
+    cabinet = next(piece for piece in scene("as-built").pieces if piece.kind == "cabinet")
+    told = dict(cabinet.detail)
+    assert {"Supply, gantry", "Supply, head", "Driver, x main", "Driver, y left", "Driver, y right", "Driver, z main"} <= set(told)
+    assert {"Controller", "Inverter", "Size", "Mass"} <= set(told)
+
+
 def test_same_sections_share_one_shape_across_machines() -> None:
     tubes = {piece.shape for piece in scene("as-built").pieces if piece.section == "tube-80x80x4"}
     others = {piece.shape for piece in scene("first-idea").pieces if piece.section == "tube-80x80x4"}

@@ -163,7 +163,7 @@ def draw_other(maker: Maker, solid: Solid) -> None:
     """Anything of the bodies that is known by its box alone, or by its mass."""
     label, what = of_body(solid.path), WHAT.get(solid.kind, "part")
     if all(extent > 0.0 for extent in solid.size):
-        maker.box(solid, label, what)
+        maker.box(solid, label, what, facts=_held(maker) if solid.kind == "cabinet" else ())
         return
     mass = None if solid.mass is None else typical(solid.mass)
     if solid.kind != "item" or (mass is not None and mass <= 0.0):
@@ -171,6 +171,24 @@ def draw_other(maker: Maker, solid: Solid) -> None:
     side = LUMP if mass is None else (mass / LUMP_DENSITY) ** (1 / 3)
     facts = [("Size", "not given: drawn as a cube")]
     maker.draw(solid, BOX, solid.axes, (side, side, side), solid.centre, label, what, facts=facts, beyond=True)
+
+
+def _held(maker: Maker) -> Facts:
+    """What sits in the cabinet: it has no place of its own."""
+    machine = maker.machine
+    supplies = [
+        (f"Supply, {supply.name}", supply.part.title or supply.part.id) for supply in machine.supplies if supply.part is not None
+    ]
+    drivers = [
+        (f"Driver, {fit.path.removeprefix('axis.').replace('.drive.', ' ')}", fit.driver.part.title or fit.driver.part.id)
+        for axis in machine.axes
+        for fit in axis.drives
+        if fit.driver is not None
+    ]
+    fitted = machine.controller
+    controller = [("Controller", fitted.part.title or fitted.part.id)] if fitted is not None else []
+    inverter = machine.spindle.inverter if machine.spindle is not None else None
+    return [*supplies, *drivers, *controller, *([("Inverter", inverter.title or inverter.id)] if inverter is not None else [])]
 
 
 def _title(title: str) -> str:
