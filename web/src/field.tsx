@@ -65,7 +65,7 @@ export function FieldRow({ field, group }: { field: Field; group: string }) {
       <p id={`${id}-said`} class={trouble ? "bad" : "hint"} role={trouble ? "alert" : undefined}>
         {trouble ? `! ${trouble}` : typing.dirty.value ? <Underway typing={typing} /> : <Told field={field} />}
       </p>
-      {field.help && <Help field={field} />}
+      {field.help && <Help field={field} id={id} />}
     </div>
   );
 }
@@ -90,20 +90,23 @@ function Told({ field }: { field: Field }) {
   return <>{told.join(" · ")}</>;
 }
 
-function Help({ field }: { field: Field }) {
-  const range = field.low && field.high ? `${field.low} to ${field.high}` : field.low ? `at least ${field.low}` : field.high ? `at most ${field.high}` : "";
+/** What the value means, opened below it by its button. */
+function Help({ field, id }: { field: Field; id: string }) {
+  const open = useSignal(false);
+  const range =
+    field.low && field.high ? `${field.low} to ${field.high}` : field.low ? `at least ${field.low}` : field.high ? `at most ${field.high}` : "";
   return (
-    <details class="help">
-      <summary>
+    <>
+      <button type="button" class="help" aria-expanded={open.value} aria-controls={`${id}-help`} onClick={() => (open.value = !open.value)}>
         <span aria-hidden="true">i</span>
         <span class="unseen">What {field.label} means</span>
-      </summary>
-      <p>
+      </button>
+      <p id={`${id}-help`} class="help-text" hidden={!open.value}>
         {field.help}
         {range && ` Allowed: ${range}.`}
         {field.example && ` For example ${field.example}.`}
       </p>
-    </details>
+    </>
   );
 }
 

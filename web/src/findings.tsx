@@ -97,7 +97,9 @@ function DefaultRows() {
         <thead>
           <tr>
             <th scope="col">value</th>
-            <th scope="col">taken</th>
+            <th scope="col" class="words">
+              taken
+            </th>
             <th scope="col" class="words">
               source
             </th>
@@ -111,7 +113,7 @@ function DefaultRows() {
                 {(row.count ?? 1) > 1 && <span class="hint"> {row.count} times</span>}
                 {(row.label ?? row.title) && <div class="hint">{row.label ?? row.title}</div>}
               </th>
-              <td>
+              <td class="words">
                 {row.text}
                 {row.band && <div class="hint">{row.band}</div>}
               </td>

@@ -15,10 +15,10 @@ export function UndoButtons() {
   return (
     <>
       <button type="button" disabled={s.undo === null} onClick={() => attempt(`Undone: ${s.undo}`, undo)} title="Ctrl+Z">
-        Undo{s.undo !== null && ":"} {s.undo !== null && <span class="step">{s.undo}</span>}
+        Undo {s.undo !== null && <span class="step">{s.undo}</span>}
       </button>
       <button type="button" disabled={s.redo === null} onClick={() => attempt(`Done again: ${s.redo}`, redo)} title="Ctrl+Y">
-        Redo{s.redo !== null && ":"} {s.redo !== null && <span class="step">{s.redo}</span>}
+        Redo {s.redo !== null && <span class="step">{s.redo}</span>}
       </button>
     </>
   );

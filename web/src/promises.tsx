@@ -32,7 +32,7 @@ export function Promises() {
         </label>
       </div>
       <p class="hint promises-note" data-kind={ahead ? "ahead" : ""}>
-        {ahead ? "As it would be with the text you are typing" : against(kept, s.promises)}
+        {ahead ? "As it would be with the typed text" : against(kept, s.promises)}
       </p>
       <div class="promises-all" tabIndex={0} role="group" aria-label="Promises, axis by axis">
         {bySubject(s.promises).map(([subject, promises]) => (
@@ -52,8 +52,8 @@ export function Promises() {
 }
 
 function against(kept: string | undefined, promises: Promised[]): string {
-  if (kept) return `Changes are against “${kept}”`;
-  return promises.some((p) => p.change) ? "Changes are against the machine as opened" : "";
+  if (kept) return `Changes since “${kept}”`;
+  return promises.some((p) => p.change) ? "Changes since it was opened" : "";
 }
 
 function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; binds: boolean; subject: string }) {
