@@ -26,7 +26,7 @@ ACCENT: Colour = (40, 91, 142)
 FACE: Colour = (255, 255, 255)
 SHADE = 0.24
 """How much darker a face is that looks away from the light."""
-LIGHT: Vector = (-0.50, 0.35, 0.79)
+LIGHT: Vector = (-0.40, 0.70, 0.59)
 """From which side, in view: right, towards the eye, up."""
 FINE = 2
 """Drawn pixels along each side of a pixel of the picture."""
