@@ -19,6 +19,7 @@ from gantrywright.disciplines.structure.skeleton import skeleton_of
 from gantrywright.disciplines.structure.slots import slotted
 from gantrywright.disciplines.structure.statics import Solved, solved, tip_answer
 from gantrywright.disciplines.structure.stops import filled, used_accel
+from gantrywright.disciplines.structure.welded import welded_figures
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.model.table import over_table, places_of
@@ -60,6 +61,7 @@ def analyse(
         ledger: Where figures are written down: ``structure.*``.
         earlier: Of the same machine with typical values: a sampled machine is looked at where that one was softest.
     """
+    welded_figures(machine, ledger)
     return replace(_stiff(machine, cutting, motion, ledger, earlier), heat=heat(machine, ledger))
 
 
