@@ -1,0 +1,136 @@
+import { render } from "preact";
+import { act } from "preact/test-utils";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import board from "./fixtures/board.json";
+import { boardState, stateAfter } from "./board";
+import type { Promised, State } from "../src/contract";
+import { Groups } from "../src/group";
+import { previewed } from "../src/live";
+import { Promises } from "../src/promises";
+import { moved } from "../src/said";
+import { closeOpened, openFinding, opened, state, wantedField } from "../src/state";
+import { Working } from "../src/working";
+
+let host: HTMLElement;
+let answers: Record<string, unknown>;
+let sent: { url: string; body: unknown }[];
+
+beforeEach(() => {
+  state.value = boardState();
+  answers = {};
+  sent = [];
+  vi.stubGlobal("fetch", async (url: string, init: RequestInit) => {
+    if (init.body) sent.push({ url, body: JSON.parse(String(init.body)) });
+    const told = answers[decodeURIComponent(url)];
+    return new Response(JSON.stringify(told ?? { detail: `nothing at ${url}` }), { status: told ? 200 : 404 });
+  });
+  host = document.createElement("div");
+  document.body.append(host);
+});
+afterEach(() => {
+  render(null, host);
+  host.remove();
+  previewed.value = null;
+  wantedField.value = "";
+  closeOpened();
+});
+
+const settle = () => act(() => new Promise<void>((r) => setTimeout(r, 5)));
+const withRapid = (more: Partial<Promised>): State => {
+  const s = boardState();
+  const at = s.promises.findIndex((p) => p.label === "X rapid");
+  s.promises[at] = { ...s.promises[at], ...more };
+  return s;
+};
+const rapid = () => host.querySelector<HTMLElement>("[aria-label='X axis'] .promise")!;
+
+test("a promise tells its number, band and wish, and opens its figure", async () => {
+  await act(() => render(<Promises />, host));
+  const p = boardState().promises.find((q) => q.label === "X rapid")!;
+  expect(rapid().textContent).toContain(p.text);
+  expect(rapid().textContent).toContain(p.band);
+  expect(rapid().textContent).toContain(`wanted ${p.wanted}`);
+  await act(() => rapid().querySelector("button")!.click());
+  expect(opened.value).toEqual([{ kind: "figure", key: p.figure }]);
+});
+
+test("a change is told with its direction in words, not by colour alone", async () => {
+  state.value = withRapid({ change: "+2 m/min", changed: "up", better: true });
+  await act(() => render(<Promises />, host));
+  expect(rapid().textContent).toContain("+2 m/min better");
+  await act(() => void (state.value = withRapid({ change: "−2 m/min", changed: "down", better: false })));
+  expect(rapid().textContent).toContain("−2 m/min worse");
+});
+
+test("a band of an earlier answer is drawn and said as pending", async () => {
+  await act(() => render(<Promises />, host));
+  expect(rapid().textContent).not.toContain("computed again");
+  await act(() => void (state.value = withRapid({ stale: true })));
+  expect(rapid().textContent).toContain("being computed again");
+});
+
+test("while something is typed the promises show what would be, beside what is", async () => {
+  await act(() => render(<Promises />, host));
+  const now = boardState().promises.find((q) => q.label === "X rapid")!.text;
+  const would = stateAfter().promises.find((q) => q.label === "X rapid")!.text;
+  await act(() => {
+    previewed.value = { path: "a", text: "b", told: { ok: true, problems: [], promises: stateAfter().promises, verdict: null, ms: 1 } };
+  });
+  expect(rapid().dataset.kind).toBe("ahead");
+  expect(rapid().textContent).toContain(`would be ${would}`);
+  expect(rapid().textContent).toContain(`now ${now}`);
+  expect(host.querySelector<HTMLElement>("[aria-label='Y axis'] .promise")!.dataset.kind).not.toBe("ahead");
+});
+
+test("trying a remedy makes its edits as one labelled change, and the page tells what it moved", async () => {
+  const tried = Object.values(board.findings).find((f) => f.remedies.length > 0)!;
+  answers[`/api/finding?key=${tried.key}`] = tried;
+  answers["/api/edit"] = stateAfter();
+  openFinding(tried.key);
+  await act(() => render(<Working />, host));
+  await settle();
+  expect(host.textContent).toContain(tried.why);
+  const button = [...host.querySelectorAll("button")].find((b) => b.textContent!.startsWith("Try it"))!;
+  await act(() => button.click());
+  await settle();
+  const { edits, words } = tried.remedies[0];
+  expect(sent).toEqual([{ url: "/api/edit", body: { edits, label: `try: ${words}`, rev: 1 } }]);
+  expect(state.value!.rev).toBe(2);
+  expect(moved.value!.rows.map((r) => r.label)).toContain("X rapid");
+});
+
+test("a figure names its inputs and leads on to theirs", async () => {
+  const figures = board.figures as Record<string, { title: string; inputs: { name: string; path: string; is: string }[] }>;
+  const [path, figure] = Object.entries(figures).find(([, f]) => f.inputs.some((i) => i.is === "figure"))!;
+  answers[`/api/figure?path=${path}`] = figure;
+  opened.value = [{ kind: "figure", key: path }];
+  await act(() => render(<Working />, host));
+  await settle();
+  expect(host.textContent).toContain(figure.title);
+  const next = figure.inputs.find((i) => i.is === "figure")!;
+  const link = [...host.querySelectorAll<HTMLElement>(".inputs .link")].find((b) => b.textContent === next.path)!;
+  await act(() => link.click());
+  expect(opened.value.map((o) => o.key)).toEqual([path, next.path]);
+});
+
+test("what is left to defaults is folded, and opens where a field in it is asked for", async () => {
+  answers["/api/fields?path=purpose"] = board.fields.purpose;
+  await act(() => render(<Groups groups={[{ path: "purpose", title: "Purpose" }]} />, host));
+  await settle();
+  expect(host.querySelector("[data-path='purpose.rapid']")).not.toBeNull();
+  expect(host.querySelector("[data-path='purpose.stiffness']")).toBeNull();
+  await act(() => void (wantedField.value = "purpose.stiffness"));
+  await settle();
+  expect(document.activeElement).toBe(host.querySelector("[data-path='purpose.stiffness'] input"));
+});
+
+test("what can be added is one change", async () => {
+  answers["/api/fields?path=purpose"] = board.fields.purpose;
+  answers["/api/edit"] = stateAfter();
+  await act(() => render(<Groups groups={[{ path: "purpose", title: "Purpose" }]} />, host));
+  await settle();
+  const add = [...host.querySelectorAll("button")].find((b) => b.textContent!.includes("a job"))!;
+  await act(() => add.click());
+  await settle();
+  expect(sent).toEqual([{ url: "/api/edit", body: { edits: [["job.new.depth", "6 mm"]], label: "add a job", rev: 1 } }]);
+});
