@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from gantrywright.base.samples import typical
-from gantrywright.disciplines.structure.analyse import tip_at
+from gantrywright.disciplines.structure.analyse import grid_of, tip_at
 from gantrywright.disciplines.structure.change_bodies import larger_sections
 from gantrywright.disciplines.structure.changes import changes, proposals
-from gantrywright.disciplines.structure.loose import loose_part
+from gantrywright.disciplines.structure.loose import why_loose
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
 from gantrywright.results.structure import LETTERS
@@ -158,10 +158,27 @@ def test_along_an_axis_is_told_where_that_axis_is_softest() -> None:
     for number, letter in enumerate(LETTERS):
         found = stiffen(study, resolve, letter)
         assert found is not None
-        most = made.give[..., number, number].max()
+        most = made.give[made.over][:, number, number].max()
         assert 1 / found.before.stiffness[number] == pytest.approx(most, rel=2e-3)
         elsewhere += found.before.pose != study.results.structure.worst.pose  # type: ignore[union-attr]
     assert elsewhere
+
+
+def test_where_bearers_move_the_place_that_is_then_softest_counts() -> None:
+    """Two more cross members put one under the place that was softest between two: that alone would promise too much."""
+    study, resolve = studied(DEMO / "as-built.toml")
+    found = stiffen(study, resolve, "z")
+    assert found is not None
+    gain = gain_of(found, "7 cross members instead of 5")
+    after = resolve({}, gain.edits)
+    made = grid_of(after)
+    assert made is not None
+    softest = 1 / made.give[made.over][:, 2, 2].max()
+    same = tip_at(after, found.before.pose)
+    assert same is not None
+    assert gain.stiffness[2] == pytest.approx(min(softest, same.stiffness[2]), rel=2e-3)
+    assert gain.stiffness[2] < 0.98 * same.stiffness[2]
+    assert any("softest then" in note for note in gain.notes)
 
 
 def test_along_an_axis_counts_that_axis() -> None:
@@ -229,10 +246,19 @@ def test_both_mirrored_bars_are_named_and_what_is_in_the_way(odd: tuple[Study, A
 
 
 def test_a_part_that_hangs_loose_is_named(odd: tuple[Study, Again, Stiffening]) -> None:
+    """Legs that a taller side runs into no longer carry it."""
     study, resolve, found = odd
     loose = resolve({}, (("base.member.left.section", "tube-80x100x4"),))
-    assert loose_part(study.machine, found.before.pose) == ""
-    assert loose_part(loose, found.before.pose).startswith("base.leg-")
+    assert why_loose(study.machine, found.before.pose) == ""
+    assert why_loose(loose, found.before.pose) == "base.left is then joined to nothing"
+    unheld = replace(study.machine, joints=tuple(joint for joint in study.machine.joints if joint.a != "bridge.beam"))
+    assert why_loose(unheld, found.before.pose).startswith("bridge.")
+    assert "joined to nothing" in why_loose(unheld, found.before.pose)
+    hinged = tuple(
+        replace(joint, stiffness=replace(joint.stiffness, rn=0.0, ra=0.0, rb=0.0)) if joint.a == "bridge.beam" else joint
+        for joint in study.machine.joints
+    )
+    assert "can then move freely" in why_loose(replace(study.machine, joints=hinged), found.before.pose)
 
 
 @pytest.mark.parametrize(

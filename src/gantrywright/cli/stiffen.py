@@ -14,7 +14,7 @@ from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
 from gantrywright.model.machine import Machine
 from gantrywright.study.standing import doubtful, no_answer, warning
-from gantrywright.study.stiffen import Gain, Stiffening, exported, stiffen
+from gantrywright.study.stiffen import Gain, Stiffening, exported, place_in_words, stiffen
 from gantrywright.study.study import run as study_of
 
 OK, UNSURE = 0, 3
@@ -46,7 +46,7 @@ def run(given: argparse.Namespace) -> int:
 
 def _report(machine: Machine, found: Stiffening, order: str) -> None:
     out, system = console(), machine.show
-    where = ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(found.before.pose.items()))
+    where = place_in_words(found.before.pose, system)
     way = found.along.upper()
     place = f"along {way}, where it is softest along {way}" if way else "in the softest direction, at the softest place"
     out.print(escape(f"Stiffness at the tool {place} ({where}): {show(_before(found), 'N/m', system)}\n"))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from gantrywright.results.structure import LETTERS, StructureResult
+from gantrywright.results.structure import LETTERS, StiffnessGrid
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,9 +22,8 @@ class SoftPlace:
     """In the softest direction there, N/m."""
 
 
-def softest_along(found: StructureResult) -> tuple[SoftPlace, ...]:
+def softest_along(made: StiffnessGrid | None) -> tuple[SoftPlace, ...]:
     """X, Y and Z, each where over the table it gives most; none without a map."""
-    made = found.grid
     if made is None or not made.over.any():
         return ()
     places = []
@@ -36,3 +35,12 @@ def softest_along(found: StructureResult) -> tuple[SoftPlace, ...]:
         least = float(1 / np.linalg.eigvalsh(give)[-1])
         places.append(SoftPlace(letter, pose, (float(stiffness[0]), float(stiffness[1]), float(stiffness[2])), least))
     return tuple(places)
+
+
+def softest_pose(made: StiffnessGrid | None, along: str) -> dict[str, float]:
+    """The pose where a direction gives most, of x, y, z; with none the softest direction of all. Empty without a map."""
+    if made is None:
+        return {}
+    if not along:
+        return made.softest()
+    return next((dict(place.pose) for place in softest_along(made) if place.along == along), {})

@@ -1,35 +1,31 @@
 """Stiffen this first: every buildable change is tried on the structure, with what it gains, weighs and costs.
 
 A change is tried at the place where the machine is softest (along an axis: where it is softest along that axis), and again there: that
-another place may then be the softest is not looked at.
+another place may then be the softest is looked at only where the bearers of the table move.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from gantrywright.base.errors import GantrywrightError
+from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
-from gantrywright.disciplines.structure.analyse import tip_at
+from gantrywright.disciplines.structure.analyse import grid_of, tip_at
 from gantrywright.disciplines.structure.change_places import Proposal
 from gantrywright.disciplines.structure.changes import proposals
-from gantrywright.disciplines.structure.loose import loose_part
+from gantrywright.disciplines.structure.loose import why_loose
 from gantrywright.findings import Change
-from gantrywright.model.bodies import Solid
 from gantrywright.model.machine import Machine
 from gantrywright.results.structure import LETTERS, Tip
+from gantrywright.study.burden import cost_of, masses
 from gantrywright.study.remedies import done_already
-from gantrywright.study.softest import softest_along
+from gantrywright.study.softest import softest_pose
 from gantrywright.study.study import Again, Study
-from gantrywright.theory.frames.groups import LooseGroup
 from gantrywright.theory.frames.solver import Unheld
 
-MOVED = ("spacing", "across", "stick_out")
-"""Keys whose change buys nothing: a part is set in another place."""
-WEIGHS = ("size", "section", "fill", "wall", "thickness", "height", "part")
-"""Keys whose change cannot leave the mass as it is, unless a body was weighed whole and its parts are not known one by one."""
-SAME = 1e-6
-"""Masses closer than this part of each other, or this much, kg, are one."""
+BEARERS = ("cross_members",)
+"""Keys that move what the table lies on: the place that was softest between two bearers may then lie on one."""
 STEPS = 3
 """Changes that are put together at most."""
 TRIED = 6
@@ -151,8 +147,8 @@ def _place(study: Study, along: str) -> Tip | None:
     found = study.results.structure
     if found.worst is None or not along:
         return found.worst
-    soft = next((place for place in softest_along(found) if place.along == along), None)
-    return found.worst if soft is None or soft.pose == found.worst.pose else tip_at(study.machine, soft.pose)
+    pose = softest_pose(found.grid, along)
+    return tip_at(study.machine, pose) if pose and pose != found.worst.pose else found.worst
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,13 +181,15 @@ class _Trial:
         if isinstance(found, str):
             return Refused(words, found, share)
         after, tip = found
-        mass, moving = _masses(self.machine, after, edits)
-        cost, estimated = _cost(self.machine, after, edits)
+        mass, moving = masses(self.machine, after, edits)
+        cost, estimated = cost_of(self.machine, after, edits)
         stiffness = (typical(tip.stiffness[0]), typical(tip.stiffness[1]), typical(tip.stiffness[2]))
-        notes = tuple(f"changes {place}, which is already {state}" for place, state in done_already(self.machine, edits))
+        notes = [f"changes {place}, which is already {state}" for place, state in done_already(self.machine, edits)]
+        if tip.pose != self.before.pose:
+            notes.append(f"told where it is softest then: {place_in_words(tip.pose, self.machine.show)}")
         return Gain(
             words, edits, groups, share, stiffness, typical(tip.least), 1 - self._give(tip) / self._give(self.before),
-            mass, moving, cost, estimated, notes,
+            mass, moving, cost, estimated, tuple(notes),
         )  # fmt: skip
 
     def _tried(self, edits: tuple[tuple[str, str], ...]) -> tuple[Machine, Tip] | str:
@@ -204,11 +202,19 @@ class _Trial:
         if trouble:
             return trouble
         try:
-            tip = tip_at(after, self.before.pose)
-        except (Unheld, LooseGroup) as error:
-            part = loose_part(after, self.before.pose) or getattr(error, "what", "a part")
-            return f"{part} then hangs loose: none of its joints, blocks or drives resists one of its motions"
-        return (after, tip) if tip is not None else "no structure is left"
+            tip = self._tip(after, edits)
+        except Unheld as error:
+            return why_loose(after, self.before.pose) or str(error)
+        return (after, tip) if tip is not None else why_loose(after, self.before.pose)
+
+    def _tip(self, after: Machine, edits: tuple[tuple[str, str], ...]) -> Tip | None:
+        """At the same place; where bearers of the table move, at the place that is then softest if that gives more."""
+        here = tip_at(after, self.before.pose)
+        if here is None or not any(path.rpartition(".")[2] in BEARERS for path, _ in edits):
+            return here
+        pose = softest_pose(grid_of(after), self.along)
+        there = tip_at(after, pose) if pose else None
+        return here if there is None or self._give(there) < self._give(here) else there
 
     def together(self, gains: list[Gain]) -> Gain | None:
         """Put changes together step by step, each time the one that then gains most."""
@@ -238,6 +244,11 @@ class _Trial:
         return sum(typical(share.weakest if k is None else share.along[k]) for share in held)
 
 
+def place_in_words(pose: Mapping[str, float], system: str) -> str:
+    """``X 0 mm, Y 583 mm, Z 100 mm``."""
+    return ", ".join(f"{name.upper()} {show(place, 'm', system)}" for name, place in sorted(pose.items()))
+
+
 def _proposal(gain: Gain) -> Proposal:
     return Proposal(Change(gain.words, gain.edits), gain.groups)
 
@@ -250,100 +261,6 @@ def _in_the_way(before: Machine, after: Machine) -> str:
     held = {frozenset((joint.a, joint.b)) for joint in after.joints}
     lost = [joint for joint in before.joints if frozenset((joint.a, joint.b)) not in held]
     return f"{lost[0].a} then no longer touches {lost[0].b}: other parts must move too" if lost else ""
-
-
-def _masses(before: Machine, after: Machine, edits: tuple[tuple[str, str], ...]) -> tuple[float | None, float | None]:
-    """More mass, whole and moving; None where the mass of what changes is not known."""
-    unknown = {solid.path for solid in before.solids if solid.mass is None} ^ {
-        solid.path for solid in after.solids if solid.mass is None
-    }
-    if unknown:
-        return None, None
-    whole = _mass(after, _bodies(after)) - _mass(before, _bodies(before))
-    moving = _mass(after, _moving(after)) - _mass(before, _moving(before))
-    if abs(whole) < SAME and any(path.rpartition(".")[2] in WEIGHS for path, _ in edits):
-        return None, None
-    return _clean(whole), _clean(moving)
-
-
-def _mass(machine: Machine, bodies: frozenset[str]) -> float:
-    return sum(typical(solid.mass) for solid in machine.solids if solid.mass is not None and solid.body in bodies)
-
-
-def _clean(mass: float) -> float:
-    return 0.0 if abs(mass) < SAME else mass
-
-
-def _bodies(machine: Machine) -> frozenset[str]:
-    return frozenset(body.name for body in machine.bodies)
-
-
-def _moving(machine: Machine) -> frozenset[str]:
-    return frozenset(name for axis in machine.axes for name in machine.above(axis.moving))
-
-
-def _cost(before: Machine, after: Machine, edits: tuple[tuple[str, str], ...]) -> tuple[float | None, bool]:
-    """What a change costs, and whether that is an estimate.
-
-    A part that is replaced costs its new price, less the old one where it is not had yet. A written price is that of the old part: the
-    new one is taken to cost as much a kilogram. What is owned, filled or treated has no such price: unknown.
-    """
-    keys = {path.rpartition(".")[2] for path, _ in edits}
-    if keys <= set(MOVED):
-        return 0.0, False
-    if "fill" in keys:
-        return None, False
-    old = {solid.path: solid for solid in before.solids}
-    total, estimated, replaced = 0.0, False, False
-    for solid in after.solids:
-        known = old.get(solid.path)
-        if known is not None and _alike(known, solid):
-            continue
-        replaced = True
-        if known is not None and _comes_with(solid.path, old, after):
-            continue
-        price = _price(known, solid)
-        if price is None:
-            return None, False
-        total += price
-        estimated = estimated or price != 0
-    return (total, estimated) if replaced else (None, False)
-
-
-def _comes_with(path: str, old: dict[str, Solid], after: Machine) -> bool:
-    """Whether it is priced as one with a part that is replaced too: the nut with its screw."""
-    new = {solid.path: solid for solid in after.solids}
-    above = path.rpartition(".")[0]
-    while above:
-        if above in old and above in new and old[above].use.price is not None:
-            return not _alike(old[above], new[above])
-        above = above.rpartition(".")[0]
-    return False
-
-
-def _alike(old: Solid, new: Solid) -> bool:
-    """Whether it is the same piece."""
-    if old.use.part != new.use.part:
-        return False
-    if old.mass is None or new.mass is None:
-        return old.mass is new.mass
-    return abs(typical(new.mass) - typical(old.mass)) <= SAME * abs(typical(old.mass))
-
-
-def _price(old: Solid | None, new: Solid) -> float | None:
-    """What one changed part costs."""
-    if old is None:
-        return None if new.use.owned or new.use.price is None else typical(new.use.price)
-    if old.use.part == new.use.part and old.mass is not None and new.mass is not None and typical(new.mass) < typical(old.mass):
-        return 0.0  # the same, cut shorter
-    if old.use.price is None or new.use.price is None or not old.mass or not new.mass:
-        return None
-    was, written = typical(old.use.price), typical(new.use.price)
-    if written == was and typical(new.mass) <= typical(old.mass):
-        return None  # another part of no more mass: its price is not told by mass
-    price = written if written != was else was * typical(new.mass) / typical(old.mass)
-    had = old.use.owned or old.use.state != "idea"
-    return price if had else price - was
 
 
 def exported(found: Stiffening | None, machine: Machine) -> dict[str, Any]:

@@ -213,7 +213,7 @@ def along_each(found: StructureResult) -> dict[str, Any]:
     """X, Y and Z, each at the place of the map where it is softest itself: pose, stiffness there along all three and in the softest direction."""
     return {
         soft.along: {"pose": dict(soft.pose), "stiffness": dict(zip(LETTERS, soft.stiffness, strict=True)), "least": soft.least}
-        for soft in softest_along(found)
+        for soft in softest_along(found.grid)
     }
 
 

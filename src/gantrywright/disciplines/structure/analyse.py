@@ -175,6 +175,12 @@ def tip_at(machine: Machine, pose: Mapping[str, float]) -> Tip | None:
     return tip_answer(built.skeleton, pose, here, here.under(here.mesh.load))
 
 
+def grid_of(machine: Machine) -> StiffnessGrid | None:
+    """Give over all poses of a typical machine; None where there is no structure."""
+    built = skeleton_of(machine)
+    return None if built.skeleton is None else _grid(machine, Mesher(built.skeleton))
+
+
 def _grid(machine: Machine, mesher: Mesher) -> StiffnessGrid:
     """Give over all poses."""
     counts = {axis.name: PLACES.get(axis.name, OTHERS) for axis in machine.axes}

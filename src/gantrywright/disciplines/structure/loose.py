@@ -1,4 +1,4 @@
-"""Names what hangs loose where the machine cannot be solved."""
+"""Says what hangs loose, and why, where a machine cannot be solved."""
 
 from collections.abc import Mapping
 
@@ -11,8 +11,8 @@ from gantrywright.theory.frames.mesh import Mesher
 from gantrywright.theory.frames.solver import Unheld
 
 
-def loose_part(machine: Machine, pose: Mapping[str, float]) -> str:
-    """The part that moves most in a motion that nothing resists; empty where everything is held.
+def why_loose(machine: Machine, pose: Mapping[str, float]) -> str:
+    """Which part nothing holds, in words; empty where everything is held.
 
     Args:
         machine: Typical.
@@ -20,12 +20,14 @@ def loose_part(machine: Machine, pose: Mapping[str, float]) -> str:
     """
     built = skeleton_of(machine)
     if built.skeleton is None:
-        return ""
+        part = next(iter(built.adrift), "")
+        return f"{part} is then joined to nothing" if part else f"not known without {'; '.join(built.lacking)}"
     mesher = Mesher(built.skeleton)
     try:
         here = solved(mesher, pose)
         here.under(here.mesh.load)
     except Unheld as error:
         moved = np.abs(error.motion.reshape(-1, 6)).max(axis=1)
-        return built.skeleton.bars[int(mesher.at(pose).node_bar[int(np.argmax(moved))])].part
+        part = built.skeleton.bars[int(mesher.at(pose).node_bar[int(np.argmax(moved))])].part
+        return f"{part} can then move freely: a joint, a block or a drive between it and the floor resists nothing that way"
     return ""
