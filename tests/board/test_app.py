@@ -1,0 +1,195 @@
+"""The board's addresses: every one, bad input, conflicts."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fastapi.testclient import TestClient
+
+from gantrywright.board.office import Office
+
+
+def state(client: TestClient) -> dict[str, Any]:
+    answer = client.get("/api/state")
+    assert answer.status_code == 200
+    return answer.json()  # type: ignore[no-any-return]
+
+
+def test_state_tells_everything_that_the_page_shows(client: TestClient) -> None:
+    told = state(client)
+    assert told["file"]["name"] == "router.toml"
+    assert told["problems"] == []
+    assert told["settled"]["state"] == "pending"
+    assert told["verdict"]["ok"] > 50
+    labels = {p["label"] for p in told["promises"]}
+    assert {"X rapid", "Z acceleration", "stiffness at the tool", "mass", "cost", "push-off at the worst job"} <= labels
+    assert all(p["text"] for p in told["promises"])
+    assert len(told["findings"]) == sum(told["verdict"][s] for s in ("fail", "broken", "unknown", "watch", "ok"))
+    assert [stage["id"] for stage in told["stages"]] == [
+        "work", "frame", "guides", "drives", "spindle", "power", "stiffness", "ringing", "findings", "compare",
+    ]  # fmt: skip
+    assert set(told["title"]) >= {"title", "document_type", "owner", "identification", "revision", "date_of_issue"}
+
+
+def test_a_change_is_one_write_one_step_and_comes_back(client: TestClient, folder: Path) -> None:
+    before = (folder / "router.toml").read_text()
+    made = client.post("/api/edit", json={"edits": [["purpose.accuracy", "0.07 mm"]], "label": "accuracy 0.07 mm"}).json()
+    assert (made["undo"], made["redo"]) == ("accuracy 0.07 mm", None)
+    assert 'accuracy = "0.07 mm"' in (folder / "router.toml").read_text()
+    undone = client.post("/api/undo").json()
+    assert (undone["undo"], undone["redo"]) == (None, "accuracy 0.07 mm")
+    assert (folder / "router.toml").read_text() == before
+    assert client.post("/api/redo").json()["undo"] == "accuracy 0.07 mm"
+    assert client.post("/api/redo").status_code == 409
+
+
+def test_a_preview_tells_what_would_come_and_writes_nothing(client: TestClient, folder: Path) -> None:
+    before = (folder / "router.toml").read_text()
+    told = client.post("/api/preview", json={"edits": [["axis.x.drive.main.lead_is_no_key", "1 mm"]]}).json()
+    assert told["ok"] is False
+    assert told["problems"]
+    told = client.post("/api/preview", json={"edits": [["axis.x.rapid", "100 in/min"]]}).json()
+    assert told["ok"] is True
+    wanted = {p["label"]: p["wanted"] for p in told["promises"]}
+    assert wanted["X rapid"] == "100 in/min"
+    assert (folder / "router.toml").read_text() == before
+
+
+@pytest.mark.parametrize("text", ["abc", "-5 mm", "3 kg", "1-1/", "0.1"])
+def test_wrong_input_is_refused_in_words_and_changes_nothing(client: TestClient, folder: Path, text: str) -> None:
+    before, rev = (folder / "router.toml").read_text(), state(client)["rev"]
+    answer = client.post("/api/edit", json={"edits": [["purpose.accuracy", text]]})
+    assert answer.status_code == 422
+    problem = answer.json()["problems"][0]
+    assert problem["path"] == "purpose.accuracy"
+    assert len(answer.json()["detail"]) > 20
+    assert ((folder / "router.toml").read_text(), state(client)["rev"]) == (before, rev)
+
+
+@pytest.mark.parametrize(
+    ("method", "url", "body", "code"),
+    [
+        ("post", "/api/edit", {"edits": []}, 422),
+        ("post", "/api/edit", {"edits": [["a"]]}, 422),
+        ("post", "/api/edit", None, 422),
+        ("post", "/api/keep", {"name": ""}, 422),
+        ("post", "/api/restore", {"id": 99}, 404),
+        ("post", "/api/restore", {"id": "step:x"}, 404),
+        ("post", "/api/outside", {"choose": "both"}, 404),
+        ("post", "/api/open", {}, 404),
+        ("post", "/api/open", {"path": "../../etc/passwd"}, 404),
+        ("post", "/api/open", {"path": "/etc/passwd"}, 404),
+        ("post", "/api/open", {"demo": "../secret"}, 404),
+        ("post", "/api/new", {"answers": {}, "folder": "../elsewhere"}, 404),
+        ("post", "/api/new", {"answers": {}, "folder": ""}, 404),
+        ("post", "/api/jobs", {"kind": "everything"}, 404),
+        ("get", "/api/jobs/77", None, 404),
+        ("delete", "/api/jobs/77", None, 404),
+        ("get", "/api/finding?key=NONE", None, 404),
+        ("get", "/api/figure?path=no.such.figure", None, 404),
+        ("get", "/api/picture/nothing", None, 404),
+        ("get", "/api/picture/shares.exe", None, 404),
+        ("get", "/api/tints?by=taste", None, 404),
+        ("get", "/api/motion?name=waltz", None, 404),
+        ("get", "/api/pose?x=far", None, 404),
+        ("get", "/api/compare?with=nothing", None, 404),
+        ("get", "/api/compare?with=kept:9", None, 404),
+        ("get", "/api/compare?with=file:../x.toml", None, 404),
+        ("get", "/api/nowhere", None, 404),
+    ],
+)
+def test_bad_requests_get_a_sentence(client: TestClient, method: str, url: str, body: Any, code: int) -> None:
+    answer = client.request(method, url, json=body) if body is not None else client.request(method, url)
+    assert answer.status_code == code, answer.text
+    assert answer.json()["detail"]
+
+
+def test_every_answer_about_the_machine(client: TestClient) -> None:
+    told = state(client)
+    scene = client.get("/api/scene")
+    assert len(scene.json()["pieces"]) > 30
+    assert client.get("/api/scene", headers={"If-None-Match": scene.headers["etag"]}).status_code == 304
+    for by in ("give", "mass", "owned", "finding"):
+        assert len(client.get("/api/tints", params={"by": by}).json()["pieces"]) == len(scene.json()["pieces"])
+    pose = client.get("/api/pose", params={"x": 0.1, "y": 0.05}).json()
+    assert "lbf/in" in pose["stiffness"]
+    motions = client.get("/api/motions").json()
+    assert {row["kind"] for row in motions} == {"load", "mode"}
+    motion = client.get("/api/motion", params={"name": motions[0]["name"]}).json()
+    assert len(motion["pieces"]) == len(scene.json()["pieces"])
+    for row in client.get("/api/pictures").json():
+        assert client.get(f"/api/picture/{row['id']}").json()["title"]
+        assert client.get(f"/api/picture/{row['id']}.svg").text.startswith("<svg")
+        assert client.get(f"/api/picture/{row['id']}.csv").headers["content-type"].startswith("text/csv")
+    finding = client.get("/api/finding", params={"key": told["findings"][0]["key"]}).json()
+    assert finding["why"]
+    figures = client.get("/api/figures").json()
+    assert len(figures) > 100
+    figure = client.get("/api/figure", params={"path": "axis.x.rapid_promise"}).json()
+    assert figure["formula"]
+    assert figure["inputs"]
+    assert client.get("/api/defaults").json()
+    group = client.get("/api/fields", params={"path": "purpose"}).json()
+    assert {field["path"] for field in group["fields"]} >= {"purpose.work_area", "purpose.accuracy"}
+    choices = client.get("/api/choices", params={"path": "axis.z.drive.main.part"}).json()
+    assert any(row["name"].startswith("ball-screw") for row in choices)
+
+
+def test_a_kept_state_is_compared_with_and_brought_back(client: TestClient, folder: Path) -> None:
+    kept = client.post("/api/keep", json={"name": "thin", "note": "the cheap one"}).json()["kept"]
+    assert kept["name"] == "thin"
+    changed = client.post("/api/edit", json={"edits": [["axis.z.drive.main.part", "ball-screw-1610"]]}).json()
+    assert any(p["change"] and p["changed"] for p in changed["promises"])
+    beside = client.get("/api/compare", params={"with": f"kept:{kept['id']}"}).json()
+    assert beside["names"] == ["router.toml", "thin"]
+    assert any(row["change"] for row in beside["promises"])
+    history = client.get("/api/history").json()
+    assert [row["name"] for row in history["kept"]] == ["thin"]
+    assert history["steps"][0]["label"].startswith("axis.z.drive.main.part")
+    back = client.post("/api/restore", json={"id": kept["id"]}).json()
+    assert back["undo"] == "back to thin"
+    assert client.post("/api/restore", json={"id": f"step:{history['steps'][0]['id']}"}).status_code == 200
+
+
+def test_a_file_changed_outside_is_told_and_neither_text_is_lost(client: TestClient, folder: Path) -> None:
+    file = folder / "router.toml"
+    mine, theirs = file.read_text(), file.read_text() + "# by another hand\n"
+    file.write_text(theirs)
+    answer = client.post("/api/edit", json={"edits": [["purpose.accuracy", "0.07 mm"]]})
+    assert answer.status_code == 409
+    assert client.get("/api/outside").json() == {"mine": mine, "theirs": theirs}
+    assert client.post("/api/outside", json={"choose": "mine"}).status_code == 200
+    assert file.read_text() == mine
+    aside = client.get("/api/history").json()["backups"][0]
+    assert client.post("/api/restore", json={"id": aside["id"]}).status_code == 200
+    assert file.read_text() == theirs
+
+
+def test_start_page_and_a_new_machine(client: TestClient, folder: Path, office: Office) -> None:
+    start = client.get("/api/start").json()
+    assert {demo["id"] for demo in start["demos"]} >= {"as-built", "first-idea"}
+    assert any(row["path"] == str(folder / "router.toml") for row in start["recent"])
+    answers = {question["key"]: question["default"] for question in start["questions"]}
+    made = client.post("/api/new", json={"answers": answers, "folder": "my-router"}).json()
+    assert made["title"]["title"] == "my router"
+    assert made["verdict"]["broken"] == 0
+    again = client.post("/api/new", json={"answers": answers, "folder": "my-router"})
+    assert again.status_code == 507
+    bad = client.post("/api/new", json={"answers": {**answers, "material": "cheese"}, "folder": "other"})
+    assert bad.status_code == 404
+    assert not (folder / "other").exists()
+    demo = client.post("/api/open", json={"demo": "bench"}).json()
+    assert demo["units"] == "inch"
+    assert (folder / "gantrywright-demo" / "bench.toml").exists()
+
+
+def test_a_file_that_makes_no_machine_keeps_the_last_answers(client: TestClient, folder: Path) -> None:
+    good = state(client)
+    file = folder / "router.toml"
+    file.write_text(file.read_text().replace("[purpose]", "[purpose"))
+    told = client.post("/api/outside", json={"choose": "theirs"}).json()
+    assert told["problems"]
+    assert told["answers_rev"] == good["answers_rev"]
+    assert len(told["promises"]) == len(good["promises"])
+    assert client.get("/api/fields", params={"path": "purpose"}).status_code == 404
+    assert client.post("/api/undo").json()["problems"] == []
