@@ -408,6 +408,13 @@ export interface Grid {
   values: (number | null)[][];
   unit: string;
   worst: Mark | null;
+  /** Axes of the machine along the map and across it, and metres per unit of their numbers. */
+  axes?: string[];
+  metres?: number;
+  /** Machine that it is of, where two are held side by side, and the ends of their common scale. */
+  name?: string;
+  low?: number | null;
+  high?: number | null;
 }
 
 export interface Bar {
@@ -416,6 +423,9 @@ export interface Bar {
   text: string;
   /** Path of the machine file; "" where it is none. */
   part: string;
+  /** The same of the other machine, where two are held side by side. */
+  other?: number | null;
+  other_text?: string;
 }
 
 /** Numbers are in the units that its axes name. */
@@ -433,6 +443,9 @@ export interface Picture {
   bars: Bar[];
   columns: string[];
   rows: string[][];
+  /** Names of two machines, where two are held side by side; then `other` is the map of the second. */
+  names?: string[];
+  other?: Grid | null;
 }
 
 // History and comparing

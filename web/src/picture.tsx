@@ -1,0 +1,121 @@
+/** The pictures of a stage: each drawn, in words with its key numbers, as a table, and to be saved. */
+import { useState } from "preact/hooks";
+import { Bars } from "./bars";
+import type { Picture, PictureRow } from "./contract";
+import { useFetched } from "./fetched";
+import { Heat } from "./heat";
+import { Lines } from "./lines";
+import { scaleOf } from "./map";
+import { Waiting } from "./marks";
+import { isEmpty, maps, tableOf } from "./plotting";
+import { answers, state } from "./state";
+import "./picture.css";
+
+export function Pictures({ stage }: { stage: string }) {
+  const { data, trouble } = useFetched<PictureRow[]>("/api/pictures", state.value?.boot ?? "");
+  const rows = data?.filter((row) => row.stage === stage) ?? [];
+  if (trouble && !data) return <Waiting trouble={trouble} what="the pictures" />;
+  return (
+    <>
+      {rows.map((row) => (
+        <OnePicture key={row.id} row={row} />
+      ))}
+    </>
+  );
+}
+
+function OnePicture({ row }: { row: PictureRow }) {
+  const url = `/api/picture/${row.id}`;
+  const { data, trouble, old } = useFetched<Picture>(url, answers.value);
+  return (
+    <section class="picture" aria-labelledby={`picture-${row.id}`} aria-busy={old}>
+      <h3 id={`picture-${row.id}`}>{data?.title ?? row.title}</h3>
+      {data ? <Shown picture={data} svg={`${url}.svg`} csv={`${url}.csv`} canStand /> : <Waiting trouble={trouble} what={row.words} />}
+    </section>
+  );
+}
+
+/** One picture with all that belongs to it; its heading is the caller's. */
+export function Shown({ picture, svg, csv, canStand = false }: { picture: Picture; svg: string; csv: string; canStand?: boolean }) {
+  const [asTable, turn] = useState(false);
+  if (isEmpty(picture)) return <p class="hint">{picture.words}</p>;
+  const table = picture.kind === "table";
+  return (
+    <div class={`picture-in picture-${picture.kind}`}>
+      <div class="picture-drawn">{asTable || table ? <Numbers picture={picture} /> : <Drawn picture={picture} canStand={canStand} />}</div>
+      <div class="picture-said">
+        <p class="hint">{picture.words}</p>
+        {picture.key.length > 0 && (
+          <dl class="details">
+            {picture.key.map((k) => (
+              <div key={k.label}>
+                <dt>{k.label}</dt>
+                <dd>{k.text}</dd>
+              </div>
+            ))}
+          </dl>
+        )}
+        <div class="buttons">
+          {!table && (
+            <button type="button" aria-pressed={asTable} onClick={() => turn(!asTable)}>
+              Show as table
+            </button>
+          )}
+          <a class="button" href={svg} download>
+            SVG<span class="unseen"> of {picture.title}</span>
+          </a>
+          <a class="button" href={csv} download>
+            CSV<span class="unseen"> of {picture.title}</span>
+          </a>
+        </div>
+      </div>
+    </div>
+  );
+}
+
+function Drawn({ picture, canStand }: { picture: Picture; canStand: boolean }) {
+  if (picture.kind === "bars") return <Bars picture={picture} />;
+  if (picture.kind === "lines") return <Lines picture={picture} />;
+  const grids = maps(picture);
+  const scale = scaleOf(...grids);
+  return (
+    <div class="heats">
+      {grids.map((grid) => (
+        <div key={grid.name ?? ""}>
+          {grid.name && <h4>{grid.name}</h4>}
+          <Heat picture={picture} grid={grid} scale={scale} canStand={canStand} />
+        </div>
+      ))}
+    </div>
+  );
+}
+
+function Numbers({ picture }: { picture: Picture }) {
+  const { heads, rows } = tableOf(picture);
+  const wordy = picture.kind === "table";
+  return (
+    <div class="scroll" tabIndex={0} role="region" aria-label={`${picture.title}, numbers`}>
+      <table class={wordy ? "rows rows-words" : "rows"}>
+        <caption>
+          {picture.title}: {rows.length} rows
+        </caption>
+        <thead>
+          <tr>
+            {heads.map((h) => (
+              <th scope="col" key={h}>
+                {h}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row, i) => (
+            <tr key={i}>
+              {row.map((cell, k) => (k === 0 ? <th scope="row" key={k}>{cell}</th> : <td key={k}>{cell}</td>))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
