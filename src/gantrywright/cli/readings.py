@@ -2,12 +2,13 @@
 
 from typing import Any
 
-import rich.box
 from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
-from gantrywright.base.quantities import show
+from gantrywright.base.quantities import show, unit_for
+from gantrywright.cli.columns import number, one_unit
+from gantrywright.cli.columns import table as titled
 from gantrywright.study.readings import CHECK
 from gantrywright.study.study import Study
 
@@ -35,38 +36,51 @@ def told(study: Study, found: dict[str, Any], out: Console) -> None:
 
 def _compared(study: Study, readings: list[dict[str, Any]]) -> Table:
     system = study.machine.show
-    table = _table("What was measured, beside what was expected", "", "where", "measured", "expected", "percentile", "")
+    table = titled(
+        "What was measured, beside what was expected",
+        "",
+        "where",
+        "measured",
+        "expected",
+        "percentile",
+        "status",
+        words=("where", "status"),
+    )
     for reading in readings:
         unit = reading["unit"]
         if reading["missing"] or reading["measured"] is None:
             table.add_row(escape(reading["name"]), escape(reading["where"]), "", "", "", escape(f"unknown: {reading['missing']}"))
             continue
-        measured = show(reading["measured"], unit, system)
+        hint = unit_for(reading["measured"], unit, system)
+        measured = show(reading["measured"], unit, system, hint=hint)
         if reading["deviation"] is not None:
-            measured += f"\n+- {show(2 * reading['deviation'], unit, system)}"
-        expected, place = show(reading["predicted"], unit, system), ""
+            measured += f"\n+- {number(2 * reading['deviation'], unit, system, hint)}"
+        expected, place = show(reading["predicted"], unit, system, hint=hint), ""
         if reading["band"]:
-            low, middle, high = (show(value, unit, system) for value in reading["band"])
-            expected, place = f"{middle}\n({low} .. {high})", f"{100 * reading['percentile']:.0f} %"
+            low, middle, high = reading["band"]
+            expected = (
+                f"{show(middle, unit, system, hint=hint)}\n({' .. '.join(number(end, unit, system, hint) for end in (low, high))})"
+            )
+            place = f"{100 * reading['percentile']:.0f} %"
         where = reading["where"] + (f"; {reading['mode']}" if reading["mode"] else "")
         table.add_row(escape(reading["name"]), escape(where), measured, expected, place, reading["status"] or "")
     return table
 
 
 def _corrected(study: Study, numbers: list[dict[str, Any]]) -> Table:
-    table = _table("What is believed before and after the readings, to first order", "", "before", "after")
-    for number in numbers[:ROWS]:
-        table.add_row(escape(number["path"]), *(_band(study, number[key], number["unit"]) for key in ("before", "after")))
+    table = titled("What is believed before and after the readings, to first order", "", "before", "after", words=("before",))
+    system, told = study.machine.show, numbers[:ROWS]
+    hints = {
+        unit: one_unit((one["before"][1] for one in told if one["unit"] == unit), unit, system)
+        for unit in {one["unit"] for one in told}
+    }
+    for one in told:
+        cells = (_band(one[key], one["unit"], system, hints[one["unit"]]) for key in ("before", "after"))
+        table.add_row(escape(one["path"]), *cells)
     return table
 
 
-def _band(study: Study, points: tuple[float, float, float], unit: str) -> str:
-    low, middle, high = (show(value, unit, study.machine.show) for value in points)
-    return f"{middle} ({low} .. {high})"
-
-
-def _table(title: str, *columns: str) -> Table:
-    table = Table(box=rich.box.SIMPLE_HEAD, pad_edge=False, title=title, title_justify="left", title_style="bold")
-    for number, name in enumerate(columns):
-        table.add_column(name, justify="right" if number > 1 and name else "left", overflow="fold")
-    return table
+def _band(points: tuple[float, float, float], unit: str, system: str, hint: str) -> str:
+    low, middle, high = points
+    ends = " .. ".join(number(end, unit, system, hint) for end in (low, high))
+    return f"{show(middle, unit, system, hint=hint)} ({ends})"

@@ -25,6 +25,8 @@ UNSEEN = 5e-8
 """What warmth moves by less is not listed, m."""
 WARMED = {"bow": "bows", "growth": "drive grows", "frame": "frame grows"}
 """What a row of the table of warmth tells."""
+NAMED = 4
+"""Bars of one section that are named."""
 MODES = 10
 """Modes that are listed."""
 
@@ -83,14 +85,7 @@ def report(study: Study, found: dict[str, Any], out: Console) -> None:
         out.print(f"-: {OFF_TABLE}\n")
     _others(study, found, out)
     readings.told(study, found, out)
-    for made in found["slotted"]:
-        out.print(
-            escape(
-                f"{made['member']} ({made['section']}) keeps {100 * made['bending']:.0f} % of the bending and {100 * made['torsion']:.0f} % of the torsion of a plain tube of its size and mass."
-            )
-        )
-    if found["slotted"]:
-        out.print()
+    _slotted(found["slotted"], out)
     if found["modes"]:
         out.print(_modes(study, found["modes"]))
     if found["response"]:
@@ -265,6 +260,19 @@ def _heat(study: Study, found: dict[str, Any], out: Console) -> None:
         values = (number(heat[key], "m", system, length) for key in ("value", "relieved"))
         made.add_row(escape(heat["subject"]), WARMED[heat["kind"]], *values, escape(heat["words"]))
     out.print(made)
+
+
+def _slotted(made: list[dict[str, Any]], out: Console) -> None:
+    """Profiles with slots against plain tubes, a line a section."""
+    bars: dict[str, list[str]] = {}
+    for one in made:
+        kept = f"{100 * one['bending']:.0f} % of the bending and {100 * one['torsion']:.0f} % of the torsion"
+        bars.setdefault(f"{one['section']} keeps {kept} of a plain tube of its size and mass", []).append(one["member"])
+    for words, members in bars.items():
+        more = f" and {len(members) - NAMED} more" if len(members) > NAMED else ""
+        out.print(escape(f"{words}: {', '.join(members[:NAMED])}{more}"))
+    if bars:
+        out.print()
 
 
 def _response(study: Study, found: dict[str, Any]) -> Table:
