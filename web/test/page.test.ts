@@ -115,6 +115,8 @@ test("two texts: what only one has, and a few lines around", () => {
   expect(lines.filter((l) => l.of === "both").map((l) => l.text)).toEqual(["c", "d", "f", "g"]);
   expect(lines[0].of).toBe("gap");
   expect(diffOf(mine, mine).every((l) => l.of === "gap")).toBe(true);
+  // a line that moved: the longer run of equal lines stays
+  expect(diffOf("x\nb\nc", "b\nc\nx").map((l) => l.of)).toEqual(["mine", "both", "both", "theirs"]);
   expect(diffOf("a\nb", "a\nx\nb").filter((l) => l.of !== "both")).toEqual([{ of: "theirs", text: "x" }]);
 });
 
