@@ -48,8 +48,9 @@ export function Group({ path, title, open = false, depth = 0, listed = NONE }: P
   return (
     <details class={`group depth-${Math.min(depth, 3)}`} open={shown} ref={box} onToggle={(e) => show(e.currentTarget.open)}>
       <summary>
-        <span class="group-title">{title}</span>
-        {title !== path && !title.includes(path) && <span class="path hint">{path}</span>}
+        <span class="group-name">
+          <span class="group-title">{title}</span> {title !== path && !title.includes(path) && <span class="path hint">{path}</span>}
+        </span>
       </summary>
       {shown && <Inside path={path} title={title} depth={depth} listed={listed} />}
     </details>
