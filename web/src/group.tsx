@@ -8,13 +8,15 @@ import { Waiting } from "./marks";
 import { attempt } from "./said";
 import { state, wantedField } from "./state";
 
-/** The groups of a stage; the first stands open, and so does one that somebody asked for. */
+/** The groups of a stage; the first that is no mere heading stands open, and so does one that somebody asked for. */
 export function Groups({ groups }: { groups: StageGroup[] }) {
   const listed = new Set(groups.map((g) => g.path));
+  // A table that only heads the next one has little to say itself.
+  const first = groups.findIndex((g, i) => !groups[i + 1]?.path.startsWith(`${g.path}.`));
   return (
     <div class="groups">
       {groups.map((g, i) => (
-        <Group key={g.path} path={g.path} title={g.title} open={i === 0} listed={listed} />
+        <Group key={g.path} path={g.path} title={g.title} open={i === first} listed={listed} />
       ))}
     </div>
   );

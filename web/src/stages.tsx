@@ -1,5 +1,5 @@
 /** The stages of the work in the order that a builder meets them, and the fields of the one that is open. */
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { ChosenPart } from "./chosen";
 import { Compare } from "./compare";
 import { STATE } from "./color";
@@ -10,8 +10,12 @@ import { openStage, setAside, stage, stages, state, takeUp } from "./state";
 
 export function StageList() {
   const open = stage.value;
+  const bar = useRef<HTMLElement>(null);
+  useEffect(() => {
+    bar.current?.querySelector("[aria-current]")?.scrollIntoView({ block: "nearest", inline: "nearest" });
+  }, [open]);
   return (
-    <nav class="stages" aria-label="Stages of the work">
+    <nav class="stages" ref={bar} aria-label="Stages of the work">
       <ol>
         {stages.value.map((s, i) => (
           <li key={s.id}>
