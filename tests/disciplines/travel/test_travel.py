@@ -20,6 +20,7 @@ from gantrywright.model.machine import Machine, movements, shifts
 from gantrywright.results.drives import DriveAnswer, DriveResult
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.motion import AxisMotion, MotionResult
+from gantrywright.results.structure import StructureResult
 from gantrywright.results.travel import TravelResult
 from simple_machine import X, Y, Z, simple_machine
 
@@ -49,7 +50,7 @@ def drives(machine: Machine, buckling: float = 3000.0) -> DriveResult:
 
 class Only:
     def __init__(self, machine: Machine, **given: Any) -> None:
-        self.ledger = Ledger()
+        self.ledger, self.structure = Ledger(), StructureResult(adrift=given.pop("adrift", {}))
         self.motion = motion(machine, given.pop("stall", 500.0))
         self.travel: TravelResult = analyse(
             machine, masses_of(machine, self.ledger), drives(machine, **given), self.motion, self.ledger
@@ -293,6 +294,11 @@ def test_strays_are_told() -> None:
     found = said(checks.placed_well, machine)
     assert {subject: f.status for subject, f in found.items()} == {"gantry.beam": Status.WATCH, "gantry.beam (2)": Status.WATCH}
     assert said(checks.placed_well, simple_machine())["machine"].status is Status.OK
+    adrift = {"gantry.beam": "carries rails", "carriage.plate": "is bolted to blocks"}
+    found = said(checks.placed_well, machine, adrift=adrift)
+    fail = {subject for subject, f in found.items() if f.status is Status.FAIL}
+    assert fail == {"gantry.beam", "gantry.beam (2)", "carriage.plate"}, "what lies between tool and ground and hangs in the air"
+    assert "is bolted to blocks and is joined to nothing" in found["carriage.plate"].verdict.note
 
 
 def test_samples_of_mass_are_answered_one_by_one() -> None:

@@ -48,7 +48,7 @@ def _judged(machine: Machine, path: str, cutter: Cutter, out: Metre) -> Verdict:
     if cutter.length is None:
         return _slender(machine, path, cutter, out)
     held = 0.0 if shank is None else HELD * typical(shank) / typical(cutter.length)
-    note = f"{show(typical(cutter.length - out), 'm', machine.show)} of the cutter are left for the collet; {HELD:g} diameters of its shank should be."
+    note = f"{show(typical(cutter.length - out), 'm', machine.show)} of the cutter are left for the collet; less than {HELD:g} diameters of its shank is watched."
     return ceiling(
         subject,
         value=out,
