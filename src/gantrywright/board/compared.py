@@ -1,5 +1,6 @@
 """Two machines side by side: the file on the desk against a kept state or another file."""
 
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -8,8 +9,9 @@ from gantrywright.base.quantities import show
 from gantrywright.board import views
 from gantrywright.board.office import Office
 from gantrywright.findings import Finding
-from gantrywright.intake.document import parse_toml, read_document
+from gantrywright.intake.document import parse_toml
 from gantrywright.intake.resolve import resolve
+from gantrywright.pictures import PICTURES, Picture, together
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Study, run
 
@@ -38,8 +40,29 @@ def compared(office: Office, other: str) -> Json:
             "both_changed": [_both(mine, theirs, ours[key], others[key]) for key in both],
         },
         "cost": next((row for row in rows if row["what"] == "cost"), None), "mass": next((row for row in rows if row["what"] == "mass"), None),
-        "pictures": [],
+        "pictures": list(PICTURES),
     }  # fmt: skip
+
+
+def picture_of_both(office: Office, name: str, other: str) -> Picture:
+    """A picture of the desk's machine and another on one scale, both from typical values.
+
+    Args:
+        office: Whose desk it is.
+        name: Of the picture.
+        other: ``kept:ID`` or ``file:NAME``.
+    """
+    mine = office.desk.sheet.study
+    if mine is None:
+        raise NotFound("the file makes no machine yet; there is nothing to compare")
+    theirs, called = _other(office, other)
+    return together(name, mine, theirs, (office.desk.path.name, called))
+
+
+@lru_cache(maxsize=2)
+def _typical(text: bytes, path: Path, _: int) -> Study:
+    """Typical answers of a machine that is not on the desk; kept while all its pictures are asked for."""
+    return run(resolve(parse_toml(text, path)))
 
 
 def _other(office: Office, which: str) -> tuple[Study, str]:
@@ -49,10 +72,10 @@ def _other(office: Office, which: str) -> tuple[Study, str]:
         found = next((one for one in desk.kept() if str(one.id) == rest), None)
         if found is None:
             raise NotFound(f"there is no kept state {rest!r}")
-        return run(resolve(parse_toml(found.text.encode(), desk.path))), found.name
+        return _typical(found.text.encode(), desk.path, desk.sheet.answers), found.name
     if kind == "file":
         file: Path = office.shelf.found(rest)
-        return run(resolve(read_document(file))), file.name
+        return _typical(file.read_bytes(), file, desk.sheet.answers), file.name
     raise NotFound(f"compare with kept:ID or file:NAME, not with {which!r}")
 
 
@@ -66,8 +89,20 @@ def _row(mine: Study, made: Promise, other: Promise) -> Json:
     axis = made.subject.removeprefix("axis.").upper() if made.subject.startswith("axis.") else ""
     moved = views.change(made, other.value, system, is_kept=True)
     a, b = (show(value, made.unit, system) if value is not None else "unknown" for value in (made.value, other.value))
-    return {"label": f"{axis} {made.what}".strip(), "what": made.what, "a": a, "b": b, "change": moved["change"], "better": moved["better"]}
+    return {
+        "label": f"{axis} {made.what}".strip(),
+        "what": made.what,
+        "a": a,
+        "b": b,
+        "change": moved["change"],
+        "better": moved["better"],
+    }
 
 
 def _both(mine: Study, theirs: Study, ours: Finding, other: Finding) -> Json:
-    return {**views.finding(mine, ours), "a": str(ours.status), "b": str(other.status), "other": views.finding(theirs, other)["sentence"]}
+    return {
+        **views.finding(mine, ours),
+        "a": str(ours.status),
+        "b": str(other.status),
+        "other": views.finding(theirs, other)["sentence"],
+    }

@@ -1,5 +1,7 @@
 """Pictures where people would rather look: each is data first, then SVG and CSV. A new one is a row of `PICTURES`."""
 
+from dataclasses import replace
+
 from gantrywright.base.errors import NotFound
 from gantrywright.pictures.drives import force_against_speed
 from gantrywright.pictures.guides import block_loads
@@ -7,6 +9,7 @@ from gantrywright.pictures.picture import Maker, Picture
 from gantrywright.pictures.saved import csv_of
 from gantrywright.pictures.structure import modes, receptance, shares, stiffness_map
 from gantrywright.pictures.svg import svg_of
+from gantrywright.pictures.together import in_units_of, joined
 from gantrywright.study.study import Study
 
 _MADE = (
@@ -30,4 +33,11 @@ def picture_of(name: str, study: Study) -> Picture:
     return PICTURES[name].make(study)
 
 
-__all__ = ["PICTURES", "Maker", "Picture", "csv_of", "picture_of", "svg_of"]
+def together(name: str, study: Study, other: Study, names: tuple[str, str]) -> Picture:
+    """One picture of two machines on one scale, in the units of the first; raises `NotFound`."""
+    first = picture_of(name, study)
+    same = replace(other, machine=replace(other.machine, show=study.machine.show))
+    return joined(first, in_units_of(picture_of(name, same), first), names)
+
+
+__all__ = ["PICTURES", "Maker", "Picture", "csv_of", "picture_of", "svg_of", "together"]

@@ -38,7 +38,7 @@ def block_loads(study: Study) -> Picture:
     return Picture(
         "block-loads", "Loads of the guide blocks along the travel",
         "Greatest equivalent load of the most loaded block of each axis under weight, acceleration and the peak of the cut, the other axes at their worst ends.",
-        "lines", tuple(key), Dimension("place along the travel", far.name), Dimension("load on the block", force.name), tuple(series), tuple(marks),
+        "lines", tuple(key), Dimension("place along the travel", far.name, si=far.factor), Dimension("load on the block", force.name, si=force.factor), tuple(series), tuple(marks),
     )  # fmt: skip
 
 

@@ -16,6 +16,8 @@ class Dimension:
     label: str
     unit: str = ""
     log: bool = False
+    si: float = 1.0
+    """SI per unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,8 @@ class Series:
     """x, 5 % and 95 % points."""
     mark: str = ""
     """"points" for single points instead of a line."""
+    tone: int | None = None
+    """Number of its colour; by its place among the lines where None."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +56,17 @@ class Field:
     """Rows from the least y up."""
     unit: str
     worst: Mark | None = None
+    axes: tuple[str, ...] = ()
+    """Axes of the machine that run along x and y."""
+    metres: float = 1.0
+    """Metres per unit of xs and ys."""
+    si: float = 1.0
+    """SI per unit of the values."""
+    name: str = ""
+    """Of the machine, where two are held side by side."""
+    low: float | None = None
+    high: float | None = None
+    """Ends of the scale that two machines share; its own where None."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +78,9 @@ class Bar:
     text: str
     part: str = ""
     """Path in the machine file; empty where it is none."""
+    other: float | None = None
+    """Value of the other machine, where two are held side by side."""
+    other_text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +109,15 @@ class Picture:
     bars: tuple[Bar, ...] = ()
     columns: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
+    names: tuple[str, ...] = ()
+    """Of two machines, where they are held side by side."""
+    other: Field | None = None
+    """Map of the second machine."""
+
+    @property
+    def empty(self) -> bool:
+        """Nothing is drawn: its words say what is lacking."""
+        return not (any(series.points for series in self.series) or self.bars or self.rows or self.map)
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,16 +23,31 @@ def _rows(picture: Picture) -> list[list[Any]]:
     if picture.kind == "table":
         return [list(picture.columns), *(list(row) for row in picture.rows)]
     if picture.kind == "bars":
-        return [["part", f"share [{picture.y.unit if picture.y else ''}]"], *([bar.label, bar.value] for bar in picture.bars)]
-    if picture.kind == "map" and picture.map is not None:
-        grid = picture.map
-        heads = [_head(picture.x, "x"), _head(picture.y, "y"), f"{picture.title} [{grid.unit}]"]
-        return [heads, *([x, y, grid.values[j][i]] for j, y in enumerate(grid.ys) for i, x in enumerate(grid.xs))]
+        told = _head(picture.y, "value")
+        if picture.names:
+            return [
+                ["part", *(f"{told}, {name}" for name in picture.names)],
+                *([bar.label, bar.value, bar.other] for bar in picture.bars),
+            ]
+        return [["part", told], *([bar.label, bar.value] for bar in picture.bars)]
+    if picture.kind == "map":
+        return _grids(picture)
     rows: list[list[Any]] = [["series", _head(picture.x, "x"), _head(picture.y, "y"), "5 %", "95 %"]]
     for series in picture.series:
         bands = {x: (low, high) for x, low, high in series.band}
         rows += [[series.name, x, y, *bands.get(x, (None, None))] for x, y in series.points]
     return rows
+
+
+def _grids(picture: Picture) -> list[list[Any]]:
+    """One row a place; of two machines one after the other, each row with its name."""
+    grids = [grid for grid in (picture.map, picture.other) if grid is not None]
+    unit = grids[0].unit if grids else ""
+    heads = [_head(picture.x, "x"), _head(picture.y, "y"), f"{picture.title} [{unit}]"]
+    rows = [(grid, [x, y, grid.values[j][i]]) for grid in grids for j, y in enumerate(grid.ys) for i, x in enumerate(grid.xs)]
+    if not picture.names:
+        return [heads, *(row for _, row in rows)]
+    return [["machine", *heads], *([grid.name, *row] for grid, row in rows)]
 
 
 def _head(of: Dimension | None, usual: str) -> str:

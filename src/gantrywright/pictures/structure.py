@@ -1,11 +1,14 @@
 """The structure: what gives where, by which part, and how it rings."""
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.pictures.picture import DASHES, Bar, Dimension, Field, Key, Mark, Picture, Series
 from gantrywright.pictures.scaling import Unit
+from gantrywright.results.structure import Share
 from gantrywright.study.study import Study
 
 LEAST = 0.005
@@ -22,13 +25,23 @@ def shares(study: Study) -> Picture:
     )
     if tip is None:
         return Picture("shares", title, _lacking(study), "bars")
-    parts = tip.soft_parts()
-    told = [Bar(part, 100 * share, f"{100 * share:.1f} %", part) for part, share in parts if share >= LEAST]
+    parts, held = tip.soft_parts(), _chosen(tip.shares)
+    told = [Bar(part, 100 * share, f"{100 * share:.1f} %", held[part]) for part, share in parts if share >= LEAST]
     rest = sum(share for _, share in parts if share < LEAST)
     if rest > 0:
         told.append(Bar("all others together", 100 * rest, f"{100 * rest:.1f} %"))
     key = (Key("stiffness in the softest direction", show(typical(tip.least), "N/m", study.machine.show)),)
     return Picture("shares", title, words, "bars", key, y=Dimension("share of the give", "%"), bars=tuple(told))
+
+
+def _chosen(shares: Iterable[Share]) -> dict[str, str]:
+    """Path that is chosen for each group of parts: of a joint its first part, of blocks the softest one."""
+    found: dict[str, str] = {}
+    for share in shares:
+        if share.group not in found:
+            path = share.part if share.kind == "block" else share.group
+            found[share.group] = path.partition(" + ")[0].partition(" (")[0]
+    return found
 
 
 def stiffness_map(study: Study) -> Picture:
@@ -49,12 +62,12 @@ def stiffness_map(study: Study) -> Picture:
     per, far = Unit.of("N/m", float(np.median(known)), system), Unit.of("m", study.machine.axis(names[0]).travel, system)
     xs, ys = (far.all(grid.places[k]) for k in order)
     at = np.unravel_index(int(np.nanargmin(np.where(np.isfinite(softest), softest, np.nan))), softest.shape)
-    words = f"softest {show(float(softest[at]), 'N/m', system)} at {names[0].upper()} {xs[at[0]]:.4g} {far.name}, {names[1].upper()} {ys[at[1]]:.4g} {far.name}"
+    words = f"{show(float(softest[at]), 'N/m', system)} at {names[0].upper()} {xs[at[0]]:.4g} {far.name}, {names[1].upper()} {ys[at[1]]:.4g} {far.name}"
     values = tuple(tuple(per(v) if np.isfinite(v) else None for v in softest[:, j]) for j in range(len(ys)))
     return Picture(
-        "stiffness-map", title, f"Stiffness in the softest direction at each place of the table, at the height where it is softest: {words}, stiffest {show(float(known.max()), 'N/m', system)}.",
-        "map", (Key("softest", words),), Dimension(f"{names[0].upper()} from its zero", far.name), Dimension(f"{names[1].upper()} from its zero", far.name),
-        map=Field(tuple(xs), tuple(ys), values, per.name, Mark(xs[at[0]], ys[at[1]], words)),
+        "stiffness-map", title, f"Stiffness in the softest direction at each place of the table, at the height where it is softest: softest {words}, stiffest {show(float(known.max()), 'N/m', system)}.",
+        "map", (Key("softest", words), Key("stiffest", show(float(known.max()), "N/m", system))), Dimension(f"{names[0].upper()} from its zero", far.name, si=far.factor), Dimension(f"{names[1].upper()} from its zero", far.name, si=far.factor),
+        map=Field(tuple(xs), tuple(ys), values, per.name, Mark(xs[at[0]], ys[at[1]], f"softest {words}"), tuple(names), far.factor, per.factor),
     )  # fmt: skip
 
 
@@ -98,7 +111,7 @@ def receptance(study: Study) -> Picture:
         for letter, at, peak in zip("XYZ", found.peak_at, found.peak, strict=True)
     )  # fmt: skip
     words = "Motion of the tool against the work per newton that swings, along X, Y and Z, where the machine is softest; the band is from 5 % to 95 % of what the inputs allow."
-    return Picture("receptance", title, words, "lines", key, Dimension("frequency", "Hz", log=True), Dimension("motion per force", unit.name, log=True), tuple(series), marks)  # fmt: skip
+    return Picture("receptance", title, words, "lines", key, Dimension("frequency", "Hz", log=True), Dimension("motion per force", unit.name, log=True, si=unit.factor), tuple(series), marks)  # fmt: skip
 
 
 def _lacking(study: Study) -> str:

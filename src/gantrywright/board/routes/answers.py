@@ -9,10 +9,10 @@ from starlette.responses import Response
 from gantrywright.base.errors import NotFound
 from gantrywright.board import looks, views
 from gantrywright.board.answer import Answer
-from gantrywright.board.compared import compared
+from gantrywright.board.compared import compared, picture_of_both
 from gantrywright.board.office import Office
 from gantrywright.intake.fields import choices_of, fields_of
-from gantrywright.pictures import PICTURES, csv_of, picture_of, svg_of
+from gantrywright.pictures import PICTURES, Picture, csv_of, picture_of, svg_of
 from gantrywright.pictures.tints import tints
 from gantrywright.scene import scene_of, to_json
 from gantrywright.study.study import Study
@@ -91,22 +91,33 @@ def routes(office: Office) -> APIRouter:
 
     @router.get("/picture/{name}")
     def picture(name: str) -> Any:
-        made, _, form = name.partition(".")
-        if made not in PICTURES or form not in ("", "svg", "csv"):
-            raise NotFound(f"there is no picture {name!r}; there are: {', '.join(PICTURES)}")
-        drawn = picture_of(made, office.desk.sheet.whole or study())
-        if form == "svg":
-            return Response(svg_of(drawn), media_type="image/svg+xml", headers=_saved(name))
-        if form == "csv":
-            return Response(csv_of(drawn), media_type="text/csv; charset=utf-8", headers=_saved(name))
-        return Answer(looks.plain(drawn))
+        made, form = _asked(name)
+        return _in_form(picture_of(made, office.desk.sheet.whole or study()), form)
 
     @router.get("/compare")
     def compare(request: Request) -> Any:
         return Answer(compared(office, request.query_params.get("with", "")))
 
+    @router.get("/compare/picture/{name}")
+    def both(name: str, request: Request) -> Any:
+        made, form = _asked(name)
+        return _in_form(picture_of_both(office, made, request.query_params.get("with", "")), form)
+
     return router
 
 
-def _saved(name: str) -> dict[str, str]:
-    return {"Content-Disposition": f'attachment; filename="{name}"'}
+def _asked(name: str) -> tuple[str, str]:
+    """Name of a picture, and the form in which it is wanted: none, svg or csv."""
+    made, _, form = name.partition(".")
+    if made not in PICTURES or form not in ("", "svg", "csv"):
+        raise NotFound(f"there is no picture {name!r}; there are: {', '.join(PICTURES)}")
+    return made, form
+
+
+def _in_form(picture: Picture, form: str) -> Response:
+    saved = {"Content-Disposition": f'attachment; filename="{picture.id}.{form}"'}
+    if form == "svg":
+        return Response(svg_of(picture), media_type="image/svg+xml", headers=saved)
+    if form == "csv":
+        return Response(csv_of(picture), media_type="text/csv; charset=utf-8", headers=saved)
+    return Answer(looks.plain(picture))
