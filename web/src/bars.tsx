@@ -1,8 +1,12 @@
 /** Bars as plain page: each chooses its part, so that it can be seen and changed. */
+import { useState } from "preact/hooks";
 import type { Bar, Picture } from "./contract";
 import { choose, chosen, openField, partOf } from "./state";
 
+const FIRST = 8;
+
 export function Bars({ picture }: { picture: Picture }) {
+  const [all, showAll] = useState(false);
   const two = (picture.names?.length ?? 0) > 1;
   const most = picture.bars.reduce((m, b) => Math.max(m, Math.abs(b.value), Math.abs(b.other ?? 0)), 0) || 1;
   return (
@@ -13,12 +17,17 @@ export function Bars({ picture }: { picture: Picture }) {
         </p>
       )}
       <ol class="bars">
-        {picture.bars.map((bar) => (
+        {picture.bars.slice(0, all ? undefined : FIRST).map((bar) => (
           <li key={bar.label}>
             <BarRow bar={bar} most={most} names={two ? picture.names! : []} />
           </li>
         ))}
       </ol>
+      {picture.bars.length > FIRST && (
+        <button type="button" class="quiet" aria-expanded={all} onClick={() => showAll(!all)}>
+          {all ? `The first ${FIRST} only` : `All ${picture.bars.length}`}
+        </button>
+      )}
     </>
   );
 }

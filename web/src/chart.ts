@@ -188,7 +188,9 @@ function words(u: uPlot, picture: Picture): void {
   const ratio = devicePixelRatio || 1;
   const { ctx, bbox } = u;
   const taken: Box[] = [];
+  const lines = drawnPoints(u);
   ctx.save();
+  ctx.setLineDash([]);
   ctx.font = FONT.replace("12px", `${12 * ratio}px`);
   ctx.textBaseline = "middle";
   for (const m of picture.marks) {
@@ -203,17 +205,17 @@ function words(u: uPlot, picture: Picture): void {
     taken.push({ left: x - 5 * ratio, right: x + 5 * ratio, top: y - 5 * ratio, bottom: y + 5 * ratio });
   }
   const room: Box = { left: bbox.left, right: bbox.left + bbox.width, top: bbox.top, bottom: bbox.top + bbox.height };
-  for (const m of picture.marks) write(ctx, m.text, u.valToPos(m.x, "x", true), u.valToPos(m.y, "y", true), INK, room, taken, ratio);
+  for (const m of picture.marks) write(ctx, m.text, u.valToPos(m.x, "x", true), u.valToPos(m.y, "y", true), INK, room, taken, lines, ratio);
   picture.series.forEach((s, number) => {
     const end = s.points.findLast((p): p is [number, number] => p[1] !== null);
-    if (end && picture.series.length > 1) write(ctx, s.name, u.valToPos(end[0], "x", true), u.valToPos(end[1], "y", true), styleOf(s, number).color, room, taken, ratio);
+    if (end && picture.series.length > 1) write(ctx, s.name, u.valToPos(end[0], "x", true), u.valToPos(end[1], "y", true), styleOf(s, number).color, room, taken, lines, ratio);
   });
   ctx.restore();
 }
 
-function write(ctx: CanvasRenderingContext2D, text: string, x: number, y: number, color: string, room: Box, taken: Box[], ratio: number): void {
+function write(ctx: CanvasRenderingContext2D, text: string, x: number, y: number, color: string, room: Box, taken: Box[], lines: readonly Place[], ratio: number): void {
   const wide = ctx.measureText(text).width;
-  const place = freePlace(x, y, wide, 14 * ratio, 8 * ratio, room, taken);
+  const place = freePlace(x, y, wide, 14 * ratio, 8 * ratio, room, taken, lines);
   if (!place) return; // said in words beside the chart; two words over each other say nothing
   taken.push(place);
   ctx.textAlign = "left";
@@ -224,16 +226,43 @@ function write(ctx: CanvasRenderingContext2D, text: string, x: number, y: number
   ctx.fillText(text, place.left, (place.top + place.bottom) / 2);
 }
 
-/** Where words of a size can stand near a point without leaving the room or covering others; null where nowhere. */
-export function freePlace(x: number, y: number, wide: number, high: number, gap: number, room: Box, taken: readonly Box[]): Box | null {
+/** Places along all lines, close enough to know what lies under a word. */
+function drawnPoints(u: uPlot): Place[] {
+  const places: Place[] = [];
+  u.data.slice(1).forEach((ys) => {
+    let last: Place | null = null;
+    ys.forEach((y, i) => {
+      if (y === undefined) return;
+      const here: Place | null = y === null ? null : [u.valToPos(u.data[0][i], "x", true), u.valToPos(y, "y", true)];
+      if (here && last) {
+        const parts = Math.min(400, Math.ceil(Math.hypot(here[0] - last[0], here[1] - last[1]) / 6));
+        for (let k = 1; k <= parts; k++) places.push([last[0] + ((here[0] - last[0]) * k) / parts, last[1] + ((here[1] - last[1]) * k) / parts]);
+      }
+      last = here;
+    });
+  });
+  return places;
+}
+
+export type Place = readonly [x: number, y: number];
+
+/**
+ * Where words of a size can stand near a point: within the room, over no other words, and over as little of the lines as can
+ * be. Null where nowhere.
+ */
+export function freePlace(x: number, y: number, wide: number, high: number, gap: number, room: Box, taken: readonly Box[], lines: readonly Place[] = []): Box | null {
+  let best: Box | null = null;
+  let least = Infinity;
   for (const far of [1, 2, 3.5, 5]) {
     for (const [across, down] of [[1, -1], [-1, -1], [1, 1], [-1, 1], [1, 0], [-1, 0], [0, -1], [0, 1]] as const) {
       const left = across > 0 ? x + gap : across < 0 ? x - gap - wide : x - wide / 2;
       const top = y + down * far * (gap + high / 2) - high / 2;
       const box = { left, right: left + wide, top, bottom: top + high };
       const inside = box.left >= room.left && box.right <= room.right && box.top >= room.top && box.bottom <= room.bottom;
-      if (inside && !taken.some((t) => t.left < box.right && t.right > box.left && t.top < box.bottom && t.bottom > box.top)) return box;
+      if (!inside || taken.some((t) => t.left < box.right && t.right > box.left && t.top < box.bottom && t.bottom > box.top)) continue;
+      const covered = lines.filter(([px, py]) => px > box.left && px < box.right && py > box.top && py < box.bottom).length + 2 * far;
+      if (covered < least) [best, least] = [box, covered];
     }
   }
-  return null;
+  return best;
 }
