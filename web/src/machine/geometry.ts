@@ -1,27 +1,35 @@
-/** Faces and ink edges of a unit shape: x along from -0.5 to 0.5, sections in metres. Long pieces have stations so that they can bend. */
-import { BoxGeometry, BufferGeometry, CylinderGeometry, EdgesGeometry, ExtrudeGeometry, Path, Shape as Outline, Vector2 } from "three";
+/**
+ * Faces and ink of a unit shape: x along from -0.5 to 0.5, sections in metres. Long pieces are cut into steps so that they can bend.
+ * Ink lies where faces meet at an angle; along round faces it lies where they turn away from the eye, which the pen decides.
+ */
+import { BoxGeometry, BufferAttribute, BufferGeometry, CylinderGeometry, ExtrudeGeometry, Path, Shape as Outline, Vector2 } from "three";
 import type { Shape } from "../contract";
 
-/** Steps along the first axis: as many as the program tells stations for, and one. */
+/** Steps along the first axis: the stations that the program tells of a piece that bends, less one. */
 export const STEPS = 8;
-/** Faces that meet at less than this angle are one round face: no ink between them, degrees. */
-const CREASE = 28;
-const ROUND = 28;
+/** Faces that meet at less than this are one round face; at less than the second they are one flat face (cosines). */
+const ROUND_FACE = Math.cos((28 * Math.PI) / 180);
+const FLAT_FACE = Math.cos((0.6 * Math.PI) / 180);
+/** Sides of a drawn cylinder. */
+const SIDES = 28;
+/** Points nearer than this are one. */
+const SAME = 1e-6;
 
 export interface Drawn {
   faces: BufferGeometry;
-  edges: BufferGeometry;
+  /** Segments with the normals of both faces, `sideA` and `sideB`; both are zero where there is always ink. */
+  ink: BufferGeometry;
 }
 
 export function drawn(shape: Shape): Drawn {
   const faces = facesOf(shape);
-  return { faces, edges: new EdgesGeometry(faces, CREASE) };
+  return { faces, ink: inkOf(faces) };
 }
 
 function facesOf(shape: Shape): BufferGeometry {
   if (shape.kind === "box") return new BoxGeometry(1, 1, 1, STEPS, 1, 1);
   if (shape.kind === "cylinder") {
-    const made = new CylinderGeometry(0.5, 0.5, 1, ROUND, STEPS);
+    const made = new CylinderGeometry(0.5, 0.5, 1, SIDES, STEPS);
     made.rotateZ(-Math.PI / 2);
     return made;
   }
@@ -29,15 +37,82 @@ function facesOf(shape: Shape): BufferGeometry {
   const outline = new Outline(points(outer ?? []));
   for (const ring of openings) outline.holes.push(new Path(points(ring)));
   const made = new ExtrudeGeometry(outline, { depth: 1, steps: STEPS, bevelEnabled: false, curveSegments: 1 });
-  // drawn in x, y and pushed along z: the section's (y, z) become y and z, the push becomes x
+  // made in x, y and pushed along z: the section becomes y and z, the push becomes x
   made.translate(0, 0, -0.5);
-  const place = made.attributes.position;
-  const normal = made.attributes.normal;
-  for (const each of [place, normal]) {
+  for (const each of [made.attributes.position, made.attributes.normal]) {
     for (let i = 0; i < each.count; i++) each.setXYZ(i, each.getZ(i), each.getX(i), each.getY(i));
-    each.needsUpdate = true;
   }
+  made.deleteAttribute("uv");
   return made;
 }
 
 const points = (ring: [number, number][]): Vector2[] => ring.map(([y, z]) => new Vector2(y, z));
+
+interface Edge {
+  ends: [number, number];
+  normals: number[][];
+}
+
+/** The edges of faces: hard ones always, those of round faces with the normals that decide. */
+export function inkOf(faces: BufferGeometry): BufferGeometry {
+  const { places, edges } = edgesOf(faces);
+  const position: number[] = [];
+  const sideA: number[] = [];
+  const sideB: number[] = [];
+  for (const { ends, normals } of edges) {
+    const [a, b] = normals;
+    const along = a && b ? a[0] * b[0] + a[1] * b[1] + a[2] * b[2] : -1;
+    if (normals.length === 2 && along > FLAT_FACE) continue;
+    const soft = normals.length === 2 && along > ROUND_FACE;
+    for (const end of ends) {
+      position.push(...places[end]);
+      sideA.push(...(soft ? a : [0, 0, 0]));
+      sideB.push(...(soft ? b : [0, 0, 0]));
+    }
+  }
+  const made = new BufferGeometry();
+  for (const [name, numbers] of Object.entries({ position, sideA, sideB })) {
+    made.setAttribute(name, new BufferAttribute(new Float32Array(numbers), 3));
+  }
+  return made;
+}
+
+/** Edges between merged points, each with the normals of the triangles that share it. */
+function edgesOf(faces: BufferGeometry): { places: number[][]; edges: Iterable<Edge> } {
+  const place = faces.attributes.position;
+  const index = faces.index;
+  const known = new Map<string, number>();
+  const places: number[][] = [];
+  const merged = Array.from({ length: place.count }, (_, i) => {
+    const at = [place.getX(i), place.getY(i), place.getZ(i)];
+    const key = at.map((v) => Math.round(v / SAME)).join();
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    known.set(key, places.length);
+    return places.push(at) - 1;
+  });
+  const edges = new Map<number, Edge>();
+  const count = index ? index.count : place.count;
+  for (let i = 0; i < count; i += 3) {
+    const corners = [0, 1, 2].map((k) => merged[index ? index.getX(i + k) : i + k]);
+    const normal = normalOf(corners.map((c) => places[c]));
+    if (!normal) continue;
+    for (let k = 0; k < 3; k++) {
+      const [a, b] = [corners[k], corners[(k + 1) % 3]];
+      const key = Math.min(a, b) * places.length + Math.max(a, b);
+      const edge = edges.get(key);
+      if (edge) edge.normals.push(normal);
+      else edges.set(key, { ends: [a, b], normals: [normal] });
+    }
+  }
+  return { places, edges: edges.values() };
+}
+
+/** Of a triangle; null where it has no area. */
+function normalOf([a, b, c]: number[][]): number[] | null {
+  const u = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
+  const v = [c[0] - a[0], c[1] - a[1], c[2] - a[2]];
+  const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+  const long = Math.hypot(...n);
+  return long > 1e-14 ? n.map((k) => k / long) : null;
+}

@@ -1,147 +1,176 @@
 /** The machine in three dimensions. With its neighbours in this folder the only place that knows the drawing library. */
 import {
-  Box3, BufferAttribute, BufferGeometry, Color, DirectionalLight, DynamicDrawUsage, Group, HemisphereLight, Line, LineBasicMaterial,
-  type LineBasicMaterial as Ink, LineSegments, Matrix4, Mesh, type MeshLambertMaterial, OrthographicCamera, Plane, Raycaster, Scene as Stage,
-  Vector2, Vector3, WebGLRenderer,
+  Box3, BufferAttribute, BufferGeometry, DynamicDrawUsage, Group, HalfFloatType, Line, LineBasicMaterial, LineSegments, Matrix4, Mesh,
+  NearestFilter, type Plane, PlaneGeometry, Raycaster, Scene as Stage, type ShaderMaterial, Vector2, Vector3, WebGLRenderer,
+  WebGLRenderTarget,
 } from "three";
-import { OrbitControls } from "three/addons/controls/OrbitControls.js";
-import { LineMaterial } from "three/addons/lines/LineMaterial.js";
-import { LineSegments2 } from "three/addons/lines/LineSegments2.js";
-import { LineSegmentsGeometry } from "three/addons/lines/LineSegmentsGeometry.js";
-import { CHOSEN, PAPER, type RGB } from "../color";
+import { ACCENT, CHOSEN, INK, PAPER, type RGB } from "../color";
 import type { Motion, Piece, Scene } from "../contract";
-import { edgeMaterial, faceMaterial, setStations, type Stations, stations } from "./bend";
+import { carriedBy, setStations, type Stations, stations } from "./bend";
+import { type Cut, cutLines, planeOf, pointsOf } from "./cut";
+import { Eye, type Way } from "./eye";
 import { type Drawn, drawn } from "./geometry";
-
-export type Way = "front" | "back" | "left" | "right" | "top" | "isometric";
-
-/** From where each view looks, machine frame: x to the right, y to the back, z up. */
-export const WAYS: Record<Way, [number, number, number]> = {
-  front: [0, -1, 0],
-  back: [0, 1, 0],
-  left: [-1, 0, 0],
-  right: [1, 0, 0],
-  top: [0, 0, 1],
-  isometric: [-0.62, -0.78, 0.55],
-};
+import { common, cutMaterial, faceMaterial, figureMaterial, inkMaterial, outlineMaterial, screen, thin } from "./pens";
 
 /** Swings a second that a motion is shown with, whatever its own frequency. */
-const SHOWN_HZ = 0.7;
+const SHOWN_HZ = 0.6;
+/** A pointer that moved less than this between down and up has tapped, px. */
+const TAP = { mouse: 5, other: 12 };
+/** Thickness of the outline of the chosen part, px. */
+const OUTLINE = 2.2;
+
+type Face = Mesh<BufferGeometry, ShaderMaterial>;
 
 interface Placed {
   piece: Piece;
-  face: Mesh<BufferGeometry, MeshLambertMaterial>;
-  ink: LineSegments<BufferGeometry, Ink>;
+  face: Face;
+  ink: LineSegments<BufferGeometry, ShaderMaterial>;
   moves: Stations;
+  /** The same faces, filled, while the piece belongs to the chosen part. */
+  figure: Face | null;
+}
+
+export interface Told {
+  picked: (part: string) => void;
+  /** After every picture: what lies over the canvas follows. */
+  drawn: () => void;
+  /** The drawing was taken away by the browser, or given back. */
+  lost: (lost: boolean) => void;
 }
 
 export class MachineView {
+  readonly eye: Eye;
   private readonly gl: WebGLRenderer;
   private readonly stage = new Stage();
-  private readonly camera = new OrthographicCamera(-1, 1, 1, -1, -50, 50);
-  private readonly orbit: OrbitControls;
+  private readonly figures = new Stage();
+  private readonly figureOn = new WebGLRenderTarget(1, 1, { samples: 4, type: HalfFloatType, minFilter: NearestFilter, magFilter: NearestFilter });
+  private readonly outline = new Mesh(new PlaneGeometry(2, 2), outlineMaterial(this.figureOn.texture));
+  private readonly cutInk = new LineSegments(new BufferGeometry(), cutMaterial());
   private readonly bodies = new Map<string, Group>();
   private readonly shapes = new Map<string, Drawn>();
-  private readonly swing = { value: 0 };
-  private readonly plane = new Plane(new Vector3(1, 0, 0), 0);
+  private readonly shared = common();
+  private readonly times = { value: 0 };
   private readonly watch: ResizeObserver;
   private placed = new Map<number, Placed>();
-  private outline: LineSegments2 | null = null;
-  private path: Line | null = null;
+  private scene: Scene | null = null;
+  private chosen = "";
+  private hidden: ReadonlySet<string> = new Set();
+  private alone = "";
+  private plane: Plane | null = null;
+  private cutOld = false;
+  private path: Line<BufferGeometry, LineBasicMaterial> | null = null;
   private pathTimes = new Float32Array();
   private asked = 0;
-  private animation = 0;
-  private scene: Scene | null = null;
+  private swinging = 0;
+  private moving = false;
   private fitted = false;
-  private isolated = "";
-  private hidden: ReadonlySet<string> = new Set();
-  /** Called after every picture: labels that lie over the canvas follow. */
-  onDrawn: () => void = () => {};
+  private width = 0;
+  private height = 0;
+  /** Pictures made so far: a test can see that nothing is drawn in vain. */
+  pictures = 0;
 
   constructor(
     private readonly canvas: HTMLCanvasElement,
-    private readonly picked: (part: string) => void,
+    private readonly told: Told,
   ) {
-    this.gl = new WebGLRenderer({ canvas, antialias: true, alpha: false });
+    this.gl = new WebGLRenderer({ canvas, antialias: true });
     this.gl.setClearColor(PAPER);
-    this.gl.localClippingEnabled = false;
-    this.camera.up.set(0, 0, 1);
-    const sun = new DirectionalLight("#ffffff", 1.25);
-    sun.position.set(-2, -3, 5);
-    this.stage.add(new HemisphereLight("#ffffff", "#b9b6ab", 2.1), sun);
-    this.orbit = new OrbitControls(this.camera, canvas);
-    this.orbit.enableDamping = false;
-    this.orbit.zoomToCursor = true;
-    this.orbit.addEventListener("change", this.draw);
+    this.gl.autoClear = false;
+    this.eye = new Eye(canvas, () => this.draw());
+    this.cutInk.frustumCulled = this.outline.frustumCulled = false;
+    this.cutInk.visible = false;
+    this.stage.add(this.cutInk);
     canvas.addEventListener("pointerdown", this.pressed);
     canvas.addEventListener("pointerup", this.released);
-    canvas.addEventListener("webglcontextrestored", this.draw);
-    canvas.addEventListener("webglcontextlost", (e) => e.preventDefault());
+    canvas.addEventListener("webglcontextlost", this.taken);
+    canvas.addEventListener("webglcontextrestored", this.given);
     this.watch = new ResizeObserver(() => this.resized());
-    this.watch.observe(canvas.parentElement ?? canvas);
+    this.watch.observe(canvas);
     this.resized();
   }
 
   // ---- what is shown
 
+  /** Show a machine. Pieces that kept their shape are only put in their places; camera, section and what is hidden stay. */
   setScene(scene: Scene): void {
     this.scene = scene;
-    for (const group of this.bodies.values()) this.stage.remove(group);
-    for (const one of this.placed.values()) {
-      one.face.material.dispose();
-      one.ink.material.dispose();
-    }
-    this.bodies.clear();
-    this.placed.clear();
-    const kept = new Set(scene.shapes.map((s) => s.id));
-    for (const [id, shape] of this.shapes) {
-      if (!kept.has(id)) {
-        shape.faces.dispose();
-        shape.edges.dispose();
-        this.shapes.delete(id);
-      }
-    }
+    const before = this.placed;
+    this.placed = new Map();
     for (const shape of scene.shapes) if (!this.shapes.has(shape.id)) this.shapes.set(shape.id, drawn(shape));
-    for (const piece of scene.pieces) this.place(piece);
-    this.showBodies(this.hidden);
-    if (!this.fitted) this.look("isometric");
-    this.draw();
+    for (const piece of scene.pieces) {
+      const shape = this.shapes.get(piece.shape);
+      if (!shape) continue;
+      const old = before.get(piece.id);
+      if (old && old.piece.shape === piece.shape && old.piece.body === piece.body && old.piece.kind === piece.kind) {
+        before.delete(piece.id);
+        this.settle(old, piece);
+      } else this.settle(this.made(piece, shape), piece);
+    }
+    for (const one of before.values()) this.forget(one);
+    this.forgetShapes(new Set(scene.shapes.map((s) => s.id)));
+    this.show();
+    this.choose(this.chosen);
+    if (!this.fitted && this.width > 0) this.look("isometric");
+    this.changed();
   }
 
-  private place(piece: Piece): void {
-    const shape = this.shapes.get(piece.shape);
-    if (!shape) return;
-    const moves = stations(this.swing);
-    const face = new Mesh(shape.faces, faceMaterial(moves));
-    const ink = new LineSegments(shape.edges, edgeMaterial(moves));
-    const matrix = new Matrix4().fromArray(piece.matrix);
+  private settle(one: Placed, piece: Piece): void {
+    one.piece = piece;
+    one.face.matrix.fromArray(piece.matrix);
+    one.ink.matrix.fromArray(piece.matrix);
+    this.placed.set(piece.id, one);
+  }
+
+  private made(piece: Piece, shape: Drawn): Placed {
+    const moves = stations(this.times);
+    const face = new Mesh(shape.faces, faceMaterial(moves, this.shared, piece.id));
+    const ink = new LineSegments(shape.ink, inkMaterial(moves));
+    if (piece.kind === "work") {
+      thin(face.material, ink.material);
+      ink.material.uniforms.uInk.value = screen(ACCENT);
+    }
     for (const one of [face, ink]) {
       one.matrixAutoUpdate = false;
-      one.matrix.copy(matrix);
+      one.frustumCulled = false; // a piece that bends leaves its box
       one.userData.piece = piece.id;
     }
-    if (piece.kind === "work") {
-      face.material.transparent = true;
-      face.material.opacity = 0.07;
-      face.material.depthWrite = false;
-      ink.material.opacity = 0.35;
-    }
-    let group = this.bodies.get(piece.body);
+    this.bodyOf(piece.body).add(face, ink);
+    return { piece, face, ink, moves, figure: null };
+  }
+
+  private bodyOf(name: string): Group {
+    let group = this.bodies.get(name);
     if (!group) {
       group = new Group();
-      this.bodies.set(piece.body, group);
+      this.bodies.set(name, group);
       this.stage.add(group);
     }
-    group.add(face, ink);
-    this.placed.set(piece.id, { piece, face, ink, moves });
+    return group;
+  }
+
+  private forget(one: Placed): void {
+    one.face.removeFromParent();
+    one.ink.removeFromParent();
+    one.face.material.dispose();
+    one.ink.material.dispose();
+    this.unmark(one);
+  }
+
+  private forgetShapes(kept: ReadonlySet<string>): void {
+    for (const [id, shape] of this.shapes) {
+      if (kept.has(id)) continue;
+      shape.faces.dispose();
+      shape.ink.dispose();
+      this.shapes.delete(id);
+    }
   }
 
   /** Colour of every piece; null is the paper of its material. */
   color(of: (piece: Piece) => RGB | null): void {
     for (const { piece, face } of this.placed.values()) {
       const rgb = of(piece);
-      if (rgb) face.material.color.setRGB(...rgb, "srgb");
-      else face.material.color.set(paper(piece));
+      if (rgb && piece.kind !== "work") face.material.uniforms.uColor.value.set(...rgb);
+      else face.material.uniforms.uColor.value.copy(paper(piece));
     }
     this.draw();
   }
@@ -151,104 +180,113 @@ export class MachineView {
     for (const group of this.bodies.values()) group.position.set(0, 0, 0);
     for (const axis of this.scene?.axes ?? []) {
       const far = (pose[axis.name] ?? axis.drawn) - axis.drawn;
-      for (const [body, step] of Object.entries(axis.moves)) this.bodies.get(body)?.position.addScaledVector(new Vector3(...step), far);
+      for (const [body, [x, y, z]] of Object.entries(axis.moves)) {
+        const at = this.bodies.get(body)?.position;
+        at?.set(at.x + far * x, at.y + far * y, at.z + far * z);
+      }
     }
-    this.outlineChosen();
-    this.draw();
+    this.changed();
   }
 
-  showBodies(hidden: ReadonlySet<string>): void {
+  /** Bodies that are not shown, and the part that is shown alone ("" for all). */
+  show(hidden = this.hidden, alone = this.alone): void {
     this.hidden = hidden;
-    for (const [name, group] of this.bodies) group.visible = !hidden.has(name);
-    for (const { piece, face, ink } of this.placed.values()) {
-      face.visible = ink.visible = !this.isolated || belongs(piece, this.isolated);
+    this.alone = alone;
+    for (const [name, group] of this.bodies) group.visible = !hidden.has(name) || alone !== "";
+    for (const { piece, face, ink, figure } of this.placed.values()) {
+      face.visible = ink.visible = !alone || belongs(piece, alone);
+      if (figure) figure.visible = this.seen(piece);
     }
-    this.draw();
+    this.changed();
   }
 
-  /** Show one part alone; "" shows all. */
-  isolate(part: string): void {
-    this.isolated = part;
-    this.showBodies(this.hidden);
+  private seen(piece: Piece): boolean {
+    return this.alone ? belongs(piece, this.alone) : !this.hidden.has(piece.body);
   }
 
   /** A part of the machine file is chosen: its pieces are outlined over everything. */
   choose(part: string): void {
     this.chosen = part;
-    this.outlineChosen();
+    for (const one of this.placed.values()) {
+      const mine = part !== "" && belongs(one.piece, part);
+      if (mine && !one.figure) this.mark(one);
+      else if (!mine && one.figure) this.unmark(one);
+      one.ink.material.uniforms.uInk.value = screen(mine ? CHOSEN : one.piece.kind === "work" ? ACCENT : INK);
+    }
     this.draw();
   }
-  private chosen = "";
 
-  private outlineChosen(): void {
-    if (this.outline) {
-      this.stage.remove(this.outline);
-      this.outline.geometry.dispose();
-      this.outline.material.dispose();
-      this.outline = null;
-    }
+  private mark(one: Placed): void {
+    one.figure = new Mesh(one.face.geometry, figureMaterial(one.moves));
+    one.figure.matrixAutoUpdate = one.figure.matrixWorldAutoUpdate = one.figure.frustumCulled = false;
+    one.figure.visible = this.seen(one.piece);
+    this.figures.add(one.figure);
+  }
+
+  private unmark(one: Placed): void {
+    one.figure?.removeFromParent();
+    one.figure?.material.dispose();
+    one.figure = null;
+  }
+
+  /** Cut the machine open; null closes it. */
+  section(cut: Cut | null): void {
+    this.plane = cut && planeOf(cut);
+    if (this.plane) this.shared.uPlane.value.set(...this.plane.normal.toArray(), this.plane.constant);
+    this.gl.clippingPlanes = this.plane ? [this.plane] : [];
+    this.changed();
+  }
+
+  /** The side of a plane across an axis that stays so that one looks at the cut. */
+  facing(axis: Cut["axis"]): Cut["keeps"] {
+    return this.eye.toward()[axis] >= 0 ? 1 : -1;
+  }
+
+  private drawCut(): void {
+    this.cutOld = false;
+    this.cutInk.visible = this.plane !== null && !this.moving;
+    if (!this.plane || this.moving) return;
     const lines: number[] = [];
-    const at = new Vector3();
-    for (const { piece, ink } of this.placed.values()) {
-      if (!this.chosen || !belongs(piece, this.chosen)) continue;
-      ink.updateWorldMatrix(true, false);
-      const place = ink.geometry.attributes.position;
-      for (let i = 0; i < place.count; i++) {
-        at.fromBufferAttribute(place, i).applyMatrix4(ink.matrixWorld);
-        lines.push(at.x, at.y, at.z);
-      }
+    for (const { piece, face } of this.placed.values()) {
+      if (piece.kind !== "work" && this.seen(piece)) cutLines(face.geometry, world(face), this.plane, lines);
     }
-    if (!lines.length) return;
-    const material = new LineMaterial({ color: CHOSEN, linewidth: 2.5, depthTest: false, transparent: true });
-    material.resolution.set(this.canvas.clientWidth, this.canvas.clientHeight);
-    this.outline = new LineSegments2(new LineSegmentsGeometry().setPositions(lines), material);
-    this.outline.renderOrder = 10;
-    this.outline.raycast = () => {};
-    this.stage.add(this.outline);
-  }
-
-  /** Cut the machine open along an axis at a place, m; null closes it. */
-  section(cut: { axis: "x" | "y" | "z"; at: number } | null): void {
-    if (cut) {
-      const way = { x: [-1, 0, 0], y: [0, 1, 0], z: [0, 0, -1] }[cut.axis] as [number, number, number];
-      this.plane.normal.set(...way);
-      this.plane.constant = cut.axis === "y" ? -cut.at : cut.at;
-    }
-    this.gl.clippingPlanes = cut ? [this.plane] : [];
-    this.draw();
+    this.cutInk.geometry.dispose();
+    this.cutInk.geometry = new BufferGeometry().setAttribute("position", pointsOf(lines));
   }
 
   // ---- motion
 
-  /** Show a motion, so many times larger than it is; swings unless still is asked for. */
+  /** Show a motion, so many times larger than it is: swinging, or still where it is largest. */
   move(motion: Motion | null, times: number, still: boolean): void {
-    cancelAnimationFrame(this.animation);
-    this.animation = 0;
-    const ids = this.scene?.pieces ?? [];
-    ids.forEach((piece, i) => {
+    const starts = motion !== null && !this.moving;
+    this.moving = motion !== null;
+    (this.scene?.pieces ?? []).forEach((piece, i) => {
       const placed = this.placed.get(piece.id);
       if (placed) setStations(placed.moves, motion?.pieces[i] ?? []);
     });
-    this.swing.value = motion ? times : 0;
-    if (!motion || still) return this.draw();
-    const start = performance.now();
-    const step = (now: number): void => {
-      this.swing.value = times * Math.sin((2 * Math.PI * SHOWN_HZ * (now - start)) / 1000);
-      this.paint();
-      this.animation = requestAnimationFrame(step);
-    };
-    this.animation = requestAnimationFrame(step);
+    this.most = times;
+    if (starts) this.since = performance.now();
+    cancelAnimationFrame(this.swinging);
+    this.swinging = 0;
+    this.times.value = motion ? times : 0;
+    this.changed();
+    if (motion && !still) this.swinging = requestAnimationFrame(this.swing);
   }
+  private most = 0;
+  private since = 0;
+
+  private readonly swing = (now: number): void => {
+    this.swinging = requestAnimationFrame(this.swing);
+    this.times.value = this.most * Math.sin((2 * Math.PI * SHOWN_HZ * (now - this.since)) / 1000);
+    this.paint();
+  };
 
   // ---- the path of a program
 
-  /** Four numbers a point: x, y, z in m, time in s. */
+  /** Four numbers a point: x, y, z in m, time in s, rising. */
   setPath(xyzt: Float32Array): void {
-    if (this.path) {
-      this.stage.remove(this.path);
-      this.path.geometry.dispose();
-    }
-    const count = xyzt.length / 4;
+    this.forgetPath();
+    const count = Math.floor(xyzt.length / 4);
     const place = new Float32Array(3 * count);
     this.pathTimes = new Float32Array(count);
     for (let i = 0; i < count; i++) {
@@ -257,9 +295,8 @@ export class MachineView {
     }
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(place, 3).setUsage(DynamicDrawUsage));
-    this.path = new Line(geometry, new LineBasicMaterial({ color: "#285b8e" }));
+    this.path = new Line(geometry, new LineBasicMaterial({ color: ACCENT }));
     this.path.frustumCulled = false;
-    this.path.raycast = () => {}; // its threshold would take every click
     this.stage.add(this.path);
     this.showPathUntil(Number.POSITIVE_INFINITY);
   }
@@ -269,164 +306,203 @@ export class MachineView {
     this.draw();
   }
 
+  private forgetPath(): void {
+    this.path?.removeFromParent();
+    this.path?.geometry.dispose();
+    this.path?.material.dispose();
+    this.path = null;
+  }
+
   // ---- looking
 
   look(way: Way): void {
-    if (!this.scene) return;
-    const box = new Box3(new Vector3(...corner(this.scene.box, 0)), new Vector3(...corner(this.scene.box, 1)));
-    const middle = box.getCenter(new Vector3());
-    this.orbit.target.copy(middle);
-    const from = new Vector3(...WAYS[way]).normalize();
-    if (way === "top") from.add(new Vector3(0, -1e-4, 0));
-    this.camera.position.copy(middle).addScaledVector(from, 10);
-    this.camera.zoom = 1;
-    this.orbit.update();
-    this.camera.updateMatrixWorld();
-    this.fit(box);
+    const box = this.box();
+    if (!box) return;
     this.fitted = true;
-    this.draw();
+    this.eye.look(way, box);
   }
 
-  private fit(box: Box3): void {
-    const seen = new Box3();
+  /** Bring all that is shown on the paper, from where one looks. */
+  fit(): void {
+    const box = this.box();
+    if (box) this.eye.fit(box);
+  }
+
+  /** The next machine is looked at anew. */
+  forgetLook(): void {
+    this.fitted = false;
+  }
+
+  /** Round all that is shown where it stands. */
+  private box(): Box3 | null {
+    const box = new Box3();
     const at = new Vector3();
-    for (let i = 0; i < 8; i++) {
-      at.set(i & 1 ? box.max.x : box.min.x, i & 2 ? box.max.y : box.min.y, i & 4 ? box.max.z : box.min.z);
-      seen.expandByPoint(at.applyMatrix4(this.camera.matrixWorldInverse));
+    for (const { piece, face } of this.placed.values()) {
+      if (!this.seen(piece)) continue;
+      const place = world(face);
+      const own = boxOf(face.geometry);
+      for (let i = 0; i < 8; i++) box.expandByPoint(cornerOf(own, i, at).applyMatrix4(place));
     }
-    const size = seen.getSize(new Vector3());
-    const width = this.camera.right - this.camera.left;
-    const height = this.camera.top - this.camera.bottom;
-    this.camera.zoom = 0.9 * Math.min(width / Math.max(size.x, 1e-3), height / Math.max(size.y, 1e-3));
-    this.camera.updateProjectionMatrix();
+    return box.isEmpty() ? null : box;
   }
 
-  /** Turn the machine under the eye, by keys. */
-  turn(across: number, up: number): void {
-    const from = this.camera.position.clone().sub(this.orbit.target);
-    const flat = Math.hypot(from.x, from.y);
-    const round = Math.atan2(from.y, from.x) + across;
-    const high = Math.max(-1.55, Math.min(1.55, Math.atan2(from.z, flat) + up));
-    const far = from.length();
-    from.set(far * Math.cos(high) * Math.cos(round), far * Math.cos(high) * Math.sin(round), far * Math.sin(high));
-    this.camera.position.copy(this.orbit.target).add(from);
-    this.orbit.update();
-    this.draw();
+  /** Eight corners of a piece where it stands, each axis of its own from low to high: x by 1, y by 2, z by 4. */
+  corners(id: number): Vector3[] {
+    const one = this.placed.get(id);
+    if (!one) return [];
+    const place = world(one.face);
+    return Array.from({ length: 8 }, (_, i) => cornerOf(boxOf(one.face.geometry), i, new Vector3()).applyMatrix4(place));
   }
 
-  zoom(times: number): void {
-    this.camera.zoom *= times;
-    this.camera.updateProjectionMatrix();
-    this.draw();
-  }
-
-  /** Place of a point of the machine on the canvas, px. */
-  onScreen(point: [number, number, number] | Vector3): { x: number; y: number } {
-    const at = (Array.isArray(point) ? new Vector3(...point) : point.clone()).project(this.camera);
-    return { x: ((at.x + 1) / 2) * this.canvas.clientWidth, y: ((1 - at.y) / 2) * this.canvas.clientHeight };
+  /** Middle of a piece where it is shown, on the canvas, px; null where it is not shown. */
+  middle(id: number): { x: number; y: number; far: number } | null {
+    const one = this.placed.get(id);
+    if (!one || !this.seen(one.piece)) return null;
+    const at = boxOf(one.face.geometry).getCenter(new Vector3());
+    const own = at.x;
+    const place = world(one.face);
+    const arm = at.clone().applyMatrix4(place).sub(new Vector3(own, 0, 0).applyMatrix4(place));
+    return this.eye.project(at.applyMatrix4(place).add(carriedBy(one.moves, own, arm)));
   }
 
   /** Middle of a piece on the page, px: for tests. */
   screenOf(id: number): { x: number; y: number } | null {
-    const one = this.placed.get(id);
-    if (!one) return null;
-    one.face.updateWorldMatrix(true, false);
-    const there = this.onScreen(new Vector3().setFromMatrixPosition(one.face.matrixWorld));
+    const there = this.middle(id);
     const frame = this.canvas.getBoundingClientRect();
-    return { x: there.x + frame.left, y: there.y + frame.top };
-  }
-
-  /** Corner of a piece's box in the machine, at the pose that is shown; sides are -1 or 1. */
-  cornerOf(id: number, sides: [number, number, number]): Vector3 | null {
-    const one = this.placed.get(id);
-    if (!one) return null;
-    one.face.updateWorldMatrix(true, false);
-    one.face.geometry.computeBoundingBox();
-    const box = one.face.geometry.boundingBox!;
-    const pick = (k: "x" | "y" | "z", side: number): number => (side < 0 ? box.min[k] : box.max[k]);
-    return new Vector3(pick("x", sides[0]), pick("y", sides[1]), pick("z", sides[2])).applyMatrix4(one.face.matrixWorld);
-  }
-
-  /** Directions of the machine's axes as they lie on the paper: for the triad. */
-  axesOnPaper(): { x: [number, number]; y: [number, number]; z: [number, number] } {
-    const turn = (x: number, y: number, z: number): [number, number] => {
-      const at = new Vector3(x, y, z).transformDirection(this.camera.matrixWorldInverse);
-      return [at.x, -at.y];
-    };
-    return { x: turn(1, 0, 0), y: turn(0, 1, 0), z: turn(0, 0, 1) };
+    return there && { x: there.x + frame.left, y: there.y + frame.top };
   }
 
   pieces(): Piece[] {
     return [...this.placed.values()].map((one) => one.piece);
   }
 
+  /** Of all pieces: how long placing at a pose and giving colours take, ms. */
+  measure(pose: Record<string, number>): { place: number; color: number } {
+    const start = performance.now();
+    this.setPose(pose);
+    const middle = performance.now();
+    const kept = [...this.placed.values()].map((one) => one.face.material.uniforms.uColor.value.clone());
+    const colors = performance.now();
+    let i = 0;
+    this.color(() => kept[i++].toArray() as RGB);
+    return { place: middle - start, color: performance.now() - colors };
+  }
+
   // ---- picking
 
-  private down = { x: 0, y: 0 };
+  private down: { id: number; x: number; y: number } | null = null;
   private readonly pressed = (e: PointerEvent): void => {
-    this.down = { x: e.clientX, y: e.clientY };
+    this.down = e.isPrimary && e.button === 0 ? { id: e.pointerId, x: e.clientX, y: e.clientY } : null;
   };
   private readonly released = (e: PointerEvent): void => {
-    if (Math.hypot(e.clientX - this.down.x, e.clientY - this.down.y) > 5) return;
-    this.picked(this.partAt(e.clientX, e.clientY));
+    const { down } = this;
+    this.down = null;
+    if (!down || down.id !== e.pointerId) return;
+    const most = e.pointerType === "mouse" ? TAP.mouse : TAP.other;
+    if (Math.hypot(e.clientX - down.x, e.clientY - down.y) <= most) this.told.picked(this.partAt(e.clientX, e.clientY));
   };
 
+  /** Part of the machine file under a place of the page; "" where there is none. */
   partAt(x: number, y: number): string {
     const frame = this.canvas.getBoundingClientRect();
-    const at = new Vector2(((x - frame.left) / frame.width) * 2 - 1, 1 - ((y - frame.top) / frame.height) * 2);
     const ray = new Raycaster();
-    ray.setFromCamera(at, this.camera);
-    const faces = [...this.placed.values()].filter((o) => o.face.visible && o.face.parent?.visible && o.piece.kind !== "work").map((o) => o.face);
-    const cut = this.gl.clippingPlanes[0];
-    const hit = ray.intersectObjects(faces, false).find((h) => !cut || cut.distanceToPoint(h.point) >= 0);
+    const at = new Vector2(((x - frame.left) / frame.width) * 2 - 1, 1 - ((y - frame.top) / frame.height) * 2);
+    ray.setFromCamera(at, this.eye.camera);
+    const faces = [...this.placed.values()].filter((o) => this.seen(o.piece) && o.piece.kind !== "work").map((o) => o.face);
+    const hit = ray.intersectObjects(faces, false).find((h) => !this.plane || this.plane.distanceToPoint(h.point) >= 0);
     return hit ? (this.placed.get(hit.object.userData.piece)?.piece.part ?? "") : "";
   }
 
   // ---- drawing
 
   private resized(): void {
-    const frame = this.canvas.parentElement ?? this.canvas;
-    const width = Math.max(frame.clientWidth, 10);
-    const height = Math.max(frame.clientHeight, 10);
-    this.gl.setPixelRatio(Math.min(devicePixelRatio, 2));
-    this.gl.setSize(width, height, false);
-    this.camera.left = -width / height;
-    this.camera.right = width / height;
-    this.camera.updateProjectionMatrix();
-    this.outline?.material.resolution.set(width, height);
+    this.width = this.canvas.clientWidth;
+    this.height = this.canvas.clientHeight;
+    if (this.width === 0 || this.height === 0) return; // not on the page at present
+    const dots = Math.min(devicePixelRatio, 2);
+    this.gl.setPixelRatio(dots);
+    this.gl.setSize(this.width, this.height, false);
+    this.figureOn.setSize(Math.round(this.width * dots), Math.round(this.height * dots));
+    this.outline.material.uniforms.uStep.value.set(OUTLINE / this.width, OUTLINE / this.height);
+    this.shared.uDots.value = dots;
+    this.eye.resized(this.width, this.height);
+    if (!this.fitted && this.scene) this.look("isometric");
+    this.paint(); // at once: a canvas that changed its size is empty
+  }
+
+  /** Something stands elsewhere: the cut is drawn anew too. */
+  private changed(): void {
+    this.cutOld = true;
     this.draw();
   }
 
   /** Draw soon, at most once a frame. */
   readonly draw = (): void => {
-    if (this.animation) return;
-    this.asked ||= requestAnimationFrame(() => {
+    if (this.swinging || this.asked) return;
+    this.asked = requestAnimationFrame(() => {
       this.asked = 0;
       this.paint();
     });
   };
 
   private paint(): void {
-    this.gl.render(this.stage, this.camera);
-    this.onDrawn();
+    if (this.width === 0 || this.height === 0 || this.gone) return;
+    this.pictures++;
+    if (this.cutOld) this.drawCut();
+    this.gl.clear();
+    this.gl.render(this.stage, this.eye.camera);
+    if (this.figures.children.length > 0) this.drawOutline();
+    this.told.drawn();
   }
 
+  private drawOutline(): void {
+    for (const { face, figure } of this.placed.values()) figure?.matrixWorld.copy(face.matrixWorld);
+    this.gl.setRenderTarget(this.figureOn);
+    this.gl.setClearColor("#000000", 0);
+    this.gl.clear();
+    this.gl.render(this.figures, this.eye.camera);
+    this.gl.setRenderTarget(null);
+    this.gl.setClearColor(PAPER, 1);
+    this.gl.render(this.outline, this.eye.camera);
+  }
+
+  private gone = false;
+  private readonly taken = (e: Event): void => {
+    e.preventDefault();
+    this.gone = true;
+    this.told.lost(true);
+  };
+  private readonly given = (): void => {
+    this.gone = false;
+    this.told.lost(false);
+    this.changed();
+  };
+
   dispose(): void {
-    cancelAnimationFrame(this.animation);
+    cancelAnimationFrame(this.swinging);
     cancelAnimationFrame(this.asked);
     this.watch.disconnect();
-    this.orbit.dispose();
-    for (const shape of this.shapes.values()) {
-      shape.faces.dispose();
-      shape.edges.dispose();
-    }
+    this.canvas.removeEventListener("pointerdown", this.pressed);
+    this.canvas.removeEventListener("pointerup", this.released);
+    this.canvas.removeEventListener("webglcontextlost", this.taken);
+    this.canvas.removeEventListener("webglcontextrestored", this.given);
+    this.eye.dispose();
+    for (const one of this.placed.values()) this.forget(one);
+    this.forgetShapes(new Set());
+    this.forgetPath();
+    this.cutInk.geometry.dispose();
+    this.cutInk.material.dispose();
+    this.outline.geometry.dispose();
+    this.outline.material.dispose();
+    this.figureOn.dispose();
+    this.gone = true;
     this.gl.dispose();
     this.gl.forceContextLoss();
   }
 }
 
 /** A piece shows a part of the machine file where its path is that part, or lies below it. */
-export function belongs(piece: Piece, part: string): boolean {
+export function belongs(piece: Pick<Piece, "part">, part: string): boolean {
   return piece.part === part || piece.part.startsWith(`${part}.`);
 }
 
@@ -442,15 +518,31 @@ export function upTo(times: ArrayLike<number>, time: number): number {
   return low;
 }
 
-const corner = (box: Scene["box"], k: 0 | 1): [number, number, number] => box[k];
+function world(face: Face): Matrix4 {
+  face.updateWorldMatrix(true, false);
+  return face.matrixWorld;
+}
+
+function boxOf(faces: BufferGeometry): Box3 {
+  if (!faces.boundingBox) faces.computeBoundingBox();
+  return faces.boundingBox!;
+}
+
+function cornerOf(box: Box3, number: number, into: Vector3): Vector3 {
+  return into.set(number & 1 ? box.max.x : box.min.x, number & 2 ? box.max.y : box.min.y, number & 4 ? box.max.z : box.min.z);
+}
 
 /** Paper tones by material: light enough for ink, far enough apart to tell wood from metal. */
-function paper(piece: Piece): Color {
+const TONES: [said: RegExp, tone: Vector3][] = [
+  [/\bwork\b/, screen(ACCENT)],
+  [/plywood|fibre|wood|mdf|maple|spruce|beech|oak/, screen("#f1e6cf")],
+  [/steel|iron/, screen("#e3e6e7")],
+  [/alumin/, screen("#f3f4f2")],
+  [/motor|spindle|cabinet/, screen("#d9dee0")],
+];
+const PLAIN = screen("#e9eae7");
+
+function paper(piece: Piece): Vector3 {
   const said = `${piece.material} ${piece.kind}`.toLowerCase();
-  if (/plywood|fibre|wood|mdf|layer|maple|spruce/.test(said)) return new Color("#efe3cb");
-  if (/steel|iron/.test(said)) return new Color("#dfe2e2");
-  if (/alumin/.test(said)) return new Color("#eeefec");
-  if (/motor|spindle|cabinet/.test(said)) return new Color("#cfd4d6");
-  if (piece.kind === "work") return new Color("#285b8e");
-  return new Color("#e2e3df");
+  return TONES.find(([words]) => words.test(said))?.[1] ?? PLAIN;
 }

@@ -1,0 +1,180 @@
+/** What lies over the drawing on its own sheet: the axes of the machine, sizes of the chosen part, signs beside parts. */
+import { ACCENT, INK, PAPER } from "../color";
+
+export interface Spot {
+  x: number;
+  y: number;
+}
+
+export interface DimensionLine {
+  /** Corners of the part, where the thin lines begin. */
+  from: [Spot, Spot];
+  /** Ends of the dimension line. */
+  line: [Spot, Spot];
+  text: string;
+  at: Spot;
+}
+
+/** Of the dimension line from the part, px. */
+const OUT = 26;
+/** Edges that look shorter than this get no dimension. */
+const SHORT = 22;
+
+/**
+ * One dimension line for each of the three sizes of a box as it is seen: along the edge that lies outermost.
+ *
+ * @param corners Eight corners on the paper: x of the box by 1, y by 2, z by 4.
+ * @param texts Of the three sizes.
+ */
+export function dimensionLines(corners: readonly Spot[], texts: readonly string[]): DimensionLine[] {
+  if (corners.length !== 8) return [];
+  const middle = { x: mean(corners.map((c) => c.x)), y: mean(corners.map((c) => c.y)) };
+  const made: DimensionLine[] = [];
+  for (let axis = 0; axis < 3; axis++) {
+    const step = 1 << axis;
+    let best: { far: number; a: Spot; b: Spot; out: Spot } | null = null;
+    for (let i = 0; i < 8; i++) {
+      if (i & step) continue;
+      const [a, b] = [corners[i], corners[i | step]];
+      const long = Math.hypot(b.x - a.x, b.y - a.y);
+      if (long < SHORT) continue;
+      const out = { x: -(b.y - a.y) / long, y: (b.x - a.x) / long };
+      let far = ((a.x + b.x) / 2 - middle.x) * out.x + ((a.y + b.y) / 2 - middle.y) * out.y;
+      if (far < 0) {
+        far = -far;
+        out.x = -out.x;
+        out.y = -out.y;
+      }
+      // of edges that lie equally far out, the lower one and the right one: there is room beside a part
+      const better = !best || far > best.far + 1 || (far > best.far - 1 && out.y + 0.2 * out.x > best.out.y + 0.2 * best.out.x);
+      if (better) best = { far, a, b, out };
+    }
+    if (!best) continue;
+    const move = (p: Spot, by: number): Spot => ({ x: p.x + by * best!.out.x, y: p.y + by * best!.out.y });
+    const line: [Spot, Spot] = [move(best.a, OUT), move(best.b, OUT)];
+    const at = { x: (line[0].x + line[1].x) / 2, y: (line[0].y + line[1].y) / 2 };
+    made.push({ from: [move(best.a, 4), move(best.b, 4)], line, text: texts[axis], at });
+  }
+  return made;
+}
+
+const mean = (numbers: number[]): number => numbers.reduce((a, b) => a + b, 0) / numbers.length;
+
+/** Of places that lie closer than this only the first is kept. */
+export function apart<T extends Spot>(spots: readonly T[], distance: number): T[] {
+  const kept: T[] = [];
+  for (const spot of spots) if (kept.every((k) => Math.hypot(k.x - spot.x, k.y - spot.y) >= distance)) kept.push(spot);
+  return kept;
+}
+
+export class Overlay {
+  private readonly pen: CanvasRenderingContext2D | null;
+  private width = 0;
+  private height = 0;
+
+  constructor(private readonly canvas: HTMLCanvasElement) {
+    this.pen = canvas.getContext("2d");
+  }
+
+  /** An empty sheet, as large as it stands on the page. */
+  begin(): void {
+    const dots = Math.min(devicePixelRatio, 2);
+    const [width, height] = [this.canvas.clientWidth, this.canvas.clientHeight];
+    if (this.canvas.width !== Math.round(width * dots) || this.canvas.height !== Math.round(height * dots)) {
+      this.canvas.width = Math.round(width * dots);
+      this.canvas.height = Math.round(height * dots);
+    }
+    this.width = width;
+    this.height = height;
+    this.pen?.setTransform(dots, 0, 0, dots, 0, 0);
+    this.pen?.clearRect(0, 0, width, height);
+  }
+
+  /** Axes of the machine: right and down on the paper. */
+  triad(axes: Record<"x" | "y" | "z", [number, number]>): void {
+    const long = 30;
+    const at = { x: 48, y: this.height - 48 };
+    for (const [name, [right, down]] of Object.entries(axes)) {
+      const tip = { x: at.x + long * right, y: at.y + long * down };
+      if (Math.hypot(right, down) < 0.12) {
+        this.dot(at);
+        this.text(name.toUpperCase(), { x: at.x - 13, y: at.y + 13 }, "600 13px system-ui, sans-serif");
+        continue;
+      }
+      this.arrow(at, tip);
+      const past = (long + 11) / Math.max(Math.hypot(right, down), 0.35) / long;
+      const label = { x: at.x + long * right * Math.min(past, 1.6), y: at.y + long * down * Math.min(past, 1.6) };
+      this.text(name.toUpperCase(), label, "600 13px system-ui, sans-serif");
+    }
+  }
+
+  dimension(of: DimensionLine): void {
+    const { pen } = this;
+    if (!pen) return;
+    pen.strokeStyle = ACCENT;
+    pen.lineWidth = 1;
+    pen.beginPath();
+    for (const k of [0, 1] as const) {
+      const [from, to] = [of.from[k], of.line[k]];
+      const long = Math.hypot(to.x - from.x, to.y - from.y) || 1;
+      pen.moveTo(from.x, from.y);
+      pen.lineTo(to.x + (5 * (to.x - from.x)) / long, to.y + (5 * (to.y - from.y)) / long);
+    }
+    pen.stroke();
+    this.arrow(of.line[0], of.line[1], ACCENT);
+    this.arrow(of.line[1], of.line[0], ACCENT);
+    this.text(of.text, this.inside(of.at, of.text), "600 13px system-ui, sans-serif", ACCENT);
+  }
+
+  /** Where a text is wholly on the sheet. */
+  private inside(at: Spot, text: string): Spot {
+    const half = 4 + 3.6 * text.length;
+    return { x: Math.max(half, Math.min(this.width - half, at.x)), y: Math.max(10, Math.min(this.height - 10, at.y)) };
+  }
+
+  sign(at: Spot, sign: string, color: string): void {
+    this.text(sign, at, "700 14px system-ui, sans-serif", color);
+  }
+
+  private text(text: string, at: Spot, font: string, color = INK): void {
+    const { pen } = this;
+    if (!pen) return;
+    pen.font = font;
+    pen.textAlign = "center";
+    pen.textBaseline = "middle";
+    pen.lineJoin = "round";
+    pen.strokeStyle = PAPER;
+    pen.lineWidth = 5;
+    pen.strokeText(text, at.x, at.y);
+    pen.fillStyle = color;
+    pen.fillText(text, at.x, at.y);
+  }
+
+  private arrow(from: Spot, to: Spot, color = INK): void {
+    const { pen } = this;
+    if (!pen) return;
+    const turn = Math.atan2(to.y - from.y, to.x - from.x);
+    pen.strokeStyle = pen.fillStyle = color;
+    pen.lineWidth = 1.2;
+    pen.beginPath();
+    pen.moveTo(from.x, from.y);
+    pen.lineTo(to.x, to.y);
+    pen.stroke();
+    pen.beginPath();
+    pen.moveTo(to.x, to.y);
+    for (const side of [-0.22, 0.22]) pen.lineTo(to.x - 9 * Math.cos(turn + side), to.y - 9 * Math.sin(turn + side));
+    pen.fill();
+  }
+
+  private dot(at: Spot): void {
+    const { pen } = this;
+    if (!pen) return;
+    pen.strokeStyle = pen.fillStyle = INK;
+    pen.beginPath();
+    pen.arc(at.x, at.y, 5, 0, 7);
+    pen.stroke();
+    pen.beginPath();
+    pen.arc(at.x, at.y, 1.8, 0, 7);
+    pen.fill();
+  }
+}

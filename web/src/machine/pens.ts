@@ -1,0 +1,177 @@
+/** The pens: flat faces with a little shade, ink lines, hatched cuts, the outline of what is chosen. Colours are those of the screen. */
+import { Color, DoubleSide, FrontSide, ShaderMaterial, type Texture, Vector2, Vector3, Vector4 } from "three";
+import { CHOSEN, INK } from "../color";
+import { STANDING, type Stations } from "./bend";
+
+/** Shared by all pieces: the plane of the section (machine frame) and how many dots of the screen are a pixel of the page. */
+export interface Common {
+  uPlane: { value: Vector4 };
+  uDots: { value: number };
+}
+export const common = (): Common => ({ uPlane: { value: new Vector4(1, 0, 0, 0) }, uDots: { value: 1 } });
+
+/** A colour as the screen shows it: no conversion lies between this and the paper. */
+export function screen(hex: string): Vector3 {
+  const c = new Color(hex).getRGB({ r: 0, g: 0, b: 0 }, "srgb");
+  return new Vector3(c.r, c.g, c.b);
+}
+
+const FACE_VERTEX = `
+${STANDING}
+uniform vec4 uPlane;
+varying vec3 vTurned;
+varying float vCut;
+#include <clipping_planes_pars_vertex>
+void main() {
+  vec3 place = standing(position);
+  vec4 mvPosition = viewMatrix * vec4(place, 1.0);
+  gl_Position = projectionMatrix * mvPosition;
+  vTurned = normalMatrix * normal;
+  #if NUM_CLIPPING_PLANES > 0
+    // depth of the cut behind this point of the paper: parallel sight, so it runs evenly over the face
+    vec3 sight = -vec3(viewMatrix[0][2], viewMatrix[1][2], viewMatrix[2][2]);
+    float slant = dot(uPlane.xyz, sight);
+    float far = abs(slant) < 1e-4 ? 0.0 : -(dot(uPlane.xyz, place) + uPlane.w) / slant;
+    vec4 there = projectionMatrix * viewMatrix * vec4(place + far * sight, 1.0);
+    vCut = 0.5 + 0.5 * there.z;
+  #endif
+  #include <clipping_planes_vertex>
+}`;
+
+/** The inside of a face is seen only through a cut: it is drawn as the cut, flat, hatched, and at the depth of the cut. */
+const FACE_FRAGMENT = `
+uniform vec3 uColor;
+uniform float uAlpha;
+uniform float uHatch;
+uniform float uDots;
+varying vec3 vTurned;
+varying float vCut;
+#include <clipping_planes_pars_fragment>
+void main() {
+  #include <clipping_planes_fragment>
+  #if NUM_CLIPPING_PLANES > 0
+    gl_FragDepth = gl_FragCoord.z + fwidth(gl_FragCoord.z) + 1e-6;
+    if (!gl_FrontFacing) {
+      gl_FragDepth = vCut;
+      float line = mod(gl_FragCoord.x + uHatch * gl_FragCoord.y, 7.0 * uDots);
+      vec3 ground = mix(vec3(1.0), uColor, 0.75);
+      gl_FragColor = vec4(mix(vec3(0.137, 0.161, 0.169), ground, line < uDots ? 0.45 : 1.0), 1.0);
+      return;
+    }
+  #endif
+  vec3 turned = normalize(gl_FrontFacing ? vTurned : -vTurned);
+  float light = max(0.0, dot(turned, normalize(vec3(-0.45, 0.62, 0.72))));
+  gl_FragColor = vec4(uColor * (0.79 + 0.21 * light), uAlpha);
+}`;
+
+export function faceMaterial(of: Stations, shared: Common, id: number): ShaderMaterial {
+  return new ShaderMaterial({
+    uniforms: { ...of, ...shared, uColor: { value: new Vector3(1, 1, 1) }, uAlpha: { value: 1 }, uHatch: { value: id % 2 ? 1 : -1 } },
+    vertexShader: FACE_VERTEX,
+    fragmentShader: FACE_FRAGMENT,
+    clipping: true,
+    side: DoubleSide,
+    polygonOffset: true,
+    polygonOffsetFactor: 1.5,
+    polygonOffsetUnits: 2,
+  });
+}
+
+/** A space, not a thing: one sees through it. */
+export function thin(face: ShaderMaterial, ink: ShaderMaterial): void {
+  face.transparent = ink.transparent = true;
+  face.depthWrite = false;
+  face.side = FrontSide;
+  face.uniforms.uAlpha.value = 0.07;
+  ink.uniforms.uAlpha.value = 0.5;
+}
+
+const INK_VERTEX = `
+${STANDING}
+attribute vec3 sideA;
+attribute vec3 sideB;
+#include <clipping_planes_pars_vertex>
+void main() {
+  vec4 mvPosition = viewMatrix * vec4(standing(position), 1.0);
+  gl_Position = projectionMatrix * mvPosition;
+  // between two faces of a round side there is ink only where one of them is seen and the other is not
+  float seen = (normalMatrix * sideA).z * (normalMatrix * sideB).z;
+  if (seen > 0.0) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);
+  #include <clipping_planes_vertex>
+}`;
+
+const INK_FRAGMENT = `
+uniform vec3 uInk;
+uniform float uAlpha;
+#include <clipping_planes_pars_fragment>
+void main() {
+  #include <clipping_planes_fragment>
+  gl_FragColor = vec4(uInk, uAlpha);
+}`;
+
+export function inkMaterial(of: Stations): ShaderMaterial {
+  return new ShaderMaterial({
+    uniforms: { ...of, uInk: { value: screen(INK) }, uAlpha: { value: 1 } },
+    vertexShader: INK_VERTEX,
+    fragmentShader: INK_FRAGMENT,
+    clipping: true,
+  });
+}
+
+/** For the lines round what is cut: a hair before the cut itself. */
+export function cutMaterial(): ShaderMaterial {
+  return new ShaderMaterial({
+    uniforms: { uInk: { value: screen(INK) } },
+    vertexShader: "void main() { gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0); gl_Position.z -= 2e-5; }",
+    fragmentShader: "uniform vec3 uInk; void main() { gl_FragColor = vec4(uInk, 1.0); }",
+  });
+}
+
+/** Fills the figure of a piece: from it the outline is found. */
+export function figureMaterial(of: Stations): ShaderMaterial {
+  return new ShaderMaterial({
+    uniforms: { ...of },
+    vertexShader: `${STANDING}
+#include <clipping_planes_pars_vertex>
+void main() {
+  vec4 mvPosition = viewMatrix * vec4(standing(position), 1.0);
+  gl_Position = projectionMatrix * mvPosition;
+  #include <clipping_planes_vertex>
+}`,
+    fragmentShader: `
+#include <clipping_planes_pars_fragment>
+void main() {
+  #include <clipping_planes_fragment>
+  gl_FragColor = vec4(1.0);
+}`,
+    clipping: true,
+    side: DoubleSide,
+    depthTest: false,
+  });
+}
+
+/** Draws the outline of a filled figure over everything. */
+export function outlineMaterial(figure: Texture): ShaderMaterial {
+  return new ShaderMaterial({
+    uniforms: { uFigure: { value: figure }, uStep: { value: new Vector2(1, 1) }, uInk: { value: screen(CHOSEN) } },
+    vertexShader: "varying vec2 vAt; void main() { vAt = uv; gl_Position = vec4(position.xy, 0.0, 1.0); }",
+    fragmentShader: `
+uniform sampler2D uFigure;
+uniform vec2 uStep;
+uniform vec3 uInk;
+varying vec2 vAt;
+void main() {
+  float most = 0.0, least = 1.0;
+  for (int i = 0; i < 12; i++) {
+    float turn = 6.2831853 * float(i) / 12.0;
+    float found = texture2D(uFigure, vAt + uStep * vec2(cos(turn), sin(turn))).r;
+    most = max(most, found);
+    least = min(least, found);
+  }
+  gl_FragColor = vec4(uInk, most - least);
+}`,
+    transparent: true,
+    depthTest: false,
+    depthWrite: false,
+  });
+}
