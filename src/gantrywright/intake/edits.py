@@ -53,7 +53,7 @@ def edited_text(document: Document, edits: Edits) -> str:
         for place, value in wanted:
             put(intended, place.split("."), value)
             text = edited(text, tuple(place.split(".")), value)
-        right = tomllib.loads(text) == intended
+        right = _kept(tomllib.loads(text)) == _kept(intended)
     except (LookupError, ValueError, TypeError, AttributeError):  # a path through a value, past the end of a list ...
         right = False
     if not right:
@@ -66,6 +66,14 @@ def edited_text(document: Document, edits: Edits) -> str:
             ]
         )
     return text
+
+
+def _kept(tree: Any) -> Any:
+    """A tree without empty tables: with its last table the header above it goes, too, which may never have been written."""
+    if not isinstance(tree, dict):
+        return tree
+    made = {key: _kept(below) for key, below in tree.items()}
+    return {key: below for key, below in made.items() if below != {}}
 
 
 def typed_as(tree: dict[str, Any], path: str, text: str | None) -> Any:

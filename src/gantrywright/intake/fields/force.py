@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
@@ -28,6 +28,7 @@ class Force:
 
     document: Document
     machine: Machine | None
+    _below: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     @cached_property
     def places(self) -> Places:
@@ -49,10 +50,30 @@ class Force:
         """Every path that the machine has a value at."""
         return tuple(self.machine.stated) if self.machine is not None else ()
 
+    @cached_property
+    def _by_first(self) -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for path in self.paths:
+            found.setdefault(path.partition(".")[0], []).append(path)
+        return found
+
     def below(self, path: str) -> tuple[str, ...]:
-        """Those below a table."""
-        start = f"{path}." if path else ""
-        return tuple(name for name in self.paths if name.startswith(start))
+        """Those below a table, in the order of the machine."""
+        if not path:
+            return self.paths
+        if path not in self._below:
+            start = f"{path}."
+            known = self._by_first.get(path.partition(".")[0], ())
+            self._below[path] = tuple(name for name in known if name.startswith(start))
+        return self._below[path]
+
+    def has(self, path: str) -> bool:
+        """Whether a table is there: written, or taken over from elsewhere."""
+        if self.raw(path) is not None:
+            return True
+        return self.machine is not None and any(
+            self.machine.stated[name].origin.kind not in ("derived", "default") for name in self.below(path)
+        )
 
     def raw(self, path: str) -> Any:
         """What is written at a path."""

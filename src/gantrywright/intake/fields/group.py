@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from gantrywright.intake.fields.adding import addables
 from gantrywright.intake.fields.force import Force
 from gantrywright.intake.fields.one import field_of, needs
-from gantrywright.intake.fields.places import Place, table_of
+from gantrywright.intake.fields.places import Place, asks, table_of
 from gantrywright.intake.fields.records import FieldGroup
 from gantrywright.intake.fields.words import title
 from gantrywright.intake.grammar.joints import JOINTS_OF_A_KIND
@@ -61,9 +61,11 @@ def _groups(force: Force, place: Place, below: tuple[str, ...]) -> Iterator[str]
         yield from force.places.bodies
     for sub in place.table.sub_map.values():
         path = f"{start}{sub.name}"
+        if sub.name in place.table.key_map:
+            continue
         if sub.many:
             yield from _children(force, Place(path, sub.table, sub.many, sub=sub))
-        elif _is_open(force, sub, path) or (sub.name in stated and sub.name != "repeat"):
+        elif _is_open(force, sub, path) or (sub.name in stated and sub.name != "repeat" and force.has(path)):
             yield path
     if place.own and force.raw(place.own) is not None:
         yield place.own
@@ -73,8 +75,7 @@ def _is_open(force: Force, sub: Sub, path: str) -> bool:
     """Whether the table stands there, or may be written by writing any one of its keys."""
     if sub.always or sub.need or force.raw(path) is not None:
         return True
-    asks = any(item.need == "!" for item in sub.table.needs) or sub.table.either
-    return not asks and sub.table is not JOINTS_OF_A_KIND
+    return not asks(sub) and (sub.table is not JOINTS_OF_A_KIND or bool(force.below(path)))
 
 
 def _children(force: Force, place: Place) -> Iterator[str]:

@@ -3,10 +3,10 @@
 from gantrywright.base.quantities import SCALARS, show
 from gantrywright.base.spread import Stated
 from gantrywright.intake.fields.force import INHERITED, Force
-from gantrywright.intake.fields.places import Place, table_of
+from gantrywright.intake.fields.places import Place, asks, table_of
 from gantrywright.intake.fields.records import Field
 from gantrywright.intake.fields.texts import as_written, band, other_system, said
-from gantrywright.intake.fields.words import capital, label
+from gantrywright.intake.fields.words import called, capital, label
 from gantrywright.intake.grammar.shape import Key
 from gantrywright.intake.values import DIRECTIONS, FACES
 
@@ -78,7 +78,7 @@ def _kind(key: Key, choices: tuple[str, ...]) -> str:
 
 
 def choices_for(force: Force, key: Key) -> tuple[str, ...]:
-    """Words that may stand here: of a choice, of a face, or the names of what the file has."""
+    """The words that may stand here: of a choice, of a face, or the names of what the file has."""
     if key.choices:
         return key.choices
     if key.kind == "face":
@@ -98,6 +98,9 @@ def choices_for(force: Force, key: Key) -> tuple[str, ...]:
 def _part_kind(force: Force, place: Place, key: Key) -> str:
     if key.names == "material":
         return "material"
+    sub = place.sub
+    if place.shape == "table" and sub is not None and not sub.many and not sub.always and asks(sub) and not force.has(place.path):
+        return f"nothing is written of the {called(sub.name)} yet: add it first"
     if place.shape == "part" and key.name == "part":
         return place.table.name.removeprefix("part ")
     if key.part_kind != "drive":
@@ -137,6 +140,7 @@ def _help(key: Key) -> str:
 
 
 def example(key: Key, system: str) -> str:
+    """A text that a key would take; empty where only the machine can tell."""
     inch = system == "inch"
     if key.item_kind:
         return f'["{example(key.item, system) or "bed.left"}"]'

@@ -21,6 +21,8 @@ _NUMBERED = re.compile(r"(.+)-(\d+)\Z")
 _LAYER = re.compile(r"layer-(\d+)\Z")
 SINGULAR = {"feet": "foot", "uprights": "upright"}
 """Tables of recipes whose parts are called by the singular."""
+UNLISTED = "not-listed"
+"""What is drawn of a body that was weighed: the mass that its listed parts lack."""
 NOTHING: Raw = {}
 
 
@@ -89,9 +91,19 @@ class Places:
     def _in_body(self, parts: list[str]) -> Place:
         body, table = parts[0], self.body_table(parts[0])
         here = Place(body, table)
+        if len(parts) > 1 and parts[1] in COLLECTIONS and self._is_part(table, parts):
+            return self._made(here, str(self.raw(f"{body}.recipe")), parts)
         if len(parts) == 1 or parts[1] in table.names:
             return self._in_table(here, parts, 1)
         return self._short(here, parts)
+
+    def _is_part(self, table: Table, parts: list[str]) -> bool:
+        """Whether the name of a collection is meant as that of a part that the recipe made: ``carriage.plate``."""
+        if not makes(str(self.raw(f"{parts[0]}.recipe") or ""), parts[1]):
+            return False
+        if len(parts) == 2:
+            return True
+        return parts[2] in table.sub_map[parts[1]].table.names and parts[2] not in table_of(self.raw(".".join(parts[:2])))
 
     def _short(self, body: Place, parts: list[str]) -> Place:
         """A part of a body by its name alone: written, a copy, made by the recipe, made by a slide."""
@@ -106,6 +118,8 @@ class Places:
         recipe = str(raw.get("recipe", ""))
         if makes(recipe, name):
             return self._made(body, recipe, parts)
+        if name == UNLISTED:
+            return self._weighed(parts)
         slide = self._slide()
         if slide:
             note = f"The bought slide makes {words(name)}: its part decides what it is like."
@@ -125,6 +139,14 @@ class Places:
             return Place(body.path, body.table, note=note, own=own)
         return Place(f"{body.path}.{decides.name}", decides.table, sub=decides, note=note, own=own)
 
+    def _weighed(self, parts: list[str]) -> Place:
+        """What a scale showed beyond the listed parts of a body."""
+        for name, raw in table_of(self.tree.get("measured")).items():
+            if table_of(raw).get("observe") == "mass" and str(table_of(raw).get("of")).partition(".")[0] == parts[0]:
+                found = self.find(f"measured.{name}")
+                return Place(found.path, found.table, sub=found.sub, note="What the scale showed less the listed parts.")
+        raise NotFound(f"nothing of '{parts[0]}' was weighed")
+
     def _slide(self) -> str:
         axes = table_of(self.tree.get("axis"))
         return next((f"axis.{name}.slide" for name, axis in axes.items() if "slide" in table_of(axis)), "")
@@ -133,17 +155,17 @@ class Places:
 
     def _in_table(self, here: Place, parts: list[str], at: int) -> Place:
         """``parts[at]`` stands in the table ``here``."""
-        if at >= len(parts):
-            return here
+        if at >= len(parts) or (here.shape == "part" and parts[at] == "kind") or parts[at].endswith("-half"):
+            return here  # the kind of a part is no key; the halves of a cable chain are drawn one by one
         name = parts[at]
         below = f"{here.path}.{name}" if here.path else name
+        key = here.table.key_map.get(name)
         sub = here.table.sub_map.get(name) or self._spoken_layer(here.table, name)
-        if sub is not None:
+        if sub is not None and key is None:
             layer = _LAYER.match(name)
             if layer:
                 return self._in_table(Place(f"{here.path}.{sub.name}.{layer[1]}", sub.table, sub=sub), parts, at + 1)
             return self._below(Place(f"{here.path}.{sub.name}" if here.path else sub.name, sub.table, sub=sub), parts, at + 1)
-        key = here.table.key_map.get(name)
         if key is None and here.table.free:
             key = Key(name, here.table.free, "")
         if key is None:
@@ -221,6 +243,11 @@ def _kinds() -> frozenset[str]:
 
 
 KINDS_OF_ROWS = _kinds()
+
+
+def asks(sub: Sub) -> bool:
+    """Whether a table cannot be written by one key alone: others are needed beside it."""
+    return any(item.need == "!" for item in sub.table.needs) or bool(sub.table.either)
 
 
 def table_of(found: Any) -> Raw:
