@@ -229,11 +229,13 @@ def _walls(world: World, contact: Contact, points: int) -> list[Estimate] | None
             return None
         other = contact.b if solid is contact.a else contact.a
         tube = other if points == 1 and contact.by_end(other) and wall_of(world, other) is not None else None
-        found.append(_wall(contact, solid, tube, wall, modulus, points))
+        found.append(_wall(world, contact, solid, tube, wall, modulus, points))
     return found
 
 
-def _wall(contact: Contact, solid: Solid, branch: Solid | None, wall: float, modulus: Pascal, points: int) -> Estimate:
+def _wall(
+    world: World, contact: Contact, solid: Solid, branch: Solid | None, wall: float, modulus: Pascal, points: int
+) -> Estimate:
     """Springs of a tube's wall in the frame of the joint; with the tube whose end stands on it, if one does."""
     chord = _in_face(contact, solid)
     side = cross(contact.normal, chord)
@@ -249,7 +251,7 @@ def _wall(contact: Contact, solid: Solid, branch: Solid | None, wall: float, mod
     thin, beta = round(width / wall, 6), round(across / width, 6)
     said = [f"wall of {solid.path}, width over wall {thin:.3g}, branch over chord {foot / width:.2g}"]
     if open_end_share(to_end=max(to_end, 0.0), width=width, wall=wall) < NEAR_END:
-        said.append(f"open end of it {to_end * 1e3:.0f} mm away")
+        said.append(f"open end of it {world.said(to_end)} away")
     beyond = float(beyond_range(slenderness=thin, width_ratio=beta))
     if beyond > 1:
         said.append(_outside(thin, beta))
