@@ -6,7 +6,7 @@ import type { Field } from "./contract";
 import { look, lookAway } from "./live";
 import { PartTable } from "./parts";
 import { act } from "./said";
-import { wantedField } from "./state";
+import { state, wantedField } from "./state";
 import { Typing } from "./typing";
 
 /** Text to write: an empty box takes the line out of the file. */
@@ -54,14 +54,16 @@ export function FieldRow({ field, group }: { field: Field; group: string }) {
     row.current?.scrollIntoView({ block: "center" });
     row.current?.querySelector<HTMLElement>("input, select, button")?.focus();
   }, [wanted]);
-  const trouble = typing.trouble.value;
+  // What is wrong with the text in the file itself, until another is typed.
+  const written = typing.dirty.value ? "" : (state.value?.problems.find((p) => p.path === field.path)?.message ?? "");
+  const trouble = typing.trouble.value || written;
   return (
     <div class="field" data-kind={field.kind} data-dirty={typing.dirty.value ? "" : undefined} data-path={field.path} ref={row}>
       <label for={id}>
         {field.label}
         {field.needed && field.text === "" && <span class="needed"> needed</span>}
       </label>
-      <Box field={field} typing={typing} id={id} />
+      <Box field={field} typing={typing} id={id} invalid={trouble !== ""} />
       <p id={`${id}-said`} class={trouble ? "bad" : "hint"} role={trouble ? "alert" : undefined}>
         {trouble ? `! ${trouble}` : typing.dirty.value ? <Underway typing={typing} /> : <Told field={field} />}
       </p>
@@ -110,14 +112,21 @@ function Help({ field, id }: { field: Field; id: string }) {
   );
 }
 
-function Box({ field, typing, id }: { field: Field; typing: Typing; id: string }) {
+interface BoxProps {
+  field: Field;
+  typing: Typing;
+  id: string;
+  invalid: boolean;
+}
+
+function Box({ field, typing, id, invalid }: BoxProps) {
   if (!field.editable) {
     return <output id={id}>{field.text || field.effective || "not said"}</output>;
   }
-  if (field.kind === "flag") return <Choice typing={typing} id={id} field={field} choices={FLAG} />;
+  if (field.kind === "flag") return <Choice typing={typing} id={id} field={field} invalid={invalid} choices={FLAG} />;
   if (field.kind === "choice" && field.choices.length > 0)
-    return <Choice typing={typing} id={id} field={field} choices={field.choices.map((c) => [c, c])} />;
-  return <TextBox field={field} typing={typing} id={id} />;
+    return <Choice typing={typing} id={id} field={field} invalid={invalid} choices={field.choices.map((c) => [c, c])} />;
+  return <TextBox field={field} typing={typing} id={id} invalid={invalid} />;
 }
 
 const FLAG: [string, string][] = [
@@ -125,7 +134,7 @@ const FLAG: [string, string][] = [
   ["false", "no"],
 ];
 
-function TextBox({ field, typing, id }: { field: Field; typing: Typing; id: string }) {
+function TextBox({ field, typing, id, invalid }: BoxProps) {
   const choosing = useSignal(false);
   return (
     <div class="box">
@@ -137,7 +146,7 @@ function TextBox({ field, typing, id }: { field: Field; typing: Typing; id: stri
         spellcheck={false}
         inputMode={field.kind === "count" ? "numeric" : undefined}
         placeholder={field.text === "" ? field.effective || (field.needed ? field.example : "") : undefined}
-        aria-invalid={typing.trouble.value ? "true" : undefined}
+        aria-invalid={invalid ? "true" : undefined}
         aria-describedby={`${id}-said`}
         onInput={(e) => typing.input(e.currentTarget.value)}
         onBlur={() => typing.commit()}
@@ -170,7 +179,7 @@ function TextBox({ field, typing, id }: { field: Field; typing: Typing; id: stri
 }
 
 /** By pointer a choice is a change at once; by keys it is looked at until Enter or leaving, since each arrow key chooses. */
-function Choice({ field, typing, id, choices }: { field: Field; typing: Typing; id: string; choices: [string, string][] }) {
+function Choice({ field, typing, id, invalid, choices }: BoxProps & { choices: [string, string][] }) {
   const keyed = useRef(false);
   const text = typing.text.value;
   const known = choices.some(([value]) => value === text);
@@ -179,7 +188,7 @@ function Choice({ field, typing, id, choices }: { field: Field; typing: Typing; 
       <select
         id={id}
         value={text}
-        aria-invalid={typing.trouble.value ? "true" : undefined}
+        aria-invalid={invalid ? "true" : undefined}
         aria-describedby={`${id}-said`}
         onPointerDown={() => (keyed.current = false)}
         onKeyDown={(e) => {

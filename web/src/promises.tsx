@@ -4,7 +4,7 @@ import type { Promised } from "./contract";
 import { previewed } from "./live";
 import { attempt, keyOf, moved } from "./said";
 import { undo } from "./api";
-import { openFigure, state } from "./state";
+import { openFigure, outdated, state } from "./state";
 
 /** Machine first, then axis by axis, in the order in which the program tells them. */
 export function bySubject(promises: Promised[]): [subject: string, promises: Promised[]][] {
@@ -23,7 +23,7 @@ export function Promises() {
   const would = new Map((ahead?.told.promises ?? []).map((p) => [keyOf(p), p]));
   const kept = s.kept?.name;
   return (
-    <aside class="promises" aria-labelledby="promises-title">
+    <aside class="promises" aria-labelledby="promises-title" data-outdated={outdated.value ? "" : undefined}>
       <div class="promises-head">
         <h2 id="promises-title">Promises</h2>
         <label class="switch">
@@ -32,7 +32,11 @@ export function Promises() {
         </label>
       </div>
       <p class="hint promises-note" data-kind={ahead ? "ahead" : ""}>
-        {ahead ? "As it would be with the typed text" : against(kept, s.promises)}
+        {ahead
+          ? "As it would be with the typed text"
+          : outdated.value
+            ? "Of the last whole machine, not of the file"
+            : against(kept, s.promises)}
       </p>
       <div class="promises-all" tabIndex={0} role="group" aria-label="Promises, axis by axis">
         {bySubject(s.promises).map(([subject, promises]) => (

@@ -44,7 +44,7 @@ export async function act(label: string, doing: () => Promise<State>): Promise<v
     before.value = { label, state: was };
   wrong.value = "";
   const pending = next.settled.state === "pending" ? ", typical values so far" : "";
-  said.value = `${label}. ${next.verdict.words}${pending}`;
+  said.value = next.problems.length > 0 ? `${label}. The file makes no machine now` : `${label}. ${next.verdict.words}${pending}`;
 }
 
 /** The same for a button: what goes wrong is told in the line for it. */

@@ -12,7 +12,7 @@ import { said, wrong } from "./said";
 import { StageColumn, StageList } from "./stages";
 import { large, setLarge } from "./settings";
 import { FieldLink } from "./marks";
-import { online, opened, narrowShows, openStage, stage, state } from "./state";
+import { online, opened, narrowShows, openStage, outdated, stage, state } from "./state";
 import { Working } from "./working";
 
 const ACROSS = ["1", "2", "3", "4", "5", "6", "7", "8"];
@@ -213,9 +213,9 @@ function TitleStrip() {
             <span class="unseen">{t.verdict || s.verdict.words}. Open the findings: </span>
             <Tally />
           </button>
-          <span class="settled" data-state={s.settled.state} role="status">
-            {s.settled.state === "failed" && "! "}
-            {s.settled.words}
+          <span class="settled" data-state={outdated.value ? "failed" : s.settled.state} role="status">
+            {(outdated.value || s.settled.state === "failed") && "! "}
+            {outdated.value ? "of the last whole machine, not of the file" : s.settled.words}
           </span>
         </div>
       </section>

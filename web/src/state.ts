@@ -43,6 +43,9 @@ export const answers = computed(() => {
   return s ? `${s.boot}/${s.answers_rev}/${s.settled.rev ?? ""}/${s.settled.state}` : "";
 });
 
+/** The file as written makes no machine: the answers shown are those of the last one that did. */
+export const outdated = computed(() => (state.value?.problems.length ?? 0) > 0);
+
 export const stages = computed(() => state.value?.stages ?? []);
 
 /** Choose a part by its path in the machine file; the same path again, or "", lets go. */

@@ -139,6 +139,15 @@ test("a choice made by pointer is written at once, one made by arrow keys when i
   expect(written()).toHaveLength(2);
 });
 
+test("what is wrong with the text in the file is told in its field", async () => {
+  state.value = boardState({ problems: [{ place: "a.toml:14", line: 14, path: "purpose.rapid", message: "'8 parsecs' is no speed" }] });
+  const box = await show(field("purpose.rapid", { text: "8 parsecs" }));
+  expect(box.getAttribute("aria-invalid")).toBe("true");
+  expect(host.querySelector("[role=alert]")!.textContent).toContain("'8 parsecs' is no speed");
+  await type(box, "8 m/s");
+  expect(box.getAttribute("aria-invalid")).toBeNull();
+});
+
 test("a silent field says what is taken in its place", async () => {
   const box = await show(field("site.ambient"));
   expect(box.value).toBe("");

@@ -62,6 +62,14 @@ test("a change is told with its direction in words, not by colour alone", async 
   expect(rapid().textContent).toContain("−2 m/min worse");
 });
 
+test("answers of the last whole machine are drawn as such where the file makes none", async () => {
+  state.value = boardState({ problems: [{ place: "a.toml:3", line: 3, path: "purpose.rapid", message: "no" }] });
+  await act(() => render(<Promises />, host));
+  expect(host.textContent).toContain("not of the file");
+  await act(() => void (state.value = boardState()));
+  expect(host.textContent).not.toContain("not of the file");
+});
+
 test("a band of an earlier answer is drawn and said as pending", async () => {
   await act(() => render(<Promises />, host));
   expect(rapid().textContent).not.toContain("computed again");
