@@ -1,7 +1,7 @@
 /** Bars as plain page: each chooses its part, so that it can be seen and changed. */
 import { useState } from "preact/hooks";
 import type { Bar, Picture } from "./contract";
-import { choose, chosen, openField, partOf } from "./state";
+import { choose, chosen, openField, scene } from "./state";
 
 const FIRST = 8;
 
@@ -33,7 +33,7 @@ export function Bars({ picture }: { picture: Picture }) {
 }
 
 function BarRow({ bar, most, names }: { bar: Bar; most: number; names: string[] }) {
-  const part = bar.part ? partOf(bar.part) : "";
+  const part = drawnPart(bar.part);
   const inside = (
     <>
       <span class="bar-label">{bar.label}</span>
@@ -53,4 +53,16 @@ function BarRow({ bar, most, names }: { bar: Bar; most: number; names: string[] 
       {inside}
     </button>
   );
+}
+
+/** The drawn part that a bar stands for: itself, what lies below it, else what it belongs to; "" where nothing of it is drawn. */
+export function drawnPart(path: string): string {
+  const parts = scene.value?.pieces.map((p) => p.part) ?? [];
+  const below = path ? parts.find((p) => p === path || p.startsWith(`${path}.`)) : "";
+  if (below) return below;
+  for (let at = path; at.includes("."); ) {
+    at = at.slice(0, at.lastIndexOf("."));
+    if (parts.includes(at)) return at;
+  }
+  return "";
 }

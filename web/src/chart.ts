@@ -13,7 +13,7 @@ export interface Style {
 
 /** How the line with this number is drawn: colour and dash both tell it apart. */
 export function styleOf(series: Series, number: number): Style {
-  const usual = LINES[number % LINES.length];
+  const usual = LINES[(series.tone ?? number) % LINES.length];
   const dash = series.dash ? series.dash.split(" ").map(Number) : [];
   return { color: usual.color, dash, width: usual.width };
 }
@@ -141,7 +141,7 @@ export class Chart {
 }
 
 /** What cannot be changed in a chart that stands. */
-const shapeOf = (p: Picture): string => JSON.stringify([p.id, p.x, p.y, p.series.map((s) => [s.name, s.dash, s.mark])]);
+const shapeOf = (p: Picture): string => JSON.stringify([p.id, p.x, p.y, p.series.map((s) => [s.name, s.dash, s.mark, s.tone])]);
 
 /** Index of the point nearest to `near` that the line really has. */
 export function nearest(values: readonly (number | null | undefined)[], near: number): number {

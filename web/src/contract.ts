@@ -393,6 +393,8 @@ export interface Series {
   band: [x: number, low: number, high: number][];
   /** "points" for single points instead of a line. */
   mark: string;
+  /** Number of its colour; by its place among the lines where there is none. */
+  tone?: number | null;
 }
 
 export interface Mark {

@@ -70,7 +70,7 @@ export function ticks([low, high]: Range, log: boolean, wanted: number): number[
   }
   const rough = (high - low) / Math.max(1, wanted);
   const power = 10 ** Math.floor(Math.log10(rough));
-  const step = power * (([1, 2, 2.5, 5, 10] as const).find((k) => k * power >= rough * 0.999) ?? 10);
+  const step = power * (([1, 2, 2.5, 5, 10] as const).find((k) => k * power >= rough * 0.9) ?? 10);
   const told: number[] = [];
   for (let k = Math.ceil(low / step - 1e-9); k <= Math.floor(high / step + 1e-9); k++) told.push(Number((k * step).toPrecision(12)));
   return told;
