@@ -20,6 +20,11 @@ const MOST_ZOOM = 400;
 /** A little short of straight up or down, so that what is up on the paper stays known. */
 const STEEP = Math.PI / 2 - 1e-4;
 
+/** Share of the paper that is filled when all is shown: sizes and the axes need room. */
+const FILLED = 0.88;
+
+const at = new Vector3();
+
 export class Eye {
   readonly camera = new OrthographicCamera(-1, 1, 1, -1, 0, 2 * AWAY);
   /** The standard view that is shown; "" once turned away from it. */
@@ -28,7 +33,7 @@ export class Eye {
   private width = 1;
   private height = 1;
   /** Nobody has moved the eye since it was placed: it may be placed again when the paper changes its size. */
-  private placed: Box3 | null = null;
+  private placed: readonly Vector3[] | null = null;
 
   constructor(
     canvas: HTMLCanvasElement,
@@ -64,10 +69,10 @@ export class Eye {
     this.camera.updateProjectionMatrix();
   }
 
-  /** Look from a standard direction at all of a box. */
-  look(way: Way, box: Box3): void {
+  /** Look from a standard direction at all of some points. */
+  look(way: Way, points: readonly Vector3[]): void {
     this.placing = true;
-    const middle = box.getCenter(new Vector3());
+    const middle = new Box3().setFromPoints([...points]).getCenter(new Vector3());
     const toward = new Vector3(...WAYS[way].toward).normalize();
     if (way === "top") toward.set(0, -Math.cos(STEEP), Math.sin(STEEP));
     this.orbit.target.copy(middle);
@@ -75,28 +80,27 @@ export class Eye {
     this.orbit.update();
     this.placing = false;
     this.way = way;
-    this.fit(box);
+    this.fit(points);
   }
 
-  /** Bring all of a box on the paper; the direction stays. */
-  fit(box: Box3): void {
+  /** Bring all of some points on the paper; the direction stays. */
+  fit(points: readonly Vector3[]): void {
     this.placing = true;
-    const shift = box.getCenter(new Vector3()).sub(this.orbit.target);
-    this.orbit.target.add(shift);
-    this.camera.position.add(shift);
     this.camera.lookAt(this.orbit.target);
     this.camera.updateMatrixWorld();
     const seen = new Box3();
-    for (let i = 0; i < 8; i++) {
-      const at = new Vector3(i & 1 ? box.max.x : box.min.x, i & 2 ? box.max.y : box.min.y, i & 4 ? box.max.z : box.min.z);
-      seen.expandByPoint(at.applyMatrix4(this.camera.matrixWorldInverse));
-    }
+    for (const point of points) seen.expandByPoint(at.copy(point).applyMatrix4(this.camera.matrixWorldInverse));
     const size = seen.getSize(new Vector3());
-    this.camera.zoom = 0.88 * Math.min((2 * this.width) / this.height / Math.max(size.x, 1e-3), 2 / Math.max(size.y, 1e-3));
+    // the middle of what is seen becomes the middle of the paper, and what is turned about
+    const shift = seen.getCenter(new Vector3()).applyMatrix4(this.camera.matrixWorld).sub(this.orbit.target);
+    this.orbit.target.add(shift);
+    this.camera.position.copy(this.orbit.target).addScaledVector(this.camera.getWorldDirection(at), -AWAY);
+    const wide = (2 * this.width) / this.height;
+    this.camera.zoom = FILLED * Math.min(wide / Math.max(size.x, 1e-3), 2 / Math.max(size.y, 1e-3));
     this.camera.updateProjectionMatrix();
     this.orbit.update();
     this.placing = false;
-    this.placed = box.clone();
+    this.placed = points;
     this.moved();
   }
 

@@ -1,14 +1,16 @@
 /** The pens: flat faces with a little shade, ink lines, hatched cuts, the outline of what is chosen. Colours are those of the screen. */
-import { Color, DoubleSide, FrontSide, ShaderMaterial, type Texture, Vector2, Vector3, Vector4 } from "three";
+import {
+  Color, CustomBlending, DoubleSide, DstAlphaFactor, FrontSide, OneFactor, OneMinusDstAlphaFactor, ShaderMaterial, type Texture, Vector2,
+  Vector3, ZeroFactor,
+} from "three";
 import { CHOSEN, INK } from "../color";
 import { STANDING, type Stations } from "./bend";
 
-/** Shared by all pieces: the plane of the section (machine frame) and how many dots of the screen are a pixel of the page. */
+/** Shared by all pieces: how many dots of the screen are a pixel of the page. */
 export interface Common {
-  uPlane: { value: Vector4 };
   uDots: { value: number };
 }
-export const common = (): Common => ({ uPlane: { value: new Vector4(1, 0, 0, 0) }, uDots: { value: 1 } });
+export const common = (): Common => ({ uDots: { value: 1 } });
 
 /** A colour as the screen shows it: no conversion lies between this and the paper. */
 export function screen(hex: string): Vector3 {
@@ -16,46 +18,38 @@ export function screen(hex: string): Vector3 {
   return new Vector3(c.r, c.g, c.b);
 }
 
+const [DARK, LIGHT, RED, PALE] = [INK, "#c3cfda", CHOSEN, "#7f9bb5"].map(screen);
+
 const FACE_VERTEX = `
 ${STANDING}
-uniform vec4 uPlane;
 varying vec3 vTurned;
-varying float vCut;
 #include <clipping_planes_pars_vertex>
 void main() {
   vec3 place = standing(position);
   vec4 mvPosition = viewMatrix * vec4(place, 1.0);
   gl_Position = projectionMatrix * mvPosition;
   vTurned = normalMatrix * normal;
-  #if NUM_CLIPPING_PLANES > 0
-    // depth of the cut behind this point of the paper: parallel sight, so it runs evenly over the face
-    vec3 sight = -vec3(viewMatrix[0][2], viewMatrix[1][2], viewMatrix[2][2]);
-    float slant = dot(uPlane.xyz, sight);
-    float far = abs(slant) < 1e-4 ? 0.0 : -(dot(uPlane.xyz, place) + uPlane.w) / slant;
-    vec4 there = projectionMatrix * viewMatrix * vec4(place + far * sight, 1.0);
-    vCut = 0.5 + 0.5 * there.z;
-  #endif
   #include <clipping_planes_vertex>
 }`;
 
-/** The inside of a face is seen only through a cut: it is drawn as the cut, flat, hatched, and at the depth of the cut. */
+/**
+ * The inside of a face is seen only through a cut: it is drawn as the cut, flat and hatched. There the drawing gets no alpha, which
+ * tells the ink to stay away: lines that lie behind a cut are not seen.
+ */
 const FACE_FRAGMENT = `
 uniform vec3 uColor;
 uniform float uAlpha;
 uniform float uHatch;
 uniform float uDots;
 varying vec3 vTurned;
-varying float vCut;
 #include <clipping_planes_pars_fragment>
 void main() {
   #include <clipping_planes_fragment>
   #if NUM_CLIPPING_PLANES > 0
-    gl_FragDepth = gl_FragCoord.z + fwidth(gl_FragCoord.z) + 1e-6;
     if (!gl_FrontFacing) {
-      gl_FragDepth = vCut;
       float line = mod(gl_FragCoord.x + uHatch * gl_FragCoord.y, 7.0 * uDots);
       vec3 ground = mix(vec3(1.0), uColor, 0.75);
-      gl_FragColor = vec4(mix(vec3(0.137, 0.161, 0.169), ground, line < uDots ? 0.45 : 1.0), 1.0);
+      gl_FragColor = vec4(mix(vec3(0.137, 0.161, 0.169), ground, line < uDots ? 0.45 : 1.0), 0.0);
       return;
     }
   #endif
@@ -79,11 +73,10 @@ export function faceMaterial(of: Stations, shared: Common, id: number): ShaderMa
 
 /** A space, not a thing: one sees through it. */
 export function thin(face: ShaderMaterial, ink: ShaderMaterial): void {
-  face.transparent = ink.transparent = true;
+  face.transparent = ink.transparent = true; // drawn last
   face.depthWrite = false;
   face.side = FrontSide;
   face.uniforms.uAlpha.value = 0.07;
-  ink.uniforms.uAlpha.value = 0.5;
 }
 
 const INK_VERTEX = `
@@ -102,19 +95,45 @@ void main() {
 
 const INK_FRAGMENT = `
 uniform vec3 uInk;
-uniform float uAlpha;
 #include <clipping_planes_pars_fragment>
 void main() {
   #include <clipping_planes_fragment>
-  gl_FragColor = vec4(uInk, uAlpha);
+  gl_FragColor = vec4(uInk, 1.0);
 }`;
 
 export function inkMaterial(of: Stations): ShaderMaterial {
   return new ShaderMaterial({
-    uniforms: { ...of, uInk: { value: screen(INK) }, uAlpha: { value: 1 } },
+    uniforms: { ...of, uInk: { value: screen(INK) } },
     vertexShader: INK_VERTEX,
     fragmentShader: INK_FRAGMENT,
     clipping: true,
+    blending: CustomBlending,
+    blendSrc: DstAlphaFactor,
+    blendDst: OneMinusDstAlphaFactor,
+    blendSrcAlpha: ZeroFactor,
+    blendDstAlpha: OneFactor,
+  });
+}
+
+/** Ink that is seen on a colour of a face, of the chosen part, or round a space. */
+export function inkOn(what: Vector3 | "chosen" | "space"): Vector3 {
+  if (what === "chosen") return RED;
+  if (what === "space") return PALE;
+  return 0.3 * what.x + 0.59 * what.y + 0.11 * what.z < 0.42 ? LIGHT : DARK;
+}
+
+/** After a cut: gives the whole drawing its alpha back. */
+export function opaqueMaterial(): ShaderMaterial {
+  return new ShaderMaterial({
+    vertexShader: "void main() { gl_Position = vec4(position.xy, 0.0, 1.0); }",
+    fragmentShader: "void main() { gl_FragColor = vec4(1.0); }",
+    depthTest: false,
+    depthWrite: false,
+    blending: CustomBlending,
+    blendSrc: ZeroFactor,
+    blendDst: OneFactor,
+    blendSrcAlpha: OneFactor,
+    blendDstAlpha: ZeroFactor,
   });
 }
 

@@ -4,20 +4,20 @@ import {
   NearestFilter, type Plane, PlaneGeometry, Raycaster, Scene as Stage, type ShaderMaterial, Vector2, Vector3, WebGLRenderer,
   WebGLRenderTarget,
 } from "three";
-import { ACCENT, CHOSEN, INK, PAPER, type RGB } from "../color";
+import { ACCENT, PAPER, type RGB } from "../color";
 import type { Motion, Piece, Scene } from "../contract";
 import { carriedBy, setStations, type Stations, stations } from "./bend";
 import { type Cut, cutLines, planeOf, pointsOf } from "./cut";
 import { Eye, type Way } from "./eye";
 import { type Drawn, drawn } from "./geometry";
-import { common, cutMaterial, faceMaterial, figureMaterial, inkMaterial, outlineMaterial, screen, thin } from "./pens";
+import { common, cutMaterial, faceMaterial, figureMaterial, inkMaterial, inkOn, opaqueMaterial, outlineMaterial, screen, thin } from "./pens";
 
 /** Swings a second that a motion is shown with, whatever its own frequency. */
 const SHOWN_HZ = 0.6;
 /** A pointer that moved less than this between down and up has tapped, px. */
 const TAP = { mouse: 5, other: 12 };
 /** Thickness of the outline of the chosen part, px. */
-const OUTLINE = 2.2;
+const OUTLINE = 1.7;
 
 type Face = Mesh<BufferGeometry, ShaderMaterial>;
 
@@ -45,6 +45,7 @@ export class MachineView {
   private readonly figures = new Stage();
   private readonly figureOn = new WebGLRenderTarget(1, 1, { samples: 4, type: HalfFloatType, minFilter: NearestFilter, magFilter: NearestFilter });
   private readonly outline = new Mesh(new PlaneGeometry(2, 2), outlineMaterial(this.figureOn.texture));
+  private readonly opaque = new Mesh(this.outline.geometry, opaqueMaterial());
   private readonly cutInk = new LineSegments(new BufferGeometry(), cutMaterial());
   private readonly bodies = new Map<string, Group>();
   private readonly shapes = new Map<string, Drawn>();
@@ -77,7 +78,8 @@ export class MachineView {
     this.gl.setClearColor(PAPER);
     this.gl.autoClear = false;
     this.eye = new Eye(canvas, () => this.draw());
-    this.cutInk.frustumCulled = this.outline.frustumCulled = false;
+    this.cutInk.frustumCulled = this.outline.frustumCulled = this.opaque.frustumCulled = false;
+    this.cutInk.renderOrder = 2;
     this.cutInk.visible = false;
     this.stage.add(this.cutInk);
     canvas.addEventListener("pointerdown", this.pressed);
@@ -116,8 +118,10 @@ export class MachineView {
 
   private settle(one: Placed, piece: Piece): void {
     one.piece = piece;
-    one.face.matrix.fromArray(piece.matrix);
-    one.ink.matrix.fromArray(piece.matrix);
+    for (const drawing of [one.face, one.ink]) {
+      drawing.matrix.fromArray(piece.matrix);
+      drawing.matrixWorldNeedsUpdate = true;
+    }
     this.placed.set(piece.id, one);
   }
 
@@ -127,8 +131,8 @@ export class MachineView {
     const ink = new LineSegments(shape.ink, inkMaterial(moves));
     if (piece.kind === "work") {
       thin(face.material, ink.material);
-      ink.material.uniforms.uInk.value = screen(ACCENT);
     }
+    ink.renderOrder = 1; // after all faces: these say where there is none
     for (const one of [face, ink]) {
       one.matrixAutoUpdate = false;
       one.frustumCulled = false; // a piece that bends leaves its box
@@ -172,7 +176,16 @@ export class MachineView {
       if (rgb && piece.kind !== "work") face.material.uniforms.uColor.value.set(...rgb);
       else face.material.uniforms.uColor.value.copy(paper(piece));
     }
+    this.ink();
     this.draw();
+  }
+
+  /** Dark on light faces, light on dark ones, red on the chosen part. */
+  private ink(): void {
+    for (const { piece, face, ink, figure } of this.placed.values()) {
+      const on = piece.kind === "work" ? "space" : figure ? "chosen" : face.material.uniforms.uColor.value;
+      ink.material.uniforms.uInk.value = inkOn(on);
+    }
   }
 
   /** Move the bodies to a pose, m by axis; axes that are not named stand as drawn. */
@@ -211,8 +224,8 @@ export class MachineView {
       const mine = part !== "" && belongs(one.piece, part);
       if (mine && !one.figure) this.mark(one);
       else if (!mine && one.figure) this.unmark(one);
-      one.ink.material.uniforms.uInk.value = screen(mine ? CHOSEN : one.piece.kind === "work" ? ACCENT : INK);
     }
+    this.ink();
     this.draw();
   }
 
@@ -232,7 +245,6 @@ export class MachineView {
   /** Cut the machine open; null closes it. */
   section(cut: Cut | null): void {
     this.plane = cut && planeOf(cut);
-    if (this.plane) this.shared.uPlane.value.set(...this.plane.normal.toArray(), this.plane.constant);
     this.gl.clippingPlanes = this.plane ? [this.plane] : [];
     this.changed();
   }
@@ -316,16 +328,16 @@ export class MachineView {
   // ---- looking
 
   look(way: Way): void {
-    const box = this.box();
-    if (!box) return;
+    const points = this.points();
+    if (points.length === 0) return;
     this.fitted = true;
-    this.eye.look(way, box);
+    this.eye.look(way, points);
   }
 
   /** Bring all that is shown on the paper, from where one looks. */
   fit(): void {
-    const box = this.box();
-    if (box) this.eye.fit(box);
+    const points = this.points();
+    if (points.length > 0) this.eye.fit(points);
   }
 
   /** The next machine is looked at anew. */
@@ -333,17 +345,9 @@ export class MachineView {
     this.fitted = false;
   }
 
-  /** Round all that is shown where it stands. */
-  private box(): Box3 | null {
-    const box = new Box3();
-    const at = new Vector3();
-    for (const { piece, face } of this.placed.values()) {
-      if (!this.seen(piece)) continue;
-      const place = world(face);
-      const own = boxOf(face.geometry);
-      for (let i = 0; i < 8; i++) box.expandByPoint(cornerOf(own, i, at).applyMatrix4(place));
-    }
-    return box.isEmpty() ? null : box;
+  /** Corners of all that is shown where it stands. */
+  private points(): Vector3[] {
+    return this.pieces().flatMap((piece) => (this.seen(piece) ? this.corners(piece.id) : []));
   }
 
   /** Eight corners of a piece where it stands, each axis of its own from low to high: x by 1, y by 2, z by 4. */
@@ -451,6 +455,7 @@ export class MachineView {
     if (this.cutOld) this.drawCut();
     this.gl.clear();
     this.gl.render(this.stage, this.eye.camera);
+    if (this.plane) this.gl.render(this.opaque, this.eye.camera);
     if (this.figures.children.length > 0) this.drawOutline();
     this.told.drawn();
   }
@@ -494,6 +499,7 @@ export class MachineView {
     this.cutInk.material.dispose();
     this.outline.geometry.dispose();
     this.outline.material.dispose();
+    this.opaque.material.dispose();
     this.figureOn.dispose();
     this.gone = true;
     this.gl.dispose();
@@ -518,9 +524,12 @@ export function upTo(times: ArrayLike<number>, time: number): number {
   return low;
 }
 
+/** Where a piece stands: as in the scene, shifted with its body. The library brings its own copy up to date only when it draws. */
 function world(face: Face): Matrix4 {
-  face.updateWorldMatrix(true, false);
-  return face.matrixWorld;
+  const at = face.parent?.position;
+  const place = face.matrixWorld.copy(face.matrix);
+  if (at) for (const [i, shift] of at.toArray().entries()) place.elements[12 + i] += shift;
+  return place;
 }
 
 function boxOf(faces: BufferGeometry): Box3 {
