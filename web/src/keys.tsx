@@ -16,6 +16,10 @@ const KEYS: [keys: string, words: string][] = [
   ["Esc", "In a field: give the written text back. Elsewhere: close what is open, let the chosen part go"],
   ["1 … 9", "Open that stage of the work"],
   ["?", "This list"],
+  ["Arrow keys", "On the drawing: turn the machine; with Shift push it"],
+  ["+, −, Home", "On the drawing: nearer, farther, all on the paper"],
+  ["F, B, L, R, T, I", "On the drawing: from the front, back, left, right, top, isometric"],
+  ["X, Y, Z", "On the drawing: move that axis on; with Shift back"],
 ];
 
 export function KeysWindow() {

@@ -3,7 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import { newestOnly, get } from "../api";
 import type { AtPose, AxisRow, Units } from "../contract";
 import { answers, motion, pose, scene } from "../state";
-import { length, poseWords } from "./say";
+import { length } from "./say";
 
 /** One press of a jog key or button, and one step of a slider, m. */
 const STEP: Record<Units, { jog: number; slide: number }> = {
@@ -36,6 +36,7 @@ export function Axes() {
           return (
             <div class="mv-axis" key={axis.name}>
               <label for={`mv-axis-${axis.name}`}>{name}</label>
+              <output for={`mv-axis-${axis.name}`}>{length(at, shown.show)}</output>
               <button type="button" onClick={() => jog(axis, -1)} disabled={at <= 0} aria-label={`${name} back by ${length(step.jog, shown.show)}`}>
                 −
               </button>
@@ -57,7 +58,6 @@ export function Axes() {
               >
                 +
               </button>
-              <output for={`mv-axis-${axis.name}`}>{length(at, shown.show)}</output>
             </div>
           );
         })}
@@ -107,8 +107,7 @@ function Here() {
         Gives{" "}
         {Object.entries(told.give)
           .map(([way, text]) => `${way.toUpperCase()} ${text}`)
-          .join(", ") || "unknown"}{" "}
-        at {poseWords(shown, pose.value)}
+          .join(", ") || "unknown"}
       </p>
       {told.off_table && <p class="bad">! The tool is not over the table here.</p>}
       {told.soft.length > 0 && (

@@ -17,13 +17,28 @@ const SAME = 1e-6;
 
 export interface Drawn {
   faces: BufferGeometry;
-  /** Segments with the normals of both faces, `sideA` and `sideB`; both are zero where there is always ink. */
+  /** Segments with the normals of both faces, `sideA` and `sideB`, and `sharp`: 1 where the faces meet at an angle. */
   ink: BufferGeometry;
+  /** Ink lines to a metre of the outline: where they are many the pen presses less. */
+  dense: number;
 }
 
 export function drawn(shape: Shape): Drawn {
   const faces = facesOf(shape);
-  return { faces, ink: inkOf(faces) };
+  return { faces, ink: inkOf(faces), dense: density(shape) };
+}
+
+function density(shape: Shape): number {
+  const outer = shape.rings?.[0];
+  if (!outer) return 0;
+  const [ys, zs] = [outer.map((p) => p[0]), outer.map((p) => p[1])];
+  const round = 2 * (Math.max(...ys) - Math.min(...ys) + Math.max(...zs) - Math.min(...zs));
+  const corners = outer.filter((at, i) => {
+    const [before, after] = [outer[(i + outer.length - 1) % outer.length], outer[(i + 1) % outer.length]];
+    const turn = Math.atan2(after[1] - at[1], after[0] - at[0]) - Math.atan2(at[1] - before[1], at[0] - before[0]);
+    return Math.cos(turn) < ROUND_FACE;
+  });
+  return round > 0 ? corners.length / round : 0;
 }
 
 function facesOf(shape: Shape): BufferGeometry {
@@ -53,27 +68,29 @@ interface Edge {
   normals: number[][];
 }
 
-/** The edges of faces: hard ones always, those of round faces with the normals that decide. */
+/** The edges of faces that ink may lie on: none within a flat face. */
 export function inkOf(faces: BufferGeometry): BufferGeometry {
   const { places, edges } = edgesOf(faces);
   const position: number[] = [];
   const sideA: number[] = [];
   const sideB: number[] = [];
+  const sharp: number[] = [];
   for (const { ends, normals } of edges) {
     const [a, b] = normals;
-    const along = a && b ? a[0] * b[0] + a[1] * b[1] + a[2] * b[2] : -1;
-    if (normals.length === 2 && along > FLAT_FACE) continue;
-    const soft = normals.length === 2 && along > ROUND_FACE;
+    const along = normals.length === 2 ? a[0] * b[0] + a[1] * b[1] + a[2] * b[2] : -1;
+    if (along > FLAT_FACE) continue;
     for (const end of ends) {
       position.push(...places[end]);
-      sideA.push(...(soft ? a : [0, 0, 0]));
-      sideB.push(...(soft ? b : [0, 0, 0]));
+      sideA.push(...a);
+      sideB.push(...(b ?? a));
+      sharp.push(along > ROUND_FACE ? 0 : 1);
     }
   }
   const made = new BufferGeometry();
   for (const [name, numbers] of Object.entries({ position, sideA, sideB })) {
     made.setAttribute(name, new BufferAttribute(new Float32Array(numbers), 3));
   }
+  made.setAttribute("sharp", new BufferAttribute(new Float32Array(sharp), 1));
   return made;
 }
 

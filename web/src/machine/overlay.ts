@@ -133,10 +133,10 @@ export class Overlay {
   }
 
   sign(at: Spot, sign: string, color: string): void {
-    this.text(sign, at, "700 14px system-ui, sans-serif", color);
+    this.text(sign, at, "700 14px system-ui, sans-serif", color, 3);
   }
 
-  private text(text: string, at: Spot, font: string, color = INK): void {
+  private text(text: string, at: Spot, font: string, color = INK, halo = 5): void {
     const { pen } = this;
     if (!pen) return;
     pen.font = font;
@@ -144,7 +144,7 @@ export class Overlay {
     pen.textBaseline = "middle";
     pen.lineJoin = "round";
     pen.strokeStyle = PAPER;
-    pen.lineWidth = 5;
+    pen.lineWidth = halo;
     pen.strokeText(text, at.x, at.y);
     pen.fillStyle = color;
     pen.fillText(text, at.x, at.y);

@@ -82,6 +82,7 @@ export function MachinePanel() {
           </button>
         ))}
       </div>
+      <div class="mv-both" data-drawer={drawer.value}>
       <div id="mv-drawer" class="mv-drawer" hidden={drawer.value === ""}>
         {drawer.value === "view" && <ViewDrawer view={view} look={look} />}
         {drawer.value === "parts" && <Parts />}
@@ -111,6 +112,7 @@ export function MachinePanel() {
           </p>
         )}
         {!scene.value && !missing && <p class="mv-instead">{state.value?.problems.length ? "The file as written is no whole machine." : "Fetching the machine …"}</p>}
+      </div>
       </div>
       <Foot tints={tints} moving={moving.data} />
     </div>

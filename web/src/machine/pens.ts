@@ -18,7 +18,7 @@ export function screen(hex: string): Vector3 {
   return new Vector3(c.r, c.g, c.b);
 }
 
-const [DARK, LIGHT, RED, PALE] = [INK, "#c3cfda", CHOSEN, "#7f9bb5"].map(screen);
+const [DARK, LIGHT, PALE] = [INK, "#c3cfda", "#7f9bb5"].map(screen);
 
 const FACE_VERTEX = `
 ${STANDING}
@@ -40,13 +40,16 @@ const FACE_FRAGMENT = `
 uniform vec3 uColor;
 uniform float uAlpha;
 uniform float uHatch;
+uniform float uBefore;
 uniform float uDots;
 varying vec3 vTurned;
 #include <clipping_planes_pars_fragment>
 void main() {
   #include <clipping_planes_fragment>
   #if NUM_CLIPPING_PLANES > 0
+    gl_FragDepth = gl_FragCoord.z + 2.0 * fwidth(gl_FragCoord.z) + 1e-6 - uBefore;
     if (!gl_FrontFacing) {
+      gl_FragDepth = gl_FragCoord.z - uBefore;
       float line = mod(gl_FragCoord.x + uHatch * gl_FragCoord.y, 7.0 * uDots);
       vec3 ground = mix(vec3(1.0), uColor, 0.75);
       gl_FragColor = vec4(mix(vec3(0.137, 0.161, 0.169), ground, line < uDots ? 0.45 : 1.0), 0.0);
@@ -58,9 +61,19 @@ void main() {
   gl_FragColor = vec4(uColor * (0.79 + 0.21 * light), uAlpha);
 }`;
 
-export function faceMaterial(of: Stations, shared: Common, id: number): ShaderMaterial {
+/** What is round lies in a bore of the same size, both drawn with flat sides: it goes before by this share of the depth. */
+const BEFORE = 4e-6;
+
+export function faceMaterial(of: Stations, shared: Common, id: number, round: boolean): ShaderMaterial {
   return new ShaderMaterial({
-    uniforms: { ...of, ...shared, uColor: { value: new Vector3(1, 1, 1) }, uAlpha: { value: 1 }, uHatch: { value: id % 2 ? 1 : -1 } },
+    uniforms: {
+      ...of,
+      ...shared,
+      uColor: { value: new Vector3(1, 1, 1) },
+      uAlpha: { value: 1 },
+      uHatch: { value: id % 2 ? 1 : -1 },
+      uBefore: { value: round ? BEFORE : 0 },
+    },
     vertexShader: FACE_VERTEX,
     fragmentShader: FACE_FRAGMENT,
     clipping: true,
@@ -83,27 +96,37 @@ const INK_VERTEX = `
 ${STANDING}
 attribute vec3 sideA;
 attribute vec3 sideB;
+attribute float sharp;
+uniform float uPress;
+varying float vPress;
 #include <clipping_planes_pars_vertex>
 void main() {
   vec4 mvPosition = viewMatrix * vec4(standing(position), 1.0);
   gl_Position = projectionMatrix * mvPosition;
-  // between two faces of a round side there is ink only where one of them is seen and the other is not
-  float seen = (normalMatrix * sideA).z * (normalMatrix * sideB).z;
-  if (seen > 0.0) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);
+  // one of the two faces is seen and the other is not: here the piece ends for the eye
+  bool brim = (normalMatrix * sideA).z * (normalMatrix * sideB).z <= 0.0;
+  vPress = brim ? max(uPress, 0.7) : uPress;
+  if (sharp == 0.0 && !brim) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);
   #include <clipping_planes_vertex>
 }`;
 
 const INK_FRAGMENT = `
 uniform vec3 uInk;
+uniform vec3 uColor;
+varying float vPress;
 #include <clipping_planes_pars_fragment>
 void main() {
   #include <clipping_planes_fragment>
-  gl_FragColor = vec4(uInk, 1.0);
+  gl_FragColor = vec4(mix(0.88 * uColor, uInk, vPress), 1.0);
 }`;
 
-export function inkMaterial(of: Stations): ShaderMaterial {
+/**
+ * @param face The pen of the faces that the lines lie on.
+ * @param press How hard the pen presses, 0 to 1; shared by all pieces of a shape.
+ */
+export function inkMaterial(of: Stations, face: ShaderMaterial, press: { value: number }): ShaderMaterial {
   return new ShaderMaterial({
-    uniforms: { ...of, uInk: { value: screen(INK) } },
+    uniforms: { ...of, uInk: { value: DARK }, uColor: face.uniforms.uColor, uPress: press },
     vertexShader: INK_VERTEX,
     fragmentShader: INK_FRAGMENT,
     clipping: true,
@@ -115,9 +138,8 @@ export function inkMaterial(of: Stations): ShaderMaterial {
   });
 }
 
-/** Ink that is seen on a colour of a face, of the chosen part, or round a space. */
-export function inkOn(what: Vector3 | "chosen" | "space"): Vector3 {
-  if (what === "chosen") return RED;
+/** Ink that is seen on a colour of a face, or round a space. */
+export function inkOn(what: Vector3 | "space"): Vector3 {
   if (what === "space") return PALE;
   return 0.3 * what.x + 0.59 * what.y + 0.11 * what.z < 0.42 ? LIGHT : DARK;
 }

@@ -34,6 +34,9 @@ export function CutDrawer({ facing }: { facing: (axis: Cut["axis"]) => Cut["keep
       {now && (
         <div class="mv-axis">
           <label for="mv-cut-at">At</label>
+          <output for="mv-cut-at">
+            {now.axis.toUpperCase()} {length(now.at, shown.show)}
+          </output>
           <input
             type="range"
             id="mv-cut-at"
@@ -44,9 +47,6 @@ export function CutDrawer({ facing }: { facing: (axis: Cut["axis"]) => Cut["keep
             aria-valuetext={`${now.axis.toUpperCase()} ${length(now.at, shown.show)}`}
             onInput={(e) => (cut.value = { ...now, at: Number(e.currentTarget.value) })}
           />
-          <output for="mv-cut-at">
-            {now.axis.toUpperCase()} {length(now.at, shown.show)}
-          </output>
         </div>
       )}
     </div>

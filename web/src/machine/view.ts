@@ -16,6 +16,8 @@ import { common, cutMaterial, faceMaterial, figureMaterial, inkMaterial, inkOn, 
 const SHOWN_HZ = 0.6;
 /** A pointer that moved less than this between down and up has tapped, px. */
 const TAP = { mouse: 5, other: 12 };
+/** Lines that lie so far apart are drawn with full ink, px. */
+const ROOM = 9;
 /** Thickness of the outline of the chosen part, px. */
 const OUTLINE = 1.7;
 
@@ -49,6 +51,7 @@ export class MachineView {
   private readonly cutInk = new LineSegments(new BufferGeometry(), cutMaterial());
   private readonly bodies = new Map<string, Group>();
   private readonly shapes = new Map<string, Drawn>();
+  private readonly presses = new Map<string, { value: number }>();
   private readonly shared = common();
   private readonly times = { value: 0 };
   private readonly watch: ResizeObserver;
@@ -127,8 +130,8 @@ export class MachineView {
 
   private made(piece: Piece, shape: Drawn): Placed {
     const moves = stations(this.times);
-    const face = new Mesh(shape.faces, faceMaterial(moves, this.shared, piece.id));
-    const ink = new LineSegments(shape.ink, inkMaterial(moves));
+    const face = new Mesh(shape.faces, faceMaterial(moves, this.shared, piece.id, piece.shape === "cylinder"));
+    const ink = new LineSegments(shape.ink, inkMaterial(moves, face.material, this.pressOf(piece.shape)));
     if (piece.kind === "work") {
       thin(face.material, ink.material);
     }
@@ -140,6 +143,21 @@ export class MachineView {
     }
     this.bodyOf(piece.body).add(face, ink);
     return { piece, face, ink, moves, figure: null };
+  }
+
+  private pressOf(shape: string): { value: number } {
+    const known = this.presses.get(shape) ?? { value: 1 };
+    this.presses.set(shape, known);
+    return known;
+  }
+
+  /** Where the lines of a section lie nearer than some pixels the pen presses less, or the piece would be black. */
+  private press(): void {
+    const scale = (this.eye.camera.zoom * this.height) / 2;
+    for (const [id, press] of this.presses) {
+      const apart = scale / Math.max(this.shapes.get(id)?.dense ?? 0, 1e-9);
+      press.value = Math.max(0.22, Math.min(1, apart / ROOM));
+    }
   }
 
   private bodyOf(name: string): Group {
@@ -166,6 +184,7 @@ export class MachineView {
       shape.faces.dispose();
       shape.ink.dispose();
       this.shapes.delete(id);
+      this.presses.delete(id);
     }
   }
 
@@ -180,11 +199,10 @@ export class MachineView {
     this.draw();
   }
 
-  /** Dark on light faces, light on dark ones, red on the chosen part. */
+  /** Dark on light faces, light on dark ones. */
   private ink(): void {
-    for (const { piece, face, ink, figure } of this.placed.values()) {
-      const on = piece.kind === "work" ? "space" : figure ? "chosen" : face.material.uniforms.uColor.value;
-      ink.material.uniforms.uInk.value = inkOn(on);
+    for (const { piece, face, ink } of this.placed.values()) {
+      ink.material.uniforms.uInk.value = inkOn(piece.kind === "work" ? "space" : face.material.uniforms.uColor.value);
     }
   }
 
@@ -225,7 +243,6 @@ export class MachineView {
       if (mine && !one.figure) this.mark(one);
       else if (!mine && one.figure) this.unmark(one);
     }
-    this.ink();
     this.draw();
   }
 
@@ -453,6 +470,7 @@ export class MachineView {
     if (this.width === 0 || this.height === 0 || this.gone) return;
     this.pictures++;
     if (this.cutOld) this.drawCut();
+    this.press();
     this.gl.clear();
     this.gl.render(this.stage, this.eye.camera);
     if (this.plane) this.gl.render(this.opaque, this.eye.camera);
