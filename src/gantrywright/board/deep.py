@@ -6,10 +6,11 @@ from pathlib import Path
 from typing import Any
 
 from gantrywright.board.jobs import Progress
+from gantrywright.board.stiffened import stiffened
 from gantrywright.intake.document import parse_toml
 from gantrywright.intake.resolve import again, resolve
 from gantrywright.study.finely import fine_map
-from gantrywright.study.stiffen import exported, stiffen
+from gantrywright.study.stiffen import stiffen
 from gantrywright.study.study import run
 
 
@@ -31,7 +32,7 @@ def _stiffen(progress: Progress, path: str, text: str) -> Any:
     study = run(resolve(document))
     progress.told(0.1, "trying every change that can be built")
     found = stiffen(study, once_more)
-    return None if found is None else exported(found, study.machine)
+    return stiffened(found, study)
 
 
 KINDS = {
