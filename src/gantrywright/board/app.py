@@ -19,7 +19,7 @@ from gantrywright.board.answer import Answer
 from gantrywright.board.desk import NothingToDo, Outside
 from gantrywright.board.guard import Guard
 from gantrywright.board.office import Office
-from gantrywright.board.routes import answers, changes, start, work
+from gantrywright.board.routes import answers, changes, sheet, start, work
 
 STATIC = Path(__file__).parent / "static"
 NO_PAGE = (
@@ -46,6 +46,7 @@ def create_app(office: Office, guard: Guard | None = None) -> FastAPI:
     _tell_errors(app, office)
     for room in (start, changes, answers, work):
         app.include_router(room.routes(office), prefix="/api")
+    app.include_router(sheet.routes(office))
     app.get("/api/events")(_events(office))
     if (STATIC / "index.html").is_file():
         app.mount("/assets", StaticFiles(directory=STATIC / "assets"))

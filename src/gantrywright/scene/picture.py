@@ -58,6 +58,7 @@ class Picture:
 def draw(
     scene: Scene, view: str | View = "isometric", *, wide: int = 1200, high: int = 900, pose: Mapping[str, float] | None = None,
     tints: Mapping[int, Colour] | None = None, hide: Iterable[str] = (), bent: Carried | None = None, times: float = 0.0,
+    paper: Colour = PAPER,
 ) -> Picture:  # fmt: skip
     """Draw a scene.
 
@@ -71,6 +72,7 @@ def draw(
         hide: Kinds and bodies that are left out.
         bent: How the pieces move with the structure.
         times: By how much that is drawn larger than it is.
+        paper: Colour of what lies behind the machine.
 
     Raises:
         KeyError: There is no view of that name.
@@ -83,7 +85,7 @@ def draw(
     drawn = _on_paper(solid, axes, scale, middle, at)
     normals = normals_of(drawn, len(solid.group))
     buffers = render(drawn, normals, FINE * wide, FINE * high)
-    colours = _painted(scene, solid, normals, buffers, tints or {})
+    colours = _painted(scene, solid, normals, buffers, tints or {}, paper)
     _lines(colours, _on_paper(clear, axes, scale, middle, at), buffers.depth)
     piece = np.append(solid.piece, NOTHING).astype(np.int32)[buffers.face[::FINE, ::FINE]]
     return Picture(_smoothed(colours), piece, scale / FINE, seen)
@@ -133,13 +135,13 @@ def _on_paper(part: Faces, axes: Array, scale: float, middle: Array, at: Array) 
     return Faces(start, stop, part.face, part.group, part.piece)
 
 
-def _painted(scene: Scene, faces: Faces, normals: Array, buffers: Buffers, tints: Mapping[int, Colour]) -> Pixels:
+def _painted(scene: Scene, faces: Faces, normals: Array, buffers: Buffers, tints: Mapping[int, Colour], paper: Colour) -> Pixels:
     """Faces by how they stand to the light, lines where pieces or faces meet."""
     unit = normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300)
     light = unit @ np.array([LIGHT[0], -LIGHT[2], -LIGHT[1]])
     bright = 1.0 - SHADE * (1.0 - np.clip(light, 0.0, 1.0))
     own = np.array([tints.get(number, FACE) for number in range(len(scene.pieces))], dtype=float).reshape(-1, 3)
-    palette = np.vstack([own[faces.piece] * bright[:, None], PAPER])  # paper has the number -1: the last
+    palette = np.vstack([own[faces.piece] * bright[:, None], paper])  # paper has the number -1: the last
     colours: Pixels = np.rint(palette).astype(np.uint8)[buffers.face]
     piece, group = (np.append(each, NOTHING).astype(np.int32)[buffers.face] for each in (faces.piece, faces.group))
     crease, outline = _meeting(group, piece)
