@@ -6,6 +6,7 @@ import { STATE } from "./color";
 import type { StageRow } from "./contract";
 import { Findings, FindingsHere } from "./findings";
 import { Groups } from "./group";
+import { StiffenFirst } from "./stiffen";
 import { openStage, setAside, stage, stages, state, takeUp } from "./state";
 
 export function StageList() {
@@ -76,6 +77,7 @@ export function StageColumn() {
       {s.words && <p class="hint">{s.words}</p>}
       {s.id === "findings" && <Findings />}
       {s.id === "compare" && <Compare />}
+      {s.id === "stiffness" && <StiffenFirst />}
       <Groups groups={s.groups} />
       {s.id !== "findings" && s.id !== "compare" && <FindingsHere stage={s.id} />}
     </section>
