@@ -241,9 +241,11 @@ function Jobs({ jobs }: { jobs: Job[] }) {
     <ul class="jobs" aria-label="Long work">
       {running.map((j) => (
         <li key={j.id}>
-          <span>{j.name}</span>
+          <span class="job-name" title={j.note}>
+            {j.name}
+            {j.note && <span class="hint">{j.note}</span>}
+          </span>
           <progress value={j.fraction ?? undefined} max={1} aria-label={`Progress of ${j.name}`} />
-          <span class="hint">{j.note}</span>
           <button type="button" class="quiet" onClick={() => stop(j)}>
             Stop<span class="unseen"> {j.name}</span>
           </button>

@@ -129,7 +129,7 @@ function Change({ tried }: { tried: Tried }) {
         <strong>{tried.words}</strong>
       </p>
       <p class="hint">
-        {tried.stiffness}, give {tried.give} · adds {tried.mass}
+        {tried.stiffness}, give {tried.give} · mass {tried.mass}
         {tried.moving !== tried.mass && ` (${tried.moving} of it moving)`} · cost {tried.cost} · holds {tried.holds} of the give now
       </p>
       {tried.notes.map((note) => (

@@ -9,6 +9,7 @@ import { previewed } from "../src/live";
 import { Promises } from "../src/promises";
 import { moved } from "../src/said";
 import { closeOpened, openFinding, opened, state, wantedField } from "../src/state";
+import { StiffenFirst } from "../src/stiffen";
 import { Working } from "../src/working";
 
 let host: HTMLElement;
@@ -130,6 +131,28 @@ test("what is left to defaults is folded, and opens where a field in it is asked
   await act(() => void (wantedField.value = "purpose.stiffness"));
   await settle();
   expect(document.activeElement).toBe(host.querySelector("[data-path='purpose.stiffness'] input"));
+});
+
+test("what to stiffen first is asked for, fetched when the work has ended, tried, and told as old after a change", async () => {
+  const row = { words: "thicker plate", edits: [["carriage.size", "25 mm"]], stiffness: "0.5 N/um", give: "−6.4 %", holds: "13 %", mass: "+1 kg", moving: "+1 kg", cost: "unknown", notes: [] };
+  const result = { lead: "0.44 N/um", none: [], warning: "", rows: [row], little: 2, together: null, refused: [] };
+  answers["/api/jobs"] = { id: 7, name: "x", state: "running", fraction: 0, note: "" };
+  await act(() => render(<StiffenFirst />, host));
+  await act(() => host.querySelector("button")!.click());
+  await settle();
+  expect(sent).toEqual([{ url: "/api/jobs", body: { kind: "stiffen" } }]);
+  expect(host.querySelector("button")!.disabled).toBe(true);
+  answers["/api/jobs/7"] = { id: 7, name: "x", state: "done", fraction: 1, note: "", result };
+  const job = { id: 7, name: "x", state: "done" as const, fraction: 1, note: "" };
+  await act(() => void (state.value = boardState({ jobs: [job] })));
+  await settle();
+  expect(host.textContent).toContain("0.5 N/um, give −6.4 %");
+  expect(host.textContent).not.toContain("has changed since");
+  answers["/api/edit"] = stateAfter({ jobs: [job] });
+  await act(() => [...host.querySelectorAll("button")].find((b) => b.textContent!.startsWith("Try it"))!.click());
+  await settle();
+  expect(sent.at(-1)).toEqual({ url: "/api/edit", body: { edits: row.edits, label: "try: thicker plate", rev: 1 } });
+  expect(host.textContent).toContain("has changed since");
 });
 
 test("what can be added is one change", async () => {
