@@ -27,6 +27,8 @@ const at = new Vector3();
 
 export class Eye {
   readonly camera = new OrthographicCamera(-1, 1, 1, -1, 0, 2 * AWAY);
+  /** m */
+  readonly halfDepth = AWAY;
   /** The standard view that is shown; "" once turned away from it. */
   way: Way | "" = "isometric";
   private readonly orbit: OrbitControls;

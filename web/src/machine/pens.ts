@@ -1,16 +1,21 @@
 /** The pens: flat faces with a little shade, ink lines, hatched cuts, the outline of what is chosen. Colours are those of the screen. */
 import {
-  Color, CustomBlending, DoubleSide, DstAlphaFactor, FrontSide, OneFactor, OneMinusDstAlphaFactor, ShaderMaterial, type Texture, Vector2,
+  BackSide, Color, CustomBlending, DoubleSide, DstAlphaFactor, OneFactor, OneMinusDstAlphaFactor, ShaderMaterial, type Texture, Vector2,
   Vector3, ZeroFactor,
 } from "three";
 import { CHOSEN, INK } from "../color";
 import { STANDING, type Stations } from "./bend";
 
-/** Shared by all pieces: how many dots of the screen are a pixel of the page. */
-export interface Common {
+/** Shared by all pieces. */
+export type Common = {
+  /** Dots of the screen to a pixel of the page. */
   uDots: { value: number };
-}
-export const common = (): Common => ({ uDots: { value: 1 } });
+  /** How far ink goes before the faces that it lies on, of half the depth. */
+  uInkBefore: { value: number };
+};
+export const common = (): Common => ({ uDots: { value: 1 }, uInkBefore: { value: INK_BEFORE } });
+/** Beyond what the slope of the faces asks for, which they give way by. */
+export const INK_BEFORE = 1.4e-5;
 
 /** A colour as the screen shows it: no conversion lies between this and the paper. */
 export function screen(hex: string): Vector3 {
@@ -22,65 +27,71 @@ const [DARK, LIGHT, PALE] = [INK, "#c3cfda", "#7f9bb5"].map(screen);
 
 const FACE_VERTEX = `
 ${STANDING}
+uniform float uBefore;
 varying vec3 vTurned;
 #include <clipping_planes_pars_vertex>
 void main() {
-  vec3 place = standing(position);
-  vec4 mvPosition = viewMatrix * vec4(place, 1.0);
+  vec4 mvPosition = viewMatrix * vec4(standing(position), 1.0);
   gl_Position = projectionMatrix * mvPosition;
+  gl_Position.z -= uBefore;
   vTurned = normalMatrix * normal;
   #include <clipping_planes_vertex>
 }`;
+
+const FACE_FRAGMENT = `
+uniform vec3 uColor;
+uniform float uAlpha;
+varying vec3 vTurned;
+#include <clipping_planes_pars_fragment>
+void main() {
+  #include <clipping_planes_fragment>
+  float light = max(0.0, dot(normalize(vTurned), normalize(vec3(-0.45, 0.62, 0.72))));
+  gl_FragColor = vec4(uColor * (0.79 + 0.21 * light), uAlpha);
+}`;
+
+/** What is round lies in a bore of the same size, both drawn with flat sides: it goes before by this share of half the depth. */
+const ROUND_BEFORE = 8e-6;
+
+export function faceMaterial(of: Stations, round: boolean): ShaderMaterial {
+  return new ShaderMaterial({
+    uniforms: { ...of, uColor: { value: new Vector3(1, 1, 1) }, uAlpha: { value: 1 }, uBefore: { value: round ? ROUND_BEFORE : 0 } },
+    vertexShader: FACE_VERTEX,
+    fragmentShader: FACE_FRAGMENT,
+    clipping: true,
+    polygonOffset: true,
+    polygonOffsetFactor: 1.5,
+    polygonOffsetUnits: 2,
+  });
+}
 
 /**
  * The inside of a face is seen only through a cut: it is drawn as the cut, flat and hatched. There the drawing gets no alpha, which
  * tells the ink to stay away: lines that lie behind a cut are not seen.
  */
-const FACE_FRAGMENT = `
+const INSIDE_FRAGMENT = `
 uniform vec3 uColor;
-uniform float uAlpha;
+uniform vec3 uInk;
 uniform float uHatch;
-uniform float uBefore;
 uniform float uDots;
-varying vec3 vTurned;
 #include <clipping_planes_pars_fragment>
 void main() {
   #include <clipping_planes_fragment>
-  #if NUM_CLIPPING_PLANES > 0
-    gl_FragDepth = gl_FragCoord.z + 2.0 * fwidth(gl_FragCoord.z) + 1e-6 - uBefore;
-    if (!gl_FrontFacing) {
-      gl_FragDepth = gl_FragCoord.z - uBefore;
-      float line = mod(gl_FragCoord.x + uHatch * gl_FragCoord.y, 7.0 * uDots);
-      vec3 ground = mix(vec3(1.0), uColor, 0.75);
-      gl_FragColor = vec4(mix(vec3(0.137, 0.161, 0.169), ground, line < uDots ? 0.45 : 1.0), 0.0);
-      return;
-    }
-  #endif
-  vec3 turned = normalize(gl_FrontFacing ? vTurned : -vTurned);
-  float light = max(0.0, dot(turned, normalize(vec3(-0.45, 0.62, 0.72))));
-  gl_FragColor = vec4(uColor * (0.79 + 0.21 * light), uAlpha);
+  float line = mod(gl_FragCoord.x + uHatch * gl_FragCoord.y, 7.0 * uDots);
+  gl_FragColor = vec4(mix(uInk, mix(vec3(1.0), uColor, 0.75), line < uDots ? 0.45 : 1.0), 0.0);
 }`;
 
-/** What is round lies in a bore of the same size, both drawn with flat sides: it goes before by this share of the depth. */
-const BEFORE = 4e-6;
-
-export function faceMaterial(of: Stations, shared: Common, id: number, round: boolean): ShaderMaterial {
+export function insideMaterial(of: Stations, shared: Common, face: ShaderMaterial, id: number): ShaderMaterial {
+  const { uColor, uBefore } = face.uniforms;
   return new ShaderMaterial({
-    uniforms: {
-      ...of,
-      ...shared,
-      uColor: { value: new Vector3(1, 1, 1) },
-      uAlpha: { value: 1 },
-      uHatch: { value: id % 2 ? 1 : -1 },
-      uBefore: { value: round ? BEFORE : 0 },
-    },
+    uniforms: { ...of, ...shared, uColor, uBefore, uInk: { value: DARK }, uHatch: { value: id % 2 ? 1 : -1 } },
     vertexShader: FACE_VERTEX,
-    fragmentShader: FACE_FRAGMENT,
+    fragmentShader: INSIDE_FRAGMENT,
     clipping: true,
-    side: DoubleSide,
+    side: BackSide,
+    // two sheets on each other share a face: the cut one is seen
     polygonOffset: true,
-    polygonOffsetFactor: 1.5,
-    polygonOffsetUnits: 2,
+    polygonOffsetFactor: 0,
+    polygonOffsetUnits: -8,
   });
 }
 
@@ -88,7 +99,6 @@ export function faceMaterial(of: Stations, shared: Common, id: number, round: bo
 export function thin(face: ShaderMaterial, ink: ShaderMaterial): void {
   face.transparent = ink.transparent = true; // drawn last
   face.depthWrite = false;
-  face.side = FrontSide;
   face.uniforms.uAlpha.value = 0.07;
 }
 
@@ -98,11 +108,13 @@ attribute vec3 sideA;
 attribute vec3 sideB;
 attribute float sharp;
 uniform float uPress;
+uniform float uInkBefore;
 varying float vPress;
 #include <clipping_planes_pars_vertex>
 void main() {
   vec4 mvPosition = viewMatrix * vec4(standing(position), 1.0);
   gl_Position = projectionMatrix * mvPosition;
+  gl_Position.z -= uInkBefore;
   // one of the two faces is seen and the other is not: here the piece ends for the eye
   bool brim = (normalMatrix * sideA).z * (normalMatrix * sideB).z <= 0.0;
   vPress = brim ? max(uPress, 0.7) : uPress;
@@ -124,9 +136,9 @@ void main() {
  * @param face The pen of the faces that the lines lie on.
  * @param press How hard the pen presses, 0 to 1; shared by all pieces of a shape.
  */
-export function inkMaterial(of: Stations, face: ShaderMaterial, press: { value: number }): ShaderMaterial {
+export function inkMaterial(of: Stations, shared: Common, face: ShaderMaterial, press: { value: number }): ShaderMaterial {
   return new ShaderMaterial({
-    uniforms: { ...of, uInk: { value: DARK }, uColor: face.uniforms.uColor, uPress: press },
+    uniforms: { ...of, ...shared, uInk: { value: DARK }, uColor: face.uniforms.uColor, uPress: press },
     vertexShader: INK_VERTEX,
     fragmentShader: INK_FRAGMENT,
     clipping: true,

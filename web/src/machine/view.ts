@@ -10,7 +10,7 @@ import { carriedBy, setStations, type Stations, stations } from "./bend";
 import { type Cut, cutLines, planeOf, pointsOf } from "./cut";
 import { Eye, type Way } from "./eye";
 import { type Drawn, drawn } from "./geometry";
-import { common, cutMaterial, faceMaterial, figureMaterial, inkMaterial, inkOn, opaqueMaterial, outlineMaterial, screen, thin } from "./pens";
+import { common, cutMaterial, faceMaterial, figureMaterial, INK_BEFORE, inkMaterial, inkOn, insideMaterial, opaqueMaterial, outlineMaterial, screen, thin } from "./pens";
 
 /** Swings a second that a motion is shown with, whatever its own frequency. */
 const SHOWN_HZ = 0.6;
@@ -27,6 +27,8 @@ interface Placed {
   piece: Piece;
   face: Face;
   ink: LineSegments<BufferGeometry, ShaderMaterial>;
+  /** Seen through a cut; null for a space. */
+  inside: Face | null;
   moves: Stations;
   /** The same faces, filled, while the piece belongs to the chosen part. */
   figure: Face | null;
@@ -121,7 +123,7 @@ export class MachineView {
 
   private settle(one: Placed, piece: Piece): void {
     one.piece = piece;
-    for (const drawing of [one.face, one.ink]) {
+    for (const drawing of drawings(one)) {
       drawing.matrix.fromArray(piece.matrix);
       drawing.matrixWorldNeedsUpdate = true;
     }
@@ -130,19 +132,21 @@ export class MachineView {
 
   private made(piece: Piece, shape: Drawn): Placed {
     const moves = stations(this.times);
-    const face = new Mesh(shape.faces, faceMaterial(moves, this.shared, piece.id, piece.shape === "cylinder"));
-    const ink = new LineSegments(shape.ink, inkMaterial(moves, face.material, this.pressOf(piece.shape)));
+    const face = new Mesh(shape.faces, faceMaterial(moves, piece.shape === "cylinder"));
+    const ink = new LineSegments(shape.ink, inkMaterial(moves, this.shared, face.material, this.pressOf(piece.shape)));
+    const inside = piece.kind === "work" ? null : new Mesh(shape.faces, insideMaterial(moves, this.shared, face.material, piece.id));
     if (piece.kind === "work") {
       thin(face.material, ink.material);
     }
+    face.material.polygonOffset = !this.plane;
     ink.renderOrder = 1; // after all faces: these say where there is none
-    for (const one of [face, ink]) {
+    for (const one of drawings({ face, ink, inside })) {
       one.matrixAutoUpdate = false;
       one.frustumCulled = false; // a piece that bends leaves its box
       one.userData.piece = piece.id;
     }
-    this.bodyOf(piece.body).add(face, ink);
-    return { piece, face, ink, moves, figure: null };
+    this.bodyOf(piece.body).add(...drawings({ face, ink, inside }));
+    return { piece, face, ink, inside, moves, figure: null };
   }
 
   private pressOf(shape: string): { value: number } {
@@ -154,6 +158,8 @@ export class MachineView {
   /** Where the lines of a section lie nearer than some pixels the pen presses less, or the piece would be black. */
   private press(): void {
     const scale = (this.eye.camera.zoom * this.height) / 2;
+    // where there is a cut no face may give way: its inside would show along its brim. So the ink goes farther before.
+    this.shared.uInkBefore.value = this.plane ? Math.max(INK_BEFORE, 1.5 / scale / this.eye.halfDepth) : INK_BEFORE;
     for (const [id, press] of this.presses) {
       const apart = scale / Math.max(this.shapes.get(id)?.dense ?? 0, 1e-9);
       press.value = Math.max(0.22, Math.min(1, apart / ROOM));
@@ -171,10 +177,10 @@ export class MachineView {
   }
 
   private forget(one: Placed): void {
-    one.face.removeFromParent();
-    one.ink.removeFromParent();
-    one.face.material.dispose();
-    one.ink.material.dispose();
+    for (const drawing of drawings(one)) {
+      drawing.removeFromParent();
+      drawing.material.dispose();
+    }
     this.unmark(one);
   }
 
@@ -224,8 +230,9 @@ export class MachineView {
     this.hidden = hidden;
     this.alone = alone;
     for (const [name, group] of this.bodies) group.visible = !hidden.has(name) || alone !== "";
-    for (const { piece, face, ink, figure } of this.placed.values()) {
+    for (const { piece, face, ink, inside, figure } of this.placed.values()) {
       face.visible = ink.visible = !alone || belongs(piece, alone);
+      if (inside) inside.visible = face.visible && this.plane !== null;
       if (figure) figure.visible = this.seen(piece);
     }
     this.changed();
@@ -263,7 +270,8 @@ export class MachineView {
   section(cut: Cut | null): void {
     this.plane = cut && planeOf(cut);
     this.gl.clippingPlanes = this.plane ? [this.plane] : [];
-    this.changed();
+    for (const { face } of this.placed.values()) face.material.polygonOffset = !this.plane;
+    this.show();
   }
 
   /** The side of a plane across an axis that stays so that one looks at the cut. */
@@ -541,6 +549,8 @@ export function upTo(times: ArrayLike<number>, time: number): number {
   }
   return low;
 }
+
+const drawings = ({ face, ink, inside }: Pick<Placed, "face" | "ink" | "inside">) => (inside ? [face, ink, inside] : [face, ink]);
 
 /** Where a piece stands: as in the scene, shifted with its body. The library brings its own copy up to date only when it draws. */
 function world(face: Face): Matrix4 {
