@@ -103,8 +103,12 @@ function push(thing: Opened): void {
   opened.value = at >= 0 ? now.slice(0, at + 1) : [...now, thing];
 }
 
+/** Path of a finding's subject: what stands in brackets behind it names a case. */
+export const pathOf = (subject: string): string => subject.replace(/ \(.*$/, "");
+
 /** The part of the scene that a path of the machine file belongs to, or lies in it; "" where nothing of it is drawn. */
-export function partOf(path: string): string {
+export function partOf(subject: string): string {
+  const path = pathOf(subject);
   const parts = scene.value?.pieces.map((p) => p.part) ?? [];
   for (let at = path; at; at = at.includes(".") ? at.slice(0, at.lastIndexOf(".")) : "") {
     const found = parts.find((p) => p === at) ?? parts.find((p) => p.startsWith(`${at}.`));
@@ -115,7 +119,8 @@ export function partOf(path: string): string {
 }
 
 /** Stage whose groups hold this path or its nearest table above; undefined when none does. */
-export function stageOf(path: string): string | undefined {
+export function stageOf(subject: string): string | undefined {
+  const path = pathOf(subject);
   for (let at = path; at; at = at.includes(".") ? at.slice(0, at.lastIndexOf(".")) : "") {
     const found = stages.value.find((s) => s.groups.some((g) => g.path === at));
     if (found) return found.id;
@@ -124,7 +129,8 @@ export function stageOf(path: string): string | undefined {
 }
 
 /** Bring the field or table at a path of the machine file into view; of a table that no stage shows, the first one below it. */
-export function openField(path: string): void {
+export function openField(subject: string): void {
+  const path = pathOf(subject);
   const id = stageOf(path);
   if (!id) return;
   openStage(id);

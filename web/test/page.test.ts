@@ -103,6 +103,9 @@ test("a path leads to the stage that holds it or its nearest table", () => {
   expect(stageOf("purpose.rapid")).toBe("work");
   expect(stageOf("axis.x.drive.main.part")).toBe("drives");
   expect(stageOf("gantry.beam")).toBe("frame");
+  expect(stageOf("gantry.beam (against axis.z.drive.main)")).toBe("frame");
+  openField("purpose.rapid (with the wide cutter)");
+  expect(wantedField.value).toBe("purpose.rapid");
   expect(stageOf("no.such.thing")).toBeUndefined();
 });
 
