@@ -86,10 +86,10 @@ def _title_block(title: dict[str, str]) -> str:
 
 def _answers(study: Study) -> Iterable[str]:
     yield _promises(study)
-    yield _defaults(study)
     yield f'<section class="care"><h2>Care</h2>{"".join(f"<p>{escape(words)}</p>" for words in CARE)}</section>'
     yield _pictures(study)
     yield _findings(study)
+    yield _defaults(study)
 
 
 def _promises(study: Study) -> str:
