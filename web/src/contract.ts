@@ -45,6 +45,8 @@ export interface Promised {
   text: string;
   band: string;
   wanted: string;
+  /** The number is as good as what is wanted; null where that cannot be said. */
+  reached?: boolean | null;
   /** Against the kept state, with sign and unit; "" where nothing changed or nothing is kept. */
   change: string;
   changed: "up" | "down" | "";

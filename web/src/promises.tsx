@@ -78,7 +78,11 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
       <span class="p-more">
         {differs ? <span>now {now.text}</span> : last && !now.change && <span>was {last.was}</span>}
         {!differs && now.change && <Change now={now} />}
-        {shown.wanted && <span>wanted {shown.wanted}</span>}
+        {shown.wanted && (
+          <span class={shown.reached === false ? "short" : ""}>
+            {shown.reached === false && "✕ not the "}wanted {shown.wanted}
+          </span>
+        )}
         {(shown.band || shown.stale) && !differs && (
           <span>
             {shown.band || "band"}

@@ -71,6 +71,14 @@ test("answers of the last whole machine are drawn as such where the file makes n
   expect(host.textContent).not.toContain("not of the file");
 });
 
+test("a promise that is less than what is wanted says so", async () => {
+  state.value = withRapid({ reached: true });
+  await act(() => render(<Promises />, host));
+  expect(rapid().textContent).not.toContain("not the wanted");
+  await act(() => void (state.value = withRapid({ reached: false })));
+  expect(rapid().textContent).toContain("not the wanted 8 m/min");
+});
+
 test("a band of an earlier answer is drawn and said as pending", async () => {
   await act(() => render(<Promises />, host));
   expect(rapid().textContent).not.toContain("computed again");

@@ -55,9 +55,18 @@ def _promise(study: Study, made: Promise, before: Promise | None, kept: Mapping[
     told = {
         "subject": made.subject, "what": made.what, "label": f"{axis} {made.what}".strip(), "text": text,
         "band": band.partition("(")[2].rstrip(")") if "(" in band else "", "wanted": show(made.wanted, made.unit, system) if made.wanted else "",
-        "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled, "value": made.value, "unit": made.unit,
+        "reached": reached(made), "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled,
+        "value": made.value, "unit": made.unit,
     }  # fmt: skip
     return {**told, **change(made, kept.get((made.subject, made.what)), system, is_kept=bool(kept))}
+
+
+def reached(made: Promise) -> bool | None:
+    """Whether the typical value is as good as what is wanted; None where one of them is not known, or neither way is better."""
+    more = MORE_IS_BETTER.get(made.what, True)
+    if more is None or not made.wanted or made.value is None:
+        return None
+    return made.value >= made.wanted if more else made.value <= made.wanted
 
 
 def change(made: Promise, before: float | None, system: str, *, is_kept: bool) -> Json:
