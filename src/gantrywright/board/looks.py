@@ -103,8 +103,18 @@ def motions(study: Study) -> list[Json]:
     named = {mode.number: mode for mode in structure.modes}
     for number, shape in enumerate(structure.modes_drawing.shapes if structure.modes_drawing else (), 1):
         mode = named.get(number)
-        heard = show(float(mode.frequency), "Hz", study.machine.show) if mode is not None and isinstance(mode.frequency, float) else ""
-        rows.append({"name": shape.name, "title": mode.name if mode else shape.name, "kind": "mode", "frequency": heard, "words": _held(mode)})
+        heard = (
+            show(float(mode.frequency), "Hz", study.machine.show) if mode is not None and isinstance(mode.frequency, float) else ""
+        )
+        rows.append(
+            {
+                "name": shape.name,
+                "title": mode.name if mode else shape.name,
+                "kind": "mode",
+                "frequency": heard,
+                "words": _held(mode),
+            }
+        )
     return rows
 
 

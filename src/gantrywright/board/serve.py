@@ -42,10 +42,17 @@ def serve(machine: Path | None, *, host: str = "127.0.0.1", port: int = 0, brows
         listening = _listening(host, port)
         address = _address(host, listening.getsockname()[1], key)
         hosts = LOOPBACK | ({host, socket.gethostname()} | _own_addresses(host) if open_to_all else frozenset())
-        server = uvicorn.Server(uvicorn.Config(create_app(office, Guard(frozenset(hosts), key)), log_level="error", lifespan="on"))
+        server = uvicorn.Server(
+            uvicorn.Config(
+                create_app(office, Guard(frozenset(hosts), key)), log_level="error", lifespan="on", timeout_graceful_shutdown=1
+            )
+        )
         print(f"The drawing board is at {address}  (Ctrl-C ends it)", flush=True)
         if open_to_all:
-            print("Anybody on this network who has that address can change the machine file; what is sent can be read by others on it.", flush=True)
+            print(
+                "Anybody on this network who has that address can change the machine file; what is sent can be read by others on it.",
+                flush=True,
+            )
         if browser:
             threading.Thread(target=_show, args=(server, address), daemon=True).start()
         server.run(sockets=[listening])
@@ -69,7 +76,9 @@ def _listening(host: str, port: int) -> socket.socket:
         made.bind((host, port))
     except OSError as error:
         made.close()
-        raise GantrywrightError(f"the address {host}:{port} cannot be had ({error.strerror or error}); choose another --port") from error
+        raise GantrywrightError(
+            f"the address {host}:{port} cannot be had ({error.strerror or error}); choose another --port"
+        ) from error
     return made
 
 

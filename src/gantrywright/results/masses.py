@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from gantrywright.base.units import Kilogram, KilogramSquareMetre, Metre
+from gantrywright.base.units import Kilogram, KilogramSquareMetre, Metre, Money
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +24,21 @@ class RigidMass:
 
 
 @dataclass(frozen=True, slots=True)
+class Cost:
+    """What is still to be paid."""
+
+    total: Money
+    """Of all that has a price and is not owned, in the machine's currency."""
+    lacking: tuple[str, ...] = ()
+    """Paths of parts that are to be bought and have no price."""
+
+
+@dataclass(frozen=True, slots=True)
 class MassResult:
-    """Masses of the bodies, of what each axis moves, of the whole."""
+    """Masses of the bodies, of what each axis moves, of the whole; and what it costs."""
 
     bodies: dict[str, RigidMass]
     axes: dict[str, RigidMass]
     """By axis name: the moving body and all that hangs on it."""
     total: RigidMass
+    cost: Cost = Cost(0.0)

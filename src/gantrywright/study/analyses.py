@@ -10,7 +10,7 @@ from gantrywright.disciplines.guides.analyse import friction as rub
 from gantrywright.disciplines.masses.analyse import analyse as masses
 from gantrywright.disciplines.motion.analyse import analyse as motion
 from gantrywright.disciplines.structure.analyse import analyse as structure
-from gantrywright.disciplines.structure.analyse import tip_at
+from gantrywright.disciplines.structure.analyse import jobs_at, tip_at
 from gantrywright.disciplines.travel.analyse import analyse as travel
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -55,7 +55,8 @@ def glanced(machine: Machine, earlier: Results) -> Results:
     moved = motion(machine, weighed, cut, friction, driven, ledger)
     fed = electrics(machine, weighed, friction, driven, moved, ledger)
     far = travel(machine, weighed, driven, moved, ledger)
-    stiff = replace(earlier.structure, worst=_tip(machine, earlier))
+    tip = _tip(machine, earlier)
+    stiff = replace(earlier.structure, worst=tip, jobs=jobs_at(machine, tip, cut, ledger))
     return Results(weighed, cut, friction, driven, moved, earlier.guides, fed, far, ledger, stiff)
 
 

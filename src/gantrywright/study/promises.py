@@ -96,19 +96,13 @@ def _pushed_off(study: Study) -> Promise:
 
 
 def _cost(study: Study) -> Promise:
-    """Prices of what is still to be bought, as far as the file gives them; what has none is counted, screws and cables are not in it."""
-    machine = study.machine
-    bought = {solid.path: solid.use for solid in (*machine.solids, *machine.planned)}
-    for axis in machine.axes:
-        bought |= {f"{fit.path}.driver": fit.driver.use for fit in axis.drives if fit.driver is not None}
-    bought |= {f"supply.{supply.name}": supply.use for supply in machine.supplies}
-    if machine.controller is not None:
-        bought["controller"] = machine.controller.use
-    open_ = {path: use for path, use in bought.items() if not use.owned and (use.part or use.price is not None)}
-    lacking = [path for path, use in open_.items() if use.price is None]
-    words = f"{len(lacking)} part{'s' if len(lacking) != 1 else ''} without a price, such as {lacking[0]}" if lacking else ""
-    total = sum(_plain(use.price) or 0.0 for use in open_.values())
-    return Promise("machine", "cost", total, machine.currency, wanted=_plain(machine.purpose.budget), binds=words)
+    """What is still to be paid; parts without a price are counted."""
+    found, machine = study.results.masses.cost, study.machine
+    lacking = len(found.lacking)
+    words = f"{lacking} part{'s' if lacking != 1 else ''} without a price, such as {found.lacking[0]}" if lacking else ""
+    low, high = study.bands.get("cost.total", (None, None))
+    wanted = _plain(machine.purpose.budget)
+    return Promise("machine", "cost", _plain(found.total), machine.currency, low, high, wanted, words, figure="cost.total")
 
 
 def _towards(direction: tuple[float, float, float]) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from gantrywright.base.units import Real
+from gantrywright.disciplines.masses.cost import cost
 from gantrywright.model.bodies import Solid
 from gantrywright.model.machine import Machine
 from gantrywright.results.ledger import Ledger, Named
@@ -18,7 +19,7 @@ def analyse(machine: Machine, ledger: Ledger) -> MassResult:
 
     Args:
         machine: Typical or sampled.
-        ledger: Where figures are written down: ``mass.BODY``, ``mass.axis.NAME``, ``mass.total``.
+        ledger: Where figures are written down: ``mass.BODY``, ``mass.axis.NAME``, ``mass.total``, ``cost.total``.
     """
     bodies = {}
     for body in machine.bodies:
@@ -29,7 +30,7 @@ def analyse(machine: Machine, ledger: Ledger) -> MassResult:
     for axis in machine.axes:
         names = [name for name in bodies if name in machine.above(axis.moving)]
         axes[axis.name] = _gather(axis.path, f"mass.{axis.path}", machine, bodies, names, ledger)
-    return MassResult(bodies, axes, _gather("machine", "mass.total", machine, bodies, list(bodies), ledger))
+    return MassResult(bodies, axes, _gather("machine", "mass.total", machine, bodies, list(bodies), ledger), cost(machine, ledger))
 
 
 def _lump(solid: Solid, mass: Real) -> Inertia:

@@ -175,6 +175,11 @@ def tip_at(machine: Machine, pose: Mapping[str, float]) -> Tip | None:
     return tip_answer(built.skeleton, pose, here, here.under(here.mesh.load))
 
 
+def jobs_at(machine: Machine, tip: Tip | None, cutting: CuttingResult, ledger: Ledger) -> tuple[JobGive, ...]:
+    """How far each job pushes the tool off where the give is that of ``tip``; none where it is not known."""
+    return () if tip is None else _jobs(machine, tip, cutting, ledger)
+
+
 def grid_of(machine: Machine) -> StiffnessGrid | None:
     """Give over all poses of a typical machine; None where there is no structure."""
     built = skeleton_of(machine)

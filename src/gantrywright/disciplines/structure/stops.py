@@ -106,10 +106,11 @@ def _stop(axis: Axis, promised: AxisMotion, modes: tuple[Mode, ...], per_accel: 
     if tolerance is None:
         return Stop(promised.axis, left, 0.0, None, None, None, None, words, rise)
     period = None if sudden is None else float(2 * np.pi / np.median(circular[..., sudden]))
-    if period is not None:
+    if period is not None and sudden is not None:
         ledger.note(
             f"{path}.stop.period", period, unit="s", source="derived", formula="tau = 1/f",
             title=f"Rise time of the acceleration that leaves {_named(modes, kept, sudden)} at rest, the mode that a sudden stop swings most",
+            frequency=_frequency(modes, kept, sudden, ledger),
         )  # fmt: skip
     within = np.asarray(tolerance)[..., None]
     inputs["tolerance"] = ledger.link("", tolerance, "m", "a quarter of purpose.accuracy; common practice, no source")
@@ -187,6 +188,12 @@ def _most(each: Array) -> int | None:
     """Place of the mode that swings most; None where none swings."""
     middle = np.median(each.reshape(-1, *each.shape[-2:]), axis=0)
     return int(middle.max(axis=0).argmax()) if middle.size else None
+
+
+def _frequency(modes: tuple[Mode, ...], kept: Numbers, number: int, ledger: Ledger) -> Named:
+    """Frequency of one of the kept modes, as an input."""
+    mode = modes[int(kept[number])]
+    return ledger.link(f"structure.mode.{mode.number}.frequency", mode.frequency, "Hz", mode.name)
 
 
 def _named(modes: tuple[Mode, ...], kept: Numbers, place: int | None) -> str:
