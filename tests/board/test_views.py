@@ -20,5 +20,7 @@ from gantrywright.study.promises import Promise
         ("rapid", 0.1, None, None),
     ],
 )
-def test_reached_is_told_by_the_way_that_is_better(what: str, value: float | None, wanted: float | None, expected: bool | None) -> None:
+def test_reached_is_told_by_the_way_that_is_better(
+    what: str, value: float | None, wanted: float | None, expected: bool | None
+) -> None:
     assert reached(Promise("axis.x", what, value, "m/s", wanted=wanted)) is expected
