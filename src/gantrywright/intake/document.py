@@ -132,7 +132,7 @@ def put(tree: dict[str, Any], keys: list[str], value: Any) -> None:
     for key, following in pairwise(list(keys)):
         if isinstance(table, list) and key == str(len(table) + 1) and value is not None:
             table.append({})
-        below = table[int(key) - 1] if isinstance(table, list) else table.get(key)
+        below = table[index_of(key)] if isinstance(table, list) else table.get(key)
         if isinstance(below, str):
             if following in ("x", "y", "z") and following == keys[-1]:
                 value = with_component(below, following, str(value))
@@ -145,7 +145,7 @@ def put(tree: dict[str, Any], keys: list[str], value: Any) -> None:
         table = below
     last = keys[-1]
     if isinstance(table, list):
-        _put_item(table, int(last) - 1, value)
+        _put_item(table, index_of(last), value)
     elif value is None:
         table.pop(last, None)
     else:
@@ -159,6 +159,17 @@ def _put_item(items: list[Any], at: int, value: Any) -> None:
         items.append(value)
     else:
         items[at] = value
+
+
+def index_of(number: str) -> int:
+    """Index of an item by its number, counted from 1.
+
+    Raises:
+        LookupError: There is none before the first.
+    """
+    if int(number) < 1:
+        raise LookupError(number)
+    return int(number) - 1
 
 
 def item(items: list[Any], number: str) -> Any:

@@ -10,7 +10,7 @@ from typing import Any
 from gantrywright.base.errors import FileProblems, Problem
 from gantrywright.base.files import write_whole
 from gantrywright.intake.components import with_component
-from gantrywright.intake.document import Document, Edits, item, opened, put, read_toml
+from gantrywright.intake.document import Document, Edits, index_of, item, opened, put, read_toml
 from gantrywright.intake.literal import literal
 from gantrywright.intake.spans import Pair, Section, Value, sections_of
 
@@ -141,12 +141,12 @@ def _within(text: str, place: Value, rest: tuple[str, ...], value: Any, name: st
     return text[: place.start] + new + text[place.stop :]
 
 
-def _within_list(text: str, place: Value, rest: tuple[str, ...], value: Any) -> str:
+def _within_list(text: str, listed: Value, rest: tuple[str, ...], value: Any) -> str:
     """Change an item, take it out, or write one behind the last."""
-    at, items = int(rest[0]) - 1, place.items
+    at, items = index_of(rest[0]), listed.items
     if at == len(items) and value is not None:
         new = written(value) if len(rest) == 1 else "{ " + f"{dotted(rest[1:])} = {written(value)}" + " }"
-        end = items[-1].stop if items else place.start + 1
+        end = items[-1].stop if items else listed.start + 1
         return f"{text[:end]}{', ' if items else ''}{new}{text[end:]}"
     if value is not None or len(rest) > 1:
         return _within(text, items[at], rest[1:], value, rest[0])

@@ -132,7 +132,7 @@ class Paths:
         if key.part_kind and at + 1 < len(parts):
             return self._in_table(part_table(key.part_kind), {}, parts, at + 1)
         if at + 2 == len(parts) and key.kind == "point" and parts[-1] in ("x", "y", "z"):
-            return Key(parts[-1], "length", key.help, placed=True)
+            return Key(parts[-1], "length", key.help, placed=True, signed=True)
         if at + 1 < len(parts):
             return f"'{'.'.join(parts[: at + 1])}' is a value, it has no '{parts[at + 1]}'"
         return key

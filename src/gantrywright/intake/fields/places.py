@@ -176,7 +176,7 @@ class Places:
         if at + 1 < len(parts):
             if key.kind != "point" or parts[at + 1 :] not in (["x"], ["y"], ["z"]):
                 raise NotFound(f"'{below}' is a value, it has no '{parts[at + 1]}'")
-            key = Key(parts[-1], "length", key.help, placed=True)
+            key = Key(parts[-1], "length", key.help, placed=True, signed=True)
         return Place(here.path, here.table, here.shape, key, here.sub, here.note, here.own, field=True)
 
     def part_table(self, key: Key, owner: str) -> Table:
