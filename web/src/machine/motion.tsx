@@ -1,6 +1,6 @@
 /** Motions: how the machine gives under a load, how it rings; how large that is drawn. */
 import { useEffect } from "preact/hooks";
-import type { Motion, MotionRow } from "../contract";
+import type { Motion, MotionRow, Scene } from "../contract";
 import { useFetched } from "../fetched";
 import { answers, motion, scene } from "../state";
 import { drawer, larger, still } from "./look";
@@ -28,6 +28,12 @@ export function useMotion(): Moving {
 export function sameMode(name: string, rows: readonly MotionRow[]): string {
   const number = /^mode \d+,/.exec(name)?.[0];
   return (number && rows.find((row) => row.name.startsWith(number))?.name) || "";
+}
+
+/** How many times larger a motion is drawn now. */
+export function timesOf(moving: Motion, shown: Scene): number {
+  const { steps, usual } = enlarged(moving, shown);
+  return steps[Math.max(0, Math.min(steps.length - 1, usual + larger.value))];
 }
 
 const SORTS = [

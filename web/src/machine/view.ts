@@ -1,38 +1,22 @@
 /** The machine in three dimensions. With its neighbours in this folder the only place that knows the drawing library. */
 import {
-  Box3, BufferAttribute, BufferGeometry, DynamicDrawUsage, Group, HalfFloatType, Line, LineBasicMaterial, LineSegments, Matrix4, Mesh,
-  NearestFilter, type Plane, PlaneGeometry, Raycaster, Scene as Stage, type ShaderMaterial, Vector2, Vector3, WebGLRenderer,
+  BufferGeometry, HalfFloatType, LineSegments, Mesh, NearestFilter, type Plane, PlaneGeometry, Raycaster, Scene as Stage, Vector2, WebGLRenderer,
   WebGLRenderTarget,
 } from "three";
-import { ACCENT, PAPER, type RGB } from "../color";
+import { PAPER, type RGB } from "../color";
 import type { Motion, Piece, Scene } from "../contract";
-import { carriedBy, setStations, type Stations, stations } from "./bend";
-import { type Cut, cutLines, planeOf, pointsOf } from "./cut";
+import { type Cut, planeOf, pointsOf } from "./cut";
 import { Eye, type Way } from "./eye";
-import { type Drawn, drawn } from "./geometry";
-import { common, cutMaterial, faceMaterial, figureMaterial, INK_BEFORE, inkMaterial, inkOn, insideMaterial, opaqueMaterial, outlineMaterial, screen, thin } from "./pens";
+import { Toolpath } from "./path";
+import { common, cutMaterial, INK_BEFORE, opaqueMaterial, outlineMaterial } from "./pens";
+import { type Face, Pieces } from "./pieces";
 
 /** Swings a second that a motion is shown with, whatever its own frequency. */
 const SHOWN_HZ = 0.6;
 /** A pointer that moved less than this between down and up has tapped, px. */
 const TAP = { mouse: 5, other: 12 };
-/** Lines that lie so far apart are drawn with full ink, px. */
-const ROOM = 9;
 /** Thickness of the outline of the chosen part, px. */
 const OUTLINE = 1.7;
-
-type Face = Mesh<BufferGeometry, ShaderMaterial>;
-
-interface Placed {
-  piece: Piece;
-  face: Face;
-  ink: LineSegments<BufferGeometry, ShaderMaterial>;
-  /** Seen through a cut; null for a space. */
-  inside: Face | null;
-  moves: Stations;
-  /** The same faces, filled, while the piece belongs to the chosen part. */
-  figure: Face | null;
-}
 
 export interface Told {
   picked: (part: string) => void;
@@ -45,31 +29,24 @@ export interface Told {
 export class MachineView {
   readonly eye: Eye;
   private readonly gl: WebGLRenderer;
+  private readonly shared = common();
+  private readonly machine = new Pieces(this.shared);
+  private readonly path = new Toolpath();
   private readonly stage = new Stage();
-  private readonly figures = new Stage();
   private readonly figureOn = new WebGLRenderTarget(1, 1, { samples: 4, type: HalfFloatType, minFilter: NearestFilter, magFilter: NearestFilter });
   private readonly outline = new Mesh(new PlaneGeometry(2, 2), outlineMaterial(this.figureOn.texture));
   private readonly opaque = new Mesh(this.outline.geometry, opaqueMaterial());
   private readonly cutInk = new LineSegments(new BufferGeometry(), cutMaterial());
-  private readonly bodies = new Map<string, Group>();
-  private readonly shapes = new Map<string, Drawn>();
-  private readonly presses = new Map<string, { value: number }>();
-  private readonly shared = common();
-  private readonly times = { value: 0 };
   private readonly watch: ResizeObserver;
-  private placed = new Map<number, Placed>();
-  private scene: Scene | null = null;
-  private chosen = "";
-  private hidden: ReadonlySet<string> = new Set();
-  private alone = "";
   private plane: Plane | null = null;
   private cutOld = false;
-  private path: Line<BufferGeometry, LineBasicMaterial> | null = null;
-  private pathTimes = new Float32Array();
   private asked = 0;
   private swinging = 0;
   private moving = false;
+  private most = 0;
+  private since = 0;
   private fitted = false;
+  private gone = false;
   private width = 0;
   private height = 0;
   /** Pictures made so far: a test can see that nothing is drawn in vain. */
@@ -86,7 +63,7 @@ export class MachineView {
     this.cutInk.frustumCulled = this.outline.frustumCulled = this.opaque.frustumCulled = false;
     this.cutInk.renderOrder = 2;
     this.cutInk.visible = false;
-    this.stage.add(this.cutInk);
+    this.stage.add(this.machine.root, this.cutInk, this.path.line);
     canvas.addEventListener("pointerdown", this.pressed);
     canvas.addEventListener("pointerup", this.released);
     canvas.addEventListener("webglcontextlost", this.taken);
@@ -98,180 +75,43 @@ export class MachineView {
 
   // ---- what is shown
 
-  /** Show a machine. Pieces that kept their shape are only put in their places; camera, section and what is hidden stay. */
+  /** Show a machine. Camera, section, what is hidden and what is chosen stay. */
   setScene(scene: Scene): void {
-    this.scene = scene;
-    const before = this.placed;
-    this.placed = new Map();
-    for (const shape of scene.shapes) if (!this.shapes.has(shape.id)) this.shapes.set(shape.id, drawn(shape));
-    for (const piece of scene.pieces) {
-      const shape = this.shapes.get(piece.shape);
-      if (!shape) continue;
-      const old = before.get(piece.id);
-      if (old && old.piece.shape === piece.shape && old.piece.body === piece.body && old.piece.kind === piece.kind) {
-        before.delete(piece.id);
-        this.settle(old, piece);
-      } else this.settle(this.made(piece, shape), piece);
-    }
-    for (const one of before.values()) this.forget(one);
-    this.forgetShapes(new Set(scene.shapes.map((s) => s.id)));
-    this.show();
-    this.choose(this.chosen);
+    this.machine.set(scene);
     if (!this.fitted && this.width > 0) this.look("isometric");
     this.changed();
   }
 
-  private settle(one: Placed, piece: Piece): void {
-    one.piece = piece;
-    for (const drawing of drawings(one)) {
-      drawing.matrix.fromArray(piece.matrix);
-      drawing.matrixWorldNeedsUpdate = true;
-    }
-    this.placed.set(piece.id, one);
-  }
-
-  private made(piece: Piece, shape: Drawn): Placed {
-    const moves = stations(this.times);
-    const face = new Mesh(shape.faces, faceMaterial(moves, piece.shape === "cylinder"));
-    const ink = new LineSegments(shape.ink, inkMaterial(moves, this.shared, face.material, this.pressOf(piece.shape)));
-    const inside = piece.kind === "work" ? null : new Mesh(shape.faces, insideMaterial(moves, this.shared, face.material, piece.id));
-    if (piece.kind === "work") {
-      thin(face.material, ink.material);
-    }
-    face.material.polygonOffset = !this.plane;
-    ink.renderOrder = 1; // after all faces: these say where there is none
-    for (const one of drawings({ face, ink, inside })) {
-      one.matrixAutoUpdate = false;
-      one.frustumCulled = false; // a piece that bends leaves its box
-      one.userData.piece = piece.id;
-    }
-    this.bodyOf(piece.body).add(...drawings({ face, ink, inside }));
-    return { piece, face, ink, inside, moves, figure: null };
-  }
-
-  private pressOf(shape: string): { value: number } {
-    const known = this.presses.get(shape) ?? { value: 1 };
-    this.presses.set(shape, known);
-    return known;
-  }
-
-  /** Where the lines of a section lie nearer than some pixels the pen presses less, or the piece would be black. */
-  private press(): void {
-    const scale = (this.eye.camera.zoom * this.height) / 2;
-    // where there is a cut no face may give way: its inside would show along its brim. So the ink goes farther before.
-    this.shared.uInkBefore.value = this.plane ? Math.max(INK_BEFORE, 1.5 / scale / this.eye.halfDepth) : INK_BEFORE;
-    for (const [id, press] of this.presses) {
-      const apart = scale / Math.max(this.shapes.get(id)?.dense ?? 0, 1e-9);
-      press.value = Math.max(0.22, Math.min(1, apart / ROOM));
-    }
-  }
-
-  private bodyOf(name: string): Group {
-    let group = this.bodies.get(name);
-    if (!group) {
-      group = new Group();
-      this.bodies.set(name, group);
-      this.stage.add(group);
-    }
-    return group;
-  }
-
-  private forget(one: Placed): void {
-    for (const drawing of drawings(one)) {
-      drawing.removeFromParent();
-      drawing.material.dispose();
-    }
-    this.unmark(one);
-  }
-
-  private forgetShapes(kept: ReadonlySet<string>): void {
-    for (const [id, shape] of this.shapes) {
-      if (kept.has(id)) continue;
-      shape.faces.dispose();
-      shape.ink.dispose();
-      this.shapes.delete(id);
-      this.presses.delete(id);
-    }
-  }
-
   /** Colour of every piece; null is the paper of its material. */
   color(of: (piece: Piece) => RGB | null): void {
-    for (const { piece, face } of this.placed.values()) {
-      const rgb = of(piece);
-      if (rgb && piece.kind !== "work") face.material.uniforms.uColor.value.set(...rgb);
-      else face.material.uniforms.uColor.value.copy(paper(piece));
-    }
-    this.ink();
+    this.machine.color(of);
     this.draw();
-  }
-
-  /** Dark on light faces, light on dark ones. */
-  private ink(): void {
-    for (const { piece, face, ink } of this.placed.values()) {
-      ink.material.uniforms.uInk.value = inkOn(piece.kind === "work" ? "space" : face.material.uniforms.uColor.value);
-    }
   }
 
   /** Move the bodies to a pose, m by axis; axes that are not named stand as drawn. */
   setPose(pose: Record<string, number>): void {
-    for (const group of this.bodies.values()) group.position.set(0, 0, 0);
-    for (const axis of this.scene?.axes ?? []) {
-      const far = (pose[axis.name] ?? axis.drawn) - axis.drawn;
-      for (const [body, [x, y, z]] of Object.entries(axis.moves)) {
-        const at = this.bodies.get(body)?.position;
-        at?.set(at.x + far * x, at.y + far * y, at.z + far * z);
-      }
-    }
+    this.machine.pose(pose);
     this.changed();
   }
 
   /** Bodies that are not shown, and the part that is shown alone ("" for all). */
-  show(hidden = this.hidden, alone = this.alone): void {
-    this.hidden = hidden;
-    this.alone = alone;
-    for (const [name, group] of this.bodies) group.visible = !hidden.has(name) || alone !== "";
-    for (const { piece, face, ink, inside, figure } of this.placed.values()) {
-      face.visible = ink.visible = !alone || belongs(piece, alone);
-      if (inside) inside.visible = face.visible && this.plane !== null;
-      if (figure) figure.visible = this.seen(piece);
-    }
+  show(hidden: ReadonlySet<string>, alone: string): void {
+    this.machine.show(hidden, alone);
     this.changed();
-  }
-
-  private seen(piece: Piece): boolean {
-    return this.alone ? belongs(piece, this.alone) : !this.hidden.has(piece.body);
   }
 
   /** A part of the machine file is chosen: its pieces are outlined over everything. */
   choose(part: string): void {
-    this.chosen = part;
-    for (const one of this.placed.values()) {
-      const mine = part !== "" && belongs(one.piece, part);
-      if (mine && !one.figure) this.mark(one);
-      else if (!mine && one.figure) this.unmark(one);
-    }
+    this.machine.choose(part);
     this.draw();
-  }
-
-  private mark(one: Placed): void {
-    one.figure = new Mesh(one.face.geometry, figureMaterial(one.moves));
-    one.figure.matrixAutoUpdate = one.figure.matrixWorldAutoUpdate = one.figure.frustumCulled = false;
-    one.figure.visible = this.seen(one.piece);
-    this.figures.add(one.figure);
-  }
-
-  private unmark(one: Placed): void {
-    one.figure?.removeFromParent();
-    one.figure?.material.dispose();
-    one.figure = null;
   }
 
   /** Cut the machine open; null closes it. */
   section(cut: Cut | null): void {
     this.plane = cut && planeOf(cut);
     this.gl.clippingPlanes = this.plane ? [this.plane] : [];
-    for (const { face } of this.placed.values()) face.material.polygonOffset = !this.plane;
-    this.show();
+    this.machine.cutOpen(this.plane !== null);
+    this.changed();
   }
 
   /** The side of a plane across an axis that stays so that one looks at the cut. */
@@ -283,12 +123,8 @@ export class MachineView {
     this.cutOld = false;
     this.cutInk.visible = this.plane !== null && !this.moving;
     if (!this.plane || this.moving) return;
-    const lines: number[] = [];
-    for (const { piece, face } of this.placed.values()) {
-      if (piece.kind !== "work" && this.seen(piece)) cutLines(face.geometry, world(face), this.plane, lines);
-    }
     this.cutInk.geometry.dispose();
-    this.cutInk.geometry = new BufferGeometry().setAttribute("position", pointsOf(lines));
+    this.cutInk.geometry = new BufferGeometry().setAttribute("position", pointsOf(this.machine.cut(this.plane)));
   }
 
   // ---- motion
@@ -297,24 +133,19 @@ export class MachineView {
   move(motion: Motion | null, times: number, still: boolean): void {
     const starts = motion !== null && !this.moving;
     this.moving = motion !== null;
-    (this.scene?.pieces ?? []).forEach((piece, i) => {
-      const placed = this.placed.get(piece.id);
-      if (placed) setStations(placed.moves, motion?.pieces[i] ?? []);
-    });
+    this.machine.carry(motion);
     this.most = times;
     if (starts) this.since = performance.now();
     cancelAnimationFrame(this.swinging);
     this.swinging = 0;
-    this.times.value = motion ? times : 0;
+    this.machine.times.value = motion ? times : 0;
     this.changed();
     if (motion && !still) this.swinging = requestAnimationFrame(this.swing);
   }
-  private most = 0;
-  private since = 0;
 
   private readonly swing = (now: number): void => {
     this.swinging = requestAnimationFrame(this.swing);
-    this.times.value = this.most * Math.sin((2 * Math.PI * SHOWN_HZ * (now - this.since)) / 1000);
+    this.machine.times.value = this.most * Math.sin((2 * Math.PI * SHOWN_HZ * (now - this.since)) / 1000);
     this.paint();
   };
 
@@ -322,38 +153,19 @@ export class MachineView {
 
   /** Four numbers a point: x, y, z in m, time in s, rising. */
   setPath(xyzt: Float32Array): void {
-    this.forgetPath();
-    const count = Math.floor(xyzt.length / 4);
-    const place = new Float32Array(3 * count);
-    this.pathTimes = new Float32Array(count);
-    for (let i = 0; i < count; i++) {
-      place.set(xyzt.subarray(4 * i, 4 * i + 3), 3 * i);
-      this.pathTimes[i] = xyzt[4 * i + 3];
-    }
-    const geometry = new BufferGeometry();
-    geometry.setAttribute("position", new BufferAttribute(place, 3).setUsage(DynamicDrawUsage));
-    this.path = new Line(geometry, new LineBasicMaterial({ color: ACCENT }));
-    this.path.frustumCulled = false;
-    this.stage.add(this.path);
-    this.showPathUntil(Number.POSITIVE_INFINITY);
-  }
-
-  showPathUntil(time: number): void {
-    this.path?.geometry.setDrawRange(0, upTo(this.pathTimes, time));
+    this.path.set(xyzt);
     this.draw();
   }
 
-  private forgetPath(): void {
-    this.path?.removeFromParent();
-    this.path?.geometry.dispose();
-    this.path?.material.dispose();
-    this.path = null;
+  showPathUntil(time: number): void {
+    this.path.until(time);
+    this.draw();
   }
 
   // ---- looking
 
   look(way: Way): void {
-    const points = this.points();
+    const points = this.machine.points();
     if (points.length === 0) return;
     this.fitted = true;
     this.eye.look(way, points);
@@ -361,7 +173,7 @@ export class MachineView {
 
   /** Bring all that is shown on the paper, from where one looks. */
   fit(): void {
-    const points = this.points();
+    const points = this.machine.points();
     if (points.length > 0) this.eye.fit(points);
   }
 
@@ -370,28 +182,15 @@ export class MachineView {
     this.fitted = false;
   }
 
-  /** Corners of all that is shown where it stands. */
-  private points(): Vector3[] {
-    return this.pieces().flatMap((piece) => (this.seen(piece) ? this.corners(piece.id) : []));
+  /** Eight corners of a piece on the canvas, px: its own x by 1, y by 2, z by 4. */
+  corners(id: number): { x: number; y: number }[] {
+    return this.machine.corners(id).map((corner) => this.eye.project(corner));
   }
 
-  /** Eight corners of a piece where it stands, each axis of its own from low to high: x by 1, y by 2, z by 4. */
-  corners(id: number): Vector3[] {
-    const one = this.placed.get(id);
-    if (!one) return [];
-    const place = world(one.face);
-    return Array.from({ length: 8 }, (_, i) => cornerOf(boxOf(one.face.geometry), i, new Vector3()).applyMatrix4(place));
-  }
-
-  /** Middle of a piece where it is shown, on the canvas, px; null where it is not shown. */
-  middle(id: number): { x: number; y: number; far: number } | null {
-    const one = this.placed.get(id);
-    if (!one || !this.seen(one.piece)) return null;
-    const at = boxOf(one.face.geometry).getCenter(new Vector3());
-    const own = at.x;
-    const place = world(one.face);
-    const arm = at.clone().applyMatrix4(place).sub(new Vector3(own, 0, 0).applyMatrix4(place));
-    return this.eye.project(at.applyMatrix4(place).add(carriedBy(one.moves, own, arm)));
+  /** Middle of a piece on the canvas, px; null where it is not shown. */
+  middle(id: number): { x: number; y: number } | null {
+    const at = this.machine.middle(id);
+    return at && this.eye.project(at);
   }
 
   /** Middle of a piece on the page, px: for tests. */
@@ -402,19 +201,17 @@ export class MachineView {
   }
 
   pieces(): Piece[] {
-    return [...this.placed.values()].map((one) => one.piece);
+    return this.machine.all();
   }
 
   /** Of all pieces: how long placing at a pose and giving colours take, ms. */
   measure(pose: Record<string, number>): { place: number; color: number } {
+    const colors = this.machine.colors();
     const start = performance.now();
     this.setPose(pose);
-    const middle = performance.now();
-    const kept = [...this.placed.values()].map((one) => one.face.material.uniforms.uColor.value.clone());
-    const colors = performance.now();
-    let i = 0;
-    this.color(() => kept[i++].toArray() as RGB);
-    return { place: middle - start, color: performance.now() - colors };
+    const placed = performance.now();
+    this.color((piece) => colors.get(piece.id) ?? null);
+    return { place: placed - start, color: performance.now() - placed };
   }
 
   // ---- picking
@@ -437,9 +234,8 @@ export class MachineView {
     const ray = new Raycaster();
     const at = new Vector2(((x - frame.left) / frame.width) * 2 - 1, 1 - ((y - frame.top) / frame.height) * 2);
     ray.setFromCamera(at, this.eye.camera);
-    const faces = [...this.placed.values()].filter((o) => this.seen(o.piece) && o.piece.kind !== "work").map((o) => o.face);
-    const hit = ray.intersectObjects(faces, false).find((h) => !this.plane || this.plane.distanceToPoint(h.point) >= 0);
-    return hit ? (this.placed.get(hit.object.userData.piece)?.piece.part ?? "") : "";
+    const hit = ray.intersectObjects<Face>(this.machine.faces(), false).find((h) => !this.plane || this.plane.distanceToPoint(h.point) >= 0);
+    return (hit && this.machine.of(hit.object)?.part) ?? "";
   }
 
   // ---- drawing
@@ -455,7 +251,7 @@ export class MachineView {
     this.outline.material.uniforms.uStep.value.set(OUTLINE / this.width, OUTLINE / this.height);
     this.shared.uDots.value = dots;
     this.eye.resized(this.width, this.height);
-    if (!this.fitted && this.scene) this.look("isometric");
+    if (!this.fitted) this.look("isometric");
     this.paint(); // at once: a canvas that changed its size is empty
   }
 
@@ -482,22 +278,28 @@ export class MachineView {
     this.gl.clear();
     this.gl.render(this.stage, this.eye.camera);
     if (this.plane) this.gl.render(this.opaque, this.eye.camera);
-    if (this.figures.children.length > 0) this.drawOutline();
+    if (this.machine.figures.children.length > 0) this.drawOutline();
     this.told.drawn();
   }
 
+  private press(): void {
+    const scale = (this.eye.camera.zoom * this.height) / 2;
+    // where there is a cut no face may give way: its inside would show along its brim. So the ink goes farther before.
+    this.shared.uInkBefore.value = this.plane ? Math.max(INK_BEFORE, 1.5 / scale / this.eye.halfDepth) : INK_BEFORE;
+    this.machine.press(scale);
+  }
+
   private drawOutline(): void {
-    for (const { face, figure } of this.placed.values()) figure?.matrixWorld.copy(face.matrixWorld);
+    this.machine.settleFigures();
     this.gl.setRenderTarget(this.figureOn);
     this.gl.setClearColor("#000000", 0);
     this.gl.clear();
-    this.gl.render(this.figures, this.eye.camera);
+    this.gl.render(this.machine.figures, this.eye.camera);
     this.gl.setRenderTarget(null);
     this.gl.setClearColor(PAPER, 1);
     this.gl.render(this.outline, this.eye.camera);
   }
 
-  private gone = false;
   private readonly taken = (e: Event): void => {
     e.preventDefault();
     this.gone = true;
@@ -518,9 +320,8 @@ export class MachineView {
     this.canvas.removeEventListener("webglcontextlost", this.taken);
     this.canvas.removeEventListener("webglcontextrestored", this.given);
     this.eye.dispose();
-    for (const one of this.placed.values()) this.forget(one);
-    this.forgetShapes(new Set());
-    this.forgetPath();
+    this.machine.dispose();
+    this.path.dispose();
     this.cutInk.geometry.dispose();
     this.cutInk.material.dispose();
     this.outline.geometry.dispose();
@@ -533,53 +334,3 @@ export class MachineView {
   }
 }
 
-/** A piece shows a part of the machine file where its path is that part, or lies below it. */
-export function belongs(piece: Pick<Piece, "part">, part: string): boolean {
-  return piece.part === part || piece.part.startsWith(`${part}.`);
-}
-
-/** How many of rising times are not after a time. */
-export function upTo(times: ArrayLike<number>, time: number): number {
-  let low = 0;
-  let high = times.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (times[middle] <= time) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-const drawings = ({ face, ink, inside }: Pick<Placed, "face" | "ink" | "inside">) => (inside ? [face, ink, inside] : [face, ink]);
-
-/** Where a piece stands: as in the scene, shifted with its body. The library brings its own copy up to date only when it draws. */
-function world(face: Face): Matrix4 {
-  const at = face.parent?.position;
-  const place = face.matrixWorld.copy(face.matrix);
-  if (at) for (const [i, shift] of at.toArray().entries()) place.elements[12 + i] += shift;
-  return place;
-}
-
-function boxOf(faces: BufferGeometry): Box3 {
-  if (!faces.boundingBox) faces.computeBoundingBox();
-  return faces.boundingBox!;
-}
-
-function cornerOf(box: Box3, number: number, into: Vector3): Vector3 {
-  return into.set(number & 1 ? box.max.x : box.min.x, number & 2 ? box.max.y : box.min.y, number & 4 ? box.max.z : box.min.z);
-}
-
-/** Paper tones by material: light enough for ink, far enough apart to tell wood from metal. */
-const TONES: [said: RegExp, tone: Vector3][] = [
-  [/\bwork\b/, screen(ACCENT)],
-  [/plywood|fibre|wood|mdf|maple|spruce|beech|oak/, screen("#f1e6cf")],
-  [/steel|iron/, screen("#e3e6e7")],
-  [/alumin/, screen("#f3f4f2")],
-  [/motor|spindle|cabinet/, screen("#d9dee0")],
-];
-const PLAIN = screen("#e9eae7");
-
-function paper(piece: Piece): Vector3 {
-  const said = `${piece.material} ${piece.kind}`.toLowerCase();
-  return TONES.find(([words]) => words.test(said))?.[1] ?? PLAIN;
-}
