@@ -31,7 +31,7 @@ function waysOf(current: () => Field, group: string, typing: () => Typing) {
       look(
         field.path,
         value,
-        () => typing().text.value === text && typing().dirty.value,
+        () => typing().text.value === text && typing().dirty.value && !typing().sending.value,
         (told) => (typing().hint.value = told.ok ? "" : (told.problems[0]?.message ?? "")),
       );
     },

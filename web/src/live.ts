@@ -94,9 +94,16 @@ const ask = newestOnly(async (wanted: { path: string; text: string | null; still
   previewed.value = told.ok ? { path: wanted.path, text: wanted.text ?? "", told } : null;
 });
 
+/** Between two strokes of a quick hand; a preview sent between them would only hold up the change that follows. */
+export const PAUSE_MS = 70;
+let pause: ReturnType<typeof setTimeout> | undefined;
+
 /** Ask what a text would give; `tell` hears the answer while `still` says that the text is still in hand. */
 export function look(path: string, text: string | null, still: () => boolean, tell: (told: Preview) => void): void {
-  ask({ path, text, still, tell }).catch(() => {}); // a preview that fails is no trouble: the change itself will say so
+  clearTimeout(pause);
+  pause = setTimeout(() => {
+    ask({ path, text, still, tell }).catch(() => {}); // a preview that fails is no trouble: the change itself will say so
+  }, PAUSE_MS);
 }
 
 /** Nothing is being typed any more. */

@@ -2,7 +2,7 @@ import { render } from "preact";
 import { act } from "preact/test-utils";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { FieldRow, textToWrite } from "../src/field";
-import { previewed } from "../src/live";
+import { PAUSE_MS, previewed } from "../src/live";
 import { state, wantedField } from "../src/state";
 import type { Field } from "../src/contract";
 import { boardState, field, stateAfter } from "./board";
@@ -36,7 +36,7 @@ afterEach(() => {
   host.remove();
 });
 
-const settle = () => act(() => new Promise<void>((r) => setTimeout(r, 5)));
+const settle = (ms = PAUSE_MS + 20) => act(() => new Promise<void>((r) => setTimeout(r, ms)));
 const show = async (f: Field) => {
   await act(() => render(<FieldRow field={f} group="Purpose" />, host));
   return host.querySelector<HTMLInputElement>("input, select, output")!;
@@ -77,6 +77,24 @@ test("typing previews, Enter writes once, and leaving then writes no more", asyn
   expect(written()[0].body.edits).toEqual([["purpose.rapid", "10 m/min"]]);
   expect(written()[0].body.label).toContain("10 m/min");
   expect(previewed.value).toBeNull();
+});
+
+test("quick strokes are previewed once, and not at all where Enter follows at once", async () => {
+  const box = await show(field("purpose.rapid"));
+  for (const text of ["1", "12", "12 m/min"])
+    await act(() => {
+      box.value = text;
+      box.dispatchEvent(new Event("input", { bubbles: true }));
+    });
+  await settle();
+  expect(calls.map((c) => c.body.edits)).toEqual([[["purpose.rapid", "12 m/min"]]]);
+  await act(() => {
+    box.value = "13 m/min";
+    box.dispatchEvent(new Event("input", { bubbles: true }));
+    box.dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true }));
+  });
+  await settle();
+  expect(calls.map((c) => c.url)).toEqual(["/api/preview", "/api/edit"]);
 });
 
 test("what is refused stays in the box with the reason beside it, and Escape gives the file's text back", async () => {
