@@ -1,5 +1,7 @@
 /** The pieces of the machine: faces and ink of each, in their bodies, coloured, hidden, carried and marked. */
-import { type Box3, type BufferGeometry, Group, LineSegments, type Matrix4, Mesh, type Plane, Scene as Stage, type ShaderMaterial, Vector3 } from "three";
+import {
+  BackSide, type Box3, type BufferGeometry, Group, LineSegments, type Matrix4, Mesh, type Plane, Scene as Stage, type ShaderMaterial, Vector3,
+} from "three";
 import { ACCENT, type RGB } from "../color";
 import type { Motion, Piece, Scene } from "../contract";
 import { carriedBy, setStations, type Stations, stations } from "./bend";
@@ -135,9 +137,20 @@ export class Pieces {
     return [...this.placed.values()].map((one) => one.piece);
   }
 
-  /** Faces that can be pointed at. */
+  /** Faces that can be pointed at, where they stand; where the machine is cut open also their insides. */
   faces(): Face[] {
-    return [...this.placed.values()].filter((one) => this.seen(one.piece) && one.piece.kind !== "work").map((one) => one.face);
+    const found = this.solids().flatMap(({ face, inside }) => (this.open && inside ? [face, inside] : [face]));
+    for (const face of found) world(face);
+    return found;
+  }
+
+  /** Things that are shown, without spaces. */
+  private solids(): Placed[] {
+    return [...this.placed.values()].filter((one) => this.seen(one.piece) && one.piece.kind !== "work");
+  }
+
+  isInside(face: Face): boolean {
+    return face.material.side === BackSide;
   }
 
   of(face: Face): Piece | null {
@@ -229,7 +242,7 @@ export class Pieces {
   /** Lines round what a plane cuts. */
   cut(plane: Plane): number[] {
     const lines: number[] = [];
-    for (const face of this.faces()) cutLines(face.geometry, world(face), plane, lines);
+    for (const { face } of this.solids()) cutLines(face.geometry, world(face), plane, lines);
     return lines;
   }
 

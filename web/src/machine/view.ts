@@ -234,8 +234,23 @@ export class MachineView {
     const ray = new Raycaster();
     const at = new Vector2(((x - frame.left) / frame.width) * 2 - 1, 1 - ((y - frame.top) / frame.height) * 2);
     ray.setFromCamera(at, this.eye.camera);
-    const hit = ray.intersectObjects<Face>(this.machine.faces(), false).find((h) => !this.plane || this.plane.distanceToPoint(h.point) >= 0);
-    return (hit && this.machine.of(hit.object)?.part) ?? "";
+    return this.nearest(ray)?.part ?? "";
+  }
+
+  /** The piece that is seen first. Whose inside comes first is seen where it is cut. */
+  private nearest(ray: Raycaster): Piece | null {
+    const kept = ray.intersectObjects<Face>(this.machine.faces(), false).filter((h) => !this.plane || this.plane.distanceToPoint(h.point) >= 0);
+    const atCut = this.plane && ray.ray.distanceToPlane(this.plane);
+    let best: { piece: Piece; far: number } | null = null;
+    const known = new Set<Piece>();
+    for (const hit of kept) {
+      const piece = this.machine.of(hit.object);
+      if (!piece || known.has(piece)) continue;
+      known.add(piece);
+      const far = this.machine.isInside(hit.object) ? (atCut ?? hit.distance) : hit.distance;
+      if (!best || far < best.far) best = { piece, far };
+    }
+    return best?.piece ?? null;
   }
 
   // ---- drawing
