@@ -66,6 +66,11 @@ def test_a_date_is_written_without_quotes_where_its_key_wants_one() -> None:
     assert 'revision = "2026-03-07"\n' in edited_text(DOCUMENT, [("machine.revision", "2026-03-07")])
 
 
+def test_a_count_is_written_without_quotes_where_its_key_wants_nothing_else() -> None:
+    assert "cross_members = 5\n" in edited_text(DOCUMENT, [("bed.cross_members", "5")])
+    assert 'note = "5"\n' in edited_text(DOCUMENT, [("bed.note", "5")])
+
+
 def test_the_last_table_below_a_header_that_was_never_written_can_go() -> None:
     assert "axis" not in tomllib.loads(edited_text(DOCUMENT, [("axis.x.drive.main", None)]))
 

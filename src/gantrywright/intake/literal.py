@@ -1,4 +1,4 @@
-"""Texts of edits that stand in a file without quotes, where nothing stands yet that says so: dates, lists, empty tables."""
+"""Texts of edits that stand in a file without quotes, where nothing stands yet that says so: dates, counts, lists, empty tables."""
 
 import re
 import tomllib
@@ -11,10 +11,11 @@ from gantrywright.intake.grammar.recipes import BODY_TABLES
 from gantrywright.intake.grammar.shape import Table
 
 _DATE = re.compile(r"\d{4}-\d\d-\d\d\Z")
+_COUNT = re.compile(r"(0|[1-9]\d{0,8})\Z")
 
 
 def literal(path: str, text: str) -> Any:
-    """The value that a text means at a path where nothing stands: a date or a list where the key's name wants one, else the text.
+    """The value that a text means at a path where nothing stands: a date, a count or a list where the key's name wants one, else the text.
 
     Example:
         >>> literal("measured.sag.on", "2026-03-07"), literal("machine.revision", "2026-03-07")
@@ -23,8 +24,8 @@ def literal(path: str, text: str) -> Any:
     name = path.rpartition(".")[2]
     if text == "{}":
         return {}
-    dates, lists = _names()
-    if (name in dates and _DATE.match(text)) or (name in lists and text.startswith("[")):
+    dates, counts, lists = _names()
+    if (name in dates and _DATE.match(text)) or (name in counts and _COUNT.match(text)) or (name in lists and text.startswith("[")):
         try:
             return tomllib.loads(f"value = {text}")["value"]
         except ValueError:
@@ -33,15 +34,19 @@ def literal(path: str, text: str) -> Any:
 
 
 @cache
-def _names() -> tuple[frozenset[str], frozenset[str]]:
-    """Names of all keys that hold a date, and of all keys and tables that hold a list."""
+def _names() -> tuple[frozenset[str], frozenset[str], frozenset[str]]:
+    """Names of all keys that hold a date, that hold nothing but counts, and of all keys and tables that hold a list."""
     dates: set[str] = set()
+    counts: set[str] = set()
+    others: set[str] = set()
     lists: set[str] = set()
     for table in _tables([ROOT, *BODY_TABLES.values()]):
         dates |= {key.name for key in table.key_map.values() if key.kind in ("date", "fitted")}
+        counts |= {key.name for key in table.key_map.values() if key.kind == "count"}
+        others |= {key.name for key in table.key_map.values() if key.kind != "count"}
         lists |= {key.name for key in table.key_map.values() if key.item_kind}
         lists |= {sub.name for sub in table.sub_map.values() if sub.many == "list"}
-    return frozenset(dates), frozenset(lists)
+    return frozenset(dates), frozenset(counts - others), frozenset(lists)
 
 
 def _tables(found: list[Table]) -> Iterator[Table]:

@@ -136,3 +136,16 @@ def test_bodies_axes_and_what_every_machine_has_cannot_be_removed() -> None:
     removable = {made.path for made in groups("as-built") if made.can_remove}
     assert not removable & {"bed", "gantry", "axis.x", "machine", "purpose", "spindle.mount", "axis.x.blocks"}
     assert {"axis.x.rail.upper", "axis.y.drive.right", "job.frames", "bed.top.layers.1", "axis.y.home"} <= removable
+
+
+def test_another_layout_begins_anew_from_the_same_work_area() -> None:
+    before = opened("bench")[1]
+    machine = added("bench", offered("bench", "machine", "layout moving-gantry instead").edits)
+    assert machine.layout == "moving-gantry"
+    assert machine.purpose == before.purpose
+    assert [job.path for job in machine.jobs] == [job.path for job in before.jobs]
+    assert "table" not in {body.name for body in machine.bodies}
+
+
+def test_a_layout_is_not_offered_where_the_work_area_is_beyond_its_proportions() -> None:
+    assert not [each for each in fields_of(*opened("as-built"), "machine").can_add if "instead" in each.words]

@@ -9,6 +9,7 @@ from gantrywright.intake.fields.places import Place, asks, table_of
 from gantrywright.intake.fields.records import FieldGroup
 from gantrywright.intake.fields.words import title
 from gantrywright.intake.grammar.joints import JOINTS_OF_A_KIND
+from gantrywright.intake.grammar.recipes import RECIPES
 from gantrywright.intake.grammar.shape import Key, Sub
 
 RARE = ("mirror", "remove", "source", "basis")
@@ -26,18 +27,27 @@ def group_of(force: Force, asked: str) -> FieldGroup:
     below = force.below(place.path)
     named = title(place.path)
     if place.shape in ("names", "list"):
-        return FieldGroup(place.path, named, _help(place), (), tuple(_children(force, place)), addables(force, place), False)
+        return FieldGroup(place.path, named, _help(force, place), (), tuple(_children(force, place)), addables(force, place), False)
     fields = tuple(field_of(force, place, key) for key in _keys(force, place))
     return FieldGroup(
-        place.path, named, _help(place), fields, tuple(_groups(force, place, below)), addables(force, place), _can_go(force, place)
+        place.path,
+        named,
+        _help(force, place),
+        fields,
+        tuple(_groups(force, place, below)),
+        addables(force, place),
+        _can_go(force, place),
     )
 
 
-def _help(place: Place) -> str:
+def _help(force: Force, place: Place) -> str:
     if place.shape == "part" and place.key is not None:
         said = f"{place.key.help}; what is left out is that of its row in the parts tables."
     else:
         said = place.table.help
+    recipe = RECIPES.get(str(force.raw(f"{place.path}.recipe"))) if place.path in force.places.bodies else None
+    if recipe is not None:
+        said = recipe.help
     return f"{place.note} {said}".strip()
 
 

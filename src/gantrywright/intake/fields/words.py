@@ -20,10 +20,10 @@ LABELS = {
 """Where a key's own name does not say it."""
 
 TABLES = {
-    "alignment": "alignment of the rails", "block": "single block", "blocks": "guide blocks", "bolts": "bolts", "cable_chain": "cable chain",
+    "alignment": "alignment of rails", "block": "single block", "blocks": "guide blocks", "bolts": "bolts", "cable_chain": "cable chain",
     "counterweight": "counterweight", "device": "device", "drive": "drive", "feet": "feet", "fix": "screws", "foot": "foot", "hold_down": "hold-down",
     "holes": "holes", "home": "home switch", "item": "added part", "job": "job", "joint": "joint", "layers": "table layer", "load": "other load",
-    "machine": "machine: name and conventions", "measured": "measurement", "member": "bar", "mount": "spindle mount", "openings": "opening", "outlet": "wall outlet",
+    "machine": "machine: name and conventions", "measured": "measurement", "member": "bar", "mount": "mount", "openings": "opening", "outlet": "wall outlet",
     "part": "own part", "plate": "plate", "purpose": "what it is for", "rail": "rail", "reduction": "reduction", "repeat": "copies",
     "site": "where it stands", "skins": "skins", "slide": "bought slide", "tool": "cutter in the spindle", "top": "table top", "webs": "webs", "work": "workpiece",
 }  # fmt: skip
@@ -70,6 +70,8 @@ def title(path: str) -> str:
     parts = path.split(".")
     if path == "":
         return "Machine file"
+    if len(parts) == 1 and path in PLURAL:
+        return capital(PLURAL[path])
     if parts[0] == "axis" and len(parts) > 1:
         return _of_axis(parts)
     if parts[0] in ("job", "supply", "joint", "cable", "measured", "part", "material") and len(parts) > 1:
