@@ -8,12 +8,16 @@ from gantrywright.pictures.picture import DASHES, Dimension, Key, Mark, Picture,
 from gantrywright.pictures.scaling import Unit
 from gantrywright.study.study import Study
 
+TITLE = "Loads of the guide blocks along the travel"
+
 
 def block_loads(study: Study) -> Picture:
     """Greatest load of the most loaded block of every axis, while the axis that matters most travels."""
     machine, results = study.machine, study.results
     far = Unit.of("m", max((axis.travel for axis in machine.axes), default=1.0), machine.show)
     rows = [(axis, *_worst(study, axis)) for axis in machine.axes if axis.blocks]
+    if not rows:
+        return Picture("block-loads", TITLE, "No axis has guide blocks that are known.", "lines")
     most = max((float(loads.max()) for _, _, _, loads in rows), default=1.0)
     force = Unit.of("N", most, machine.show)
     series, marks, key = [], [], []
@@ -36,7 +40,7 @@ def block_loads(study: Study) -> Picture:
         told = f", static safety {float(safety):.3g}" if isinstance(safety, float) else ""
         key.append(Key(name, f"{show(float(line[at]), 'N', machine.show, hint=unit_for(most, 'N', machine.show))} at most{told}"))
     return Picture(
-        "block-loads", "Loads of the guide blocks along the travel",
+        "block-loads", TITLE,
         "Greatest equivalent load of the most loaded block of each axis under weight, acceleration and the peak of the cut, the other axes at their worst ends.",
         "lines", tuple(key), Dimension("place along the travel", far.name, si=far.factor), Dimension("load on the block", force.name, si=force.factor), tuple(series), tuple(marks),
     )  # fmt: skip

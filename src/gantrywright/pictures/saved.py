@@ -34,8 +34,8 @@ def _rows(picture: Picture) -> list[list[Any]]:
         return _grids(picture)
     rows: list[list[Any]] = [["series", _head(picture.x, "x"), _head(picture.y, "y"), "5 %", "95 %"]]
     for series in picture.series:
-        bands = {x: (low, high) for x, low, high in series.band}
-        rows += [[series.name, x, y, *bands.get(x, (None, None))] for x, y in series.points]
+        points, bands = dict(series.points), {x: (low, high) for x, low, high in series.band}
+        rows += [[series.name, x, points.get(x), *bands.get(x, (None, None))] for x in sorted(points.keys() | bands.keys())]
     return rows
 
 

@@ -13,7 +13,7 @@ MAP_TOP, BELOW = 48.0, 46.0
 TALLEST = 480.0
 FLAT, STEEP = 0.25, 3.0
 """A map that is longer than this, or higher, is squeezed: a ribbon shows nothing."""
-SCALE_WIDE = 216.0
+SCALE_WIDE, STRIPES = 216.0, 36
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,14 +119,26 @@ def _axes(picture: Picture, grid: Field, plot: Plot) -> Iterator[str]:
 def _scale_bar(least: float, most: float, unit: str, y: float) -> Iterator[str]:
     low, high = f"{least:.3g} {unit}", f"{most:.3g} {unit}"
     left = GUTTER + width(low) + 8
-    step = SCALE_WIDE / len(AMOUNT)
+    step = SCALE_WIDE / STRIPES
     yield text(GUTTER, y + 11, low)
-    for number, colour in enumerate(AMOUNT):
+    for number in range(STRIPES):
+        colour = shade(number / (STRIPES - 1), 0.0, 1.0)
         yield f'<rect x="{left + step * number:.1f}" y="{y:.1f}" width="{step + 0.3:.1f}" height="14" fill="{colour}"/>'
     yield text(left + SCALE_WIDE + 8, y + 11, high)
 
 
 def shade(value: float, least: float, most: float) -> str:
-    """Colour of a value on the scale."""
-    part = (value - least) / (most - least) if most > least else 0.5
-    return AMOUNT[min(max(int(part * len(AMOUNT)), 0), len(AMOUNT) - 1)]
+    """Colour of a value on the scale, between the two stops that it lies between.
+
+    Example:
+        >>> shade(0.0, 0.0, 8.0), shade(8.0, 0.0, 8.0), shade(0.5, 0.0, 8.0)
+        ('#104483', '#fbd888', '#1c4e88')
+    """
+    at = min(max((value - least) / (most - least) if most > least else 0.5, 0.0), 1.0) * (len(AMOUNT) - 1)
+    low = min(int(at), len(AMOUNT) - 2)
+    pairs = zip(_rgb(AMOUNT[low]), _rgb(AMOUNT[low + 1]), strict=True)
+    return "#" + "".join(f"{round(a + (at - low) * (b - a)):02x}" for a, b in pairs)
+
+
+def _rgb(colour: str) -> tuple[int, ...]:
+    return tuple(int(colour[k : k + 2], 16) for k in (1, 3, 5))

@@ -117,5 +117,6 @@ def _maps(both: Picture, first: Picture, second: Picture, names: tuple[str, str]
 
 def _rows(first: Picture, second: Picture, names: tuple[str, str]) -> tuple[tuple[str, ...], ...]:
     """Rows of both in turn."""
-    pairs = zip_longest(*(((name, *row) for row in drawn.rows) for drawn, name in zip((first, second), names, strict=True)))
+    told = [[(name, *row) for row in drawn.rows] for drawn, name in zip((first, second), names, strict=True)]
+    pairs = zip_longest(*told)
     return tuple(row for pair in pairs for row in pair if row is not None)

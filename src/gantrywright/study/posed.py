@@ -7,7 +7,7 @@ import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.structure.analyse import tip_at
-from gantrywright.model.table import over_table
+from gantrywright.model.table import over_table, places_of
 from gantrywright.results.structure import LETTERS
 from gantrywright.study.study import Study
 
@@ -37,5 +37,6 @@ def posed(study: Study, pose: Mapping[str, float]) -> Posed | None:
     if tip is None:
         return None
     give = {letter: float(typical(tip.give[k, k])) for k, letter in enumerate(LETTERS)}
-    over = bool(over_table(study.machine, np.asarray(tip.place)))
+    stands = {axis.name: pose.get(axis.name, axis.drawn) for axis in study.machine.axes}
+    over = bool(over_table(study.machine, places_of(study.machine, tuple(stands), np.array(list(stands.values())))))
     return Posed(give, float(typical(tip.least)), tip.soft_parts(), over)

@@ -1,0 +1,87 @@
+"""Pictures as CSV, read back."""
+
+import csv
+import io
+from dataclasses import replace
+
+import pytest
+
+from gantrywright.pictures import PICTURES, Picture, csv_of, picture_of, together
+from gantrywright.pictures.picture import Bar
+from gantrywright.study.study import Study
+
+
+def read(picture: Picture) -> tuple[list[str], list[list[str]]]:
+    text = csv_of(picture)
+    assert text.startswith("\ufeff")
+    assert text.count("\ufeff") == 1
+    heads, *rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline="")))
+    assert all(len(row) == len(heads) for row in rows)
+    return heads, rows
+
+
+def test_lines_come_back_with_every_digit(study: Study) -> None:
+    for name in ("block-loads", "force-speed", "receptance"):
+        picture = picture_of(name, study)
+        heads, rows = read(picture)
+        assert picture.x is not None
+        assert heads[1] == f"{picture.x.label} [{picture.x.unit}]"
+        told = [(row[0], float(row[1]), float(row[2])) for row in rows if row[2]]
+        assert told == [(series.name, x, y) for series in picture.series for x, y in series.points if y is not None]
+
+
+def test_bands_come_back(settled: Study) -> None:
+    picture = picture_of("receptance", settled)
+    heads, rows = read(picture)
+    assert heads[-2:] == ["5 %", "95 %"]
+    told = {(row[0], float(row[1])): (float(row[3]), float(row[4])) for row in rows if row[3]}
+    wanted = {(series.name, x): (low, high) for series in picture.series for x, low, high in series.band}
+    assert told == wanted
+
+
+def test_a_map_comes_back_place_by_place(study: Study) -> None:
+    picture = picture_of("stiffness-map", study)
+    grid = picture.map
+    assert grid is not None
+    heads, rows = read(picture)
+    assert heads[2] == f"{picture.title} [{grid.unit}]"
+    told = {(float(x), float(y)): value for x, y, value in rows}
+    assert len(told) == len(grid.xs) * len(grid.ys)
+    for j, y in enumerate(grid.ys):
+        for i, x in enumerate(grid.xs):
+            value = grid.values[j][i]
+            assert told[(x, y)] == ("" if value is None else repr(value))
+
+
+def test_bars_and_tables_come_back(study: Study) -> None:
+    shares = picture_of("shares", study)
+    heads, rows = read(shares)
+    assert heads == ["part", "share of the give [%]"]
+    assert [(label, float(value)) for label, value in rows] == [(bar.label, bar.value) for bar in shares.bars]
+    modes = picture_of("modes", study)
+    assert read(modes) == (list(modes.columns), [list(row) for row in modes.rows])
+
+
+def test_both_machines_stand_in_the_file(studies: dict[str, Study]) -> None:
+    first, second = studies["first-idea"], studies["bench"]
+    for name in PICTURES:
+        picture = together(name, first, second, ("mine", "theirs"))
+        heads, rows = read(picture)
+        if picture.kind == "bars":
+            assert heads == ["part", "share of the give [%], mine", "share of the give [%], theirs"]
+        else:
+            told = {row[0].rpartition(", ")[2] for row in rows}
+            assert told == {"mine", "theirs"}
+
+
+@pytest.mark.parametrize("name", ["=1+1", "+x", "-x", "@x"])
+def test_a_name_that_a_spreadsheet_would_run_is_kept_as_text(name: str, study: Study) -> None:
+    picture = replace(picture_of("shares", study), bars=(Bar(name, 1.0, "1 %"),))
+    assert read(picture)[1] == [[f"'{name}", "1.0"]]
+
+
+def test_an_empty_picture_is_a_heading_alone(bare: Study) -> None:
+    for name in PICTURES:
+        heads, rows = read(picture_of(name, bare))
+        assert heads
+        assert rows == []
