@@ -12,8 +12,8 @@ const TUBE: Shape = {
 };
 
 /** Volume inside of faces, by the divergence theorem: right only where they are closed and all face outwards. */
-function volume(shape: Shape): number {
-  const { faces } = drawn(shape);
+function volume(shape: Shape, steps = 1): number {
+  const { faces } = drawn(shape, steps);
   const place = faces.attributes.position;
   const index = faces.index;
   const at = (i: number): Vector3 => new Vector3().fromBufferAttribute(place, index ? index.getX(i) : i);
@@ -22,11 +22,11 @@ function volume(shape: Shape): number {
   return sum;
 }
 
-test("faces are closed and face outwards", () => {
-  expect(volume({ id: "box", kind: "box" })).toBeCloseTo(1, 9);
+test.each([1, STEPS])("faces are closed and face outwards, in %i steps", (steps) => {
+  expect(volume({ id: "box", kind: "box" }, steps)).toBeCloseTo(1, 9);
   const round = 0.25 * (28 / 2) * Math.sin((2 * Math.PI) / 28); // of a polygon of 28 sides in a circle of diameter 1
-  expect(volume({ id: "c", kind: "cylinder" })).toBeCloseTo(round, 6);
-  expect(volume(TUBE)).toBeCloseTo(0.08 * 0.1 - 0.06 * 0.08, 9);
+  expect(volume({ id: "c", kind: "cylinder" }, steps)).toBeCloseTo(round, 6);
+  expect(volume(TUBE, steps)).toBeCloseTo(0.08 * 0.1 - 0.06 * 0.08, 9);
 });
 
 test("a section keeps its width along y and its height along z, and is pushed along x", () => {
@@ -37,8 +37,8 @@ test("a section keeps its width along y and its height along z, and is pushed al
 });
 
 /** Lengths of always drawn ink by direction: along the piece, and across it. */
-function ink(shape: Shape): { along: number; across: number; soft: number } {
-  const { ink: made } = drawn(shape);
+function ink(shape: Shape, steps = 1): { along: number; across: number; soft: number } {
+  const { ink: made } = drawn(shape, steps);
   const { position, sharp } = made.attributes;
   const told = { along: 0, across: 0, soft: 0 };
   for (let i = 0; i < position.count; i += 2) {
@@ -55,8 +55,9 @@ test("ink lies on edges and not on flat faces, in steps along a piece", () => {
   const tube = ink(TUBE);
   expect(tube.along).toBeCloseTo(8, 6);
   expect(tube.across).toBeCloseTo(2 * (0.36 + 0.28), 6);
-  const steps = drawn({ id: "box", kind: "box" }).ink.attributes.position.count / 2;
-  expect(steps).toBe(4 * STEPS + 8);
+  expect(ink(TUBE, STEPS)).toEqual({ along: expect.closeTo(tube.along, 6), across: expect.closeTo(tube.across, 6), soft: 0 });
+  const pieces = drawn({ id: "box", kind: "box" }, STEPS).ink.attributes.position.count / 2;
+  expect(pieces).toBe(4 * STEPS + 8);
 });
 
 test("a round piece has ink round its ends, and lines that show only where it turns away", () => {

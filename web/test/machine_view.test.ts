@@ -42,6 +42,7 @@ beforeEach(() => {
   canvas = document.createElement("canvas");
   Object.defineProperties(canvas, { clientWidth: { value: 800 }, clientHeight: { value: 600 } });
   canvas.getBoundingClientRect = () => ({ left: 100, top: 50, width: 800, height: 600, right: 900, bottom: 650, x: 100, y: 50, toJSON: () => ({}) });
+  canvas.getContext = (() => ({})) as unknown as typeof canvas.getContext; // the stand-in asks nothing of it
   canvas.setPointerCapture = () => {};
   canvas.releasePointerCapture = () => {};
   document.body.append(canvas);
@@ -254,6 +255,11 @@ test("placing and colouring are measured without changing anything", () => {
   expect(told.place).toBeGreaterThanOrEqual(0);
   expect(told.color).toBeGreaterThanOrEqual(0);
   expect(where(1)).toEqual(beam);
+});
+
+test("without graphics hardware it says so at once", () => {
+  canvas.getContext = (() => null) as unknown as typeof canvas.getContext;
+  expect(() => new MachineView(canvas, { picked: () => {}, drawn: () => {}, lost: () => {} })).toThrow(/three dimensions/);
 });
 
 test("what goes away lets go of the graphics hardware", () => {

@@ -1,5 +1,5 @@
 /**
- * Faces and ink of a unit shape: x along from -0.5 to 0.5, sections in metres. Long pieces are cut into steps so that they can bend.
+ * Faces and ink of a unit shape: x along from -0.5 to 0.5, sections in metres; cut into steps where it is to bend.
  * Ink lies where faces meet at an angle; along round faces it lies where they turn away from the eye, which the pen decides.
  */
 import { BoxGeometry, BufferAttribute, BufferGeometry, CylinderGeometry, ExtrudeGeometry, Path, Shape as Outline, Vector2 } from "three";
@@ -23,8 +23,11 @@ export interface Drawn {
   dense: number;
 }
 
-export function drawn(shape: Shape): Drawn {
-  const faces = facesOf(shape);
+/**
+ * @param steps Along the first axis: one for what stands straight, `STEPS` for what bends.
+ */
+export function drawn(shape: Shape, steps = 1): Drawn {
+  const faces = facesOf(shape, steps);
   return { faces, ink: inkOf(faces), dense: density(shape) };
 }
 
@@ -41,17 +44,17 @@ function density(shape: Shape): number {
   return round > 0 ? corners.length / round : 0;
 }
 
-function facesOf(shape: Shape): BufferGeometry {
-  if (shape.kind === "box") return new BoxGeometry(1, 1, 1, STEPS, 1, 1);
+function facesOf(shape: Shape, steps: number): BufferGeometry {
+  if (shape.kind === "box") return new BoxGeometry(1, 1, 1, steps, 1, 1);
   if (shape.kind === "cylinder") {
-    const made = new CylinderGeometry(0.5, 0.5, 1, SIDES, STEPS);
+    const made = new CylinderGeometry(0.5, 0.5, 1, SIDES, steps);
     made.rotateZ(-Math.PI / 2);
     return made;
   }
   const [outer, ...openings] = shape.rings ?? [];
   const outline = new Outline(points(outer ?? []));
   for (const ring of openings) outline.holes.push(new Path(points(ring)));
-  const made = new ExtrudeGeometry(outline, { depth: 1, steps: STEPS, bevelEnabled: false, curveSegments: 1 });
+  const made = new ExtrudeGeometry(outline, { depth: 1, steps, bevelEnabled: false, curveSegments: 1 });
   // made in x, y and pushed along z: the section becomes y and z, the push becomes x
   made.translate(0, 0, -0.5);
   for (const each of [made.attributes.position, made.attributes.normal]) {

@@ -3,10 +3,10 @@ import {
   BackSide, type Box3, type BufferGeometry, Group, LineSegments, type Matrix4, Mesh, type Plane, Scene as Stage, type ShaderMaterial, Vector3,
 } from "three";
 import { ACCENT, type RGB } from "../color";
-import type { Motion, Piece, Scene } from "../contract";
+import type { Motion, Piece, Scene, Shape } from "../contract";
 import { carriedBy, setStations, type Stations, stations } from "./bend";
 import { cutLines } from "./cut";
-import { type Drawn, drawn } from "./geometry";
+import { type Drawn, drawn, STEPS } from "./geometry";
 import { type Common, faceMaterial, figureMaterial, inkMaterial, inkOn, insideMaterial, screen, thin } from "./pens";
 
 /** Lines that lie so far apart are drawn with full ink, px. */
@@ -26,6 +26,28 @@ interface Placed {
   figure: Face | null;
 }
 
+/** A shape as it stands, and once it is asked for cut into steps so that it can bend. */
+class Forms {
+  readonly plain: Drawn;
+  private stepped: Drawn | null = null;
+
+  constructor(private readonly shape: Shape) {
+    this.plain = drawn(shape);
+  }
+
+  get bent(): Drawn {
+    this.stepped ??= drawn(this.shape, STEPS);
+    return this.stepped;
+  }
+
+  dispose(): void {
+    for (const form of [this.plain, this.stepped]) {
+      form?.faces.dispose();
+      form?.ink.dispose();
+    }
+  }
+}
+
 export class Pieces {
   readonly root = new Group();
   /** Figures of the chosen part: from them its outline is found. */
@@ -33,7 +55,7 @@ export class Pieces {
   /** How many times larger the motion is drawn. */
   readonly times = { value: 0 };
   private readonly bodies = new Map<string, Group>();
-  private readonly shapes = new Map<string, Drawn>();
+  private readonly shapes = new Map<string, Forms>();
   private readonly presses = new Map<string, { value: number }>();
   private placed = new Map<number, Placed>();
   private scene: Scene | null = null;
@@ -51,7 +73,7 @@ export class Pieces {
     this.scene = scene;
     const before = this.placed;
     this.placed = new Map();
-    for (const shape of scene.shapes) if (!this.shapes.has(shape.id)) this.shapes.set(shape.id, drawn(shape));
+    for (const shape of scene.shapes) if (!this.shapes.has(shape.id)) this.shapes.set(shape.id, new Forms(shape));
     for (const piece of scene.pieces) {
       const shape = this.shapes.get(piece.shape);
       if (!shape) continue;
@@ -75,11 +97,11 @@ export class Pieces {
     this.placed.set(piece.id, one);
   }
 
-  private made(piece: Piece, shape: Drawn): Placed {
+  private made(piece: Piece, { plain }: Forms): Placed {
     const moves = stations(this.times);
-    const face = new Mesh(shape.faces, faceMaterial(moves, piece.shape === "cylinder"));
-    const ink = new LineSegments(shape.ink, inkMaterial(moves, this.shared, face.material, this.pressOf(piece.shape)));
-    const inside = piece.kind === "work" ? null : new Mesh(shape.faces, insideMaterial(moves, this.shared, face.material, piece.id));
+    const face = new Mesh(plain.faces, faceMaterial(moves, piece.shape === "cylinder"));
+    const ink = new LineSegments(plain.ink, inkMaterial(moves, this.shared, face.material, this.pressOf(piece.shape)));
+    const inside = piece.kind === "work" ? null : new Mesh(plain.faces, insideMaterial(moves, this.shared, face.material, piece.id));
     if (piece.kind === "work") thin(face.material, ink.material);
     face.material.polygonOffset = !this.open;
     ink.renderOrder = 1; // after all faces: these say where there is none
@@ -119,8 +141,7 @@ export class Pieces {
   private forgetShapes(kept: ReadonlySet<string>): void {
     for (const [id, shape] of this.shapes) {
       if (kept.has(id)) continue;
-      shape.faces.dispose();
-      shape.ink.dispose();
+      shape.dispose();
       this.shapes.delete(id);
       this.presses.delete(id);
     }
@@ -195,7 +216,7 @@ export class Pieces {
    */
   press(scale: number): void {
     for (const [id, press] of this.presses) {
-      const apart = scale / Math.max(this.shapes.get(id)?.dense ?? 0, 1e-9);
+      const apart = scale / Math.max(this.shapes.get(id)?.plain.dense ?? 0, 1e-9);
       press.value = Math.max(LEAST_INK, Math.min(1, apart / ROOM));
     }
   }
@@ -264,7 +285,14 @@ export class Pieces {
   carry(motion: Motion | null): void {
     (this.scene?.pieces ?? []).forEach((piece, i) => {
       const placed = this.placed.get(piece.id);
-      if (placed) setStations(placed.moves, motion?.pieces[i] ?? []);
+      const form = this.shapes.get(piece.shape);
+      if (!placed || !form) return;
+      const rows = motion?.pieces[i] ?? [];
+      setStations(placed.moves, rows);
+      const { faces, ink } = rows.length > 2 ? form.bent : form.plain;
+      placed.face.geometry = faces;
+      placed.ink.geometry = ink;
+      for (const one of [placed.inside, placed.figure]) if (one) one.geometry = faces;
     });
   }
 

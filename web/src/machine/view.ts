@@ -56,7 +56,9 @@ export class MachineView {
     private readonly canvas: HTMLCanvasElement,
     private readonly told: Told,
   ) {
-    this.gl = new WebGLRenderer({ canvas, antialias: true });
+    const context = canvas.getContext("webgl2", { antialias: true, alpha: true, depth: true, stencil: false });
+    if (!context) throw new Error("this browser draws nothing in three dimensions");
+    this.gl = new WebGLRenderer({ canvas, context });
     this.gl.setClearColor(PAPER);
     this.gl.autoClear = false;
     this.eye = new Eye(canvas, () => this.draw());
