@@ -1,40 +1,22 @@
-/** Pictures of this machine and the one that it is held against, each on one scale. Shown when it is asked for: they are many. */
-import { useState } from "preact/hooks";
-import type { Picture, PictureRow } from "./contract";
-import { useFetched } from "./fetched";
-import { Waiting } from "./marks";
-import { Shown } from "./picture";
-import { answers, state } from "./state";
+/** Pictures of two machines, fetched when they are looked at: they bring the library of the charts. */
+import type { ComponentType } from "preact";
+import { useEffect, useState } from "preact/hooks";
 
-/** `ids` as the comparison lists them; `against` is "kept:ID" or "file:NAME". */
-export function ComparedPictures({ ids, against }: { ids: string[]; against: string }) {
-  const { data } = useFetched<PictureRow[]>("/api/pictures", state.value?.boot ?? "");
-  const [id, choose] = useState("stiffness-map");
-  const rows = data?.filter((row) => ids.includes(row.id)) ?? [];
-  const shown = rows.find((row) => row.id === id) ?? rows[0];
-  if (!shown) return null;
-  return (
-    <section class="compared-pictures" aria-labelledby="compared-pictures-title">
-      <h3 id="compared-pictures-title">On one scale</h3>
-      <div class="buttons" role="group" aria-label="Picture of both">
-        {rows.map((row) => (
-          <button type="button" key={row.id} aria-pressed={row.id === shown.id} onClick={() => choose(row.id)}>
-            {row.title}
-          </button>
-        ))}
-      </div>
-      <Both key={shown.id + against} row={shown} against={against} />
-    </section>
-  );
+interface Props {
+  /** Pictures that the comparison lists. */
+  ids: string[];
+  /** "kept:ID" or "file:NAME". */
+  against: string;
 }
 
-function Both({ row, against }: { row: PictureRow; against: string }) {
-  const query = `?with=${encodeURIComponent(against)}`;
-  const url = `/api/compare/picture/${row.id}`;
-  const { data, trouble, old } = useFetched<Picture>(`${url}${query}`, answers.value);
-  return (
-    <section class="picture" aria-label={row.title} aria-busy={old}>
-      {data ? <Shown picture={data} svg={`${url}.svg${query}`} csv={`${url}.csv${query}`} /> : <Waiting trouble={trouble} what={row.words} />}
-    </section>
-  );
+export function ComparedPictures(props: Props) {
+  const [held, hold] = useState<{ Drawn: ComponentType<Props> | null; trouble: string }>({ Drawn: null, trouble: "" });
+  useEffect(() => {
+    import("./compared-drawn").then(
+      (module) => hold({ Drawn: module.ComparedDrawn, trouble: "" }),
+      (trouble: Error) => hold({ Drawn: null, trouble: trouble.message }),
+    );
+  }, []);
+  if (held.Drawn) return <held.Drawn {...props} />;
+  return held.trouble ? <p class="hint late">The pictures could not be loaded: {held.trouble}.</p> : null;
 }

@@ -1,7 +1,7 @@
 import { render } from "preact";
 import { act } from "preact/test-utils";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { ComparedPictures } from "../src/compared-pictures";
+import { ComparedDrawn } from "../src/compared-drawn";
 import type { Picture, Scene } from "../src/contract";
 import { Pictures } from "../src/picture";
 import { chosen, pose, scene, state } from "../src/state";
@@ -173,7 +173,7 @@ test("two machines: one picture at a time, both maps named, files of both", asyn
   const query = "?with=kept%3A1";
   told[`/api/compare/picture/stiffness-map${query}`] = pictureOfBoth("stiffness-map");
   told[`/api/compare/picture/shares${query}`] = pictureOfBoth("shares");
-  await act(() => render(<ComparedPictures ids={["stiffness-map", "shares"]} against="kept:1" />, host));
+  await act(() => render(<ComparedDrawn ids={["stiffness-map", "shares"]} against="kept:1" />, host));
   for (let k = 0; k < 4; k++) await settle();
   expect(host.querySelectorAll("canvas")).toHaveLength(2);
   expect([...host.querySelectorAll("h4")].map((h) => h.textContent)).toEqual(["first idea", "as built"]);
