@@ -73,7 +73,7 @@ def test_a_job_a_joint_a_supply_a_load_an_outlet_and_a_layer_are_there() -> None
     named = added("as-built", offered("as-built", "", "a joint").edits).joints
     assert any(joint.path.startswith("joint.") for joint in named)
     assert len(added("as-built", offered("as-built", "", "another supply").edits).supplies) == len(before.supplies) + 1
-    assert len(added("as-built", offered("as-built", "site", "another other load").edits).site.loads) == len(before.site.loads) + 1
+    assert len(added("as-built", offered("as-built", "site", "another load").edits).site.loads) == len(before.site.loads) + 1
     assert len(added("as-built", offered("as-built", "bed.top", "another table layer").edits).layers) == len(before.layers) + 1
 
 

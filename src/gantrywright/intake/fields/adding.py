@@ -1,7 +1,7 @@
 """What may be added to a table of the file, and the edits that add it.
 
-Every table of the grammar that is a collection, or that may be left out, can be added. What is written first is a copy of one that is there,
-or seeds that make a machine: they are there to be changed.
+Every table of the grammar that is a collection, or that may be left out, can be added. What is written first is a copy of one that
+is there, or seeds that make a machine: they are there to be changed.
 """
 
 from collections.abc import Iterator

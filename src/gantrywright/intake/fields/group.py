@@ -8,6 +8,7 @@ from gantrywright.intake.fields.one import field_of, needs
 from gantrywright.intake.fields.places import Place, asks, table_of
 from gantrywright.intake.fields.records import FieldGroup
 from gantrywright.intake.fields.words import title
+from gantrywright.intake.grammar.bodies import BODY_KEYS
 from gantrywright.intake.grammar.joints import JOINTS_OF_A_KIND
 from gantrywright.intake.grammar.recipes import RECIPES
 from gantrywright.intake.grammar.shape import Key, Sub
@@ -52,8 +53,8 @@ def _help(force: Force, place: Place) -> str:
 
 
 def _keys(force: Force, place: Place) -> Iterator[Key]:
-    """Own keys first, then those of everything that is owned or bought."""
-    own = [key for key in place.table.keys if key.name not in UNSHOWN]
+    """Own keys first, those of any body after those of its recipe, then those of everything that is owned or bought."""
+    own = sorted((key for key in place.table.keys if key.name not in UNSHOWN), key=lambda key: key in BODY_KEYS)
     rest = [key for name, key in place.table.key_map.items() if key not in place.table.keys]
     for key in (*own, *rest):
         if key.name not in RARE or force.raw(f"{place.path}.{key.name}") is not None:

@@ -35,13 +35,13 @@ def stages_of(force: Force) -> tuple[Stage, ...]:
 
 
 def _work(force: Force) -> Iterator[str]:
-    yield from ("purpose", *_named(force, "job"), "site", "machine")
+    yield from ("purpose", "job", *_named(force, "job"), "site", "machine")
 
 
 def _frame(force: Force) -> Iterator[str]:
     guided = _guided(force)
     yield from (body for body in force.places.bodies if body not in guided or force.raw(body) is not None)
-    yield from _named(force, "joint")
+    yield from ("joint", *_named(force, "joint"))
     if force.raw("chain") is not None:
         yield "chain"
     yield from _named(force, "part")
@@ -70,7 +70,7 @@ def _spindle(force: Force) -> Iterator[str]:
 def _power(force: Force) -> Iterator[str]:
     yield "supply"
     yield from _named(force, "supply")
-    yield from ("controller", "cabinet", *_named(force, "cable"))
+    yield from ("controller", "cabinet", "cable", *_named(force, "cable"))
 
 
 def _stiffness(force: Force) -> Iterator[str]:

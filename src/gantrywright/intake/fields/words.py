@@ -16,13 +16,14 @@ LABELS = {
     "stick_out": "stick-out", "stops": "travel end to stop", "stretcher": "section of the stretchers", "times": "factor on its stiffness",
     "top": "upper end", "travel_per_turn": "travel per turn", "turns": "what turns", "up": "section's height points", "use": "takes part",
     "way": "direction of cutting", "with": "instrument", "work_area": "work area",
+    "zero": "machine's zero", "middle": "middle plane",
 }  # fmt: skip
 """Where a key's own name does not say it."""
 
 TABLES = {
     "alignment": "alignment of rails", "block": "single block", "blocks": "guide blocks", "bolts": "bolts", "cable_chain": "cable chain",
     "counterweight": "counterweight", "device": "device", "drive": "drive", "feet": "feet", "fix": "screws", "foot": "foot", "hold_down": "hold-down",
-    "holes": "holes", "home": "home switch", "item": "added part", "job": "job", "joint": "joint", "layers": "table layer", "load": "other load",
+    "holes": "holes", "home": "home switch", "item": "added part", "job": "job", "joint": "joint", "layers": "table layer", "load": "load",
     "machine": "machine: name and conventions", "measured": "measurement", "member": "bar", "mount": "mount", "openings": "opening", "outlet": "wall outlet",
     "part": "own part", "plate": "plate", "purpose": "what it is for", "rail": "rail", "reduction": "reduction", "repeat": "copies",
     "site": "where it stands", "skins": "skins", "slide": "bought slide", "tool": "cutter in the spindle", "top": "table top", "webs": "webs", "work": "workpiece",
