@@ -50,9 +50,9 @@ def test_is_not_the_exact_answer_in_disguise(monkeypatch: pytest.MonkeyPatch) ->
     solved = []
     whole = Prepared._solve_one
 
-    def counted(self: Prepared, one: np.ndarray, ordered: np.ndarray, number: int) -> np.ndarray:
+    def counted(self: Prepared, one: np.ndarray, ordered: np.ndarray, number: int, polish: bool) -> np.ndarray:
         solved.append(number)
-        return whole(self, one, ordered, number)
+        return whole(self, one, ordered, number, polish)
 
     monkeypatch.setattr(Prepared, "_solve_one", counted)
     reduced.solve_samples(ready, coefficients, loads).whole()

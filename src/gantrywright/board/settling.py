@@ -9,7 +9,7 @@ from threading import Lock, Thread
 from typing import Any, TypeAlias
 
 Told: TypeAlias = Callable[[int, str, Any], None]
-"""Gets the revision, what it is ("typical", "settled", "mended", "failed", "idle"), and the parcel or words."""
+"""Gets the revision, what it is ("typical", "settled", "mending", "mended", "failed"), and the parcel or words."""
 
 ASKED_AGAIN = 2
 """Times that a text is tried on a new process after one died of it."""
@@ -62,7 +62,7 @@ class Settler:
         while True:
             try:
                 rev, what, parcel = pipe.recv()
-            except (EOFError, OSError):
+            except (EOFError, OSError, TypeError):  # ended, or closed here while it waited
                 break
             self._told(rev, what, parcel)
         self._again()
@@ -86,7 +86,7 @@ class Settler:
 
 
 def work(pipe: Connection) -> None:
-    """What the process does: wait for a text, send the typical study, then the settled one, then the one with remedies."""
+    """What the process does: wait for a text, send the typical study, then the settled one, then with the remedies of more and more findings."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     while True:
         try:
@@ -103,7 +103,7 @@ def _answer(pipe: Connection, rev: int, path: str, text: str) -> None:
     from gantrywright.intake.document import parse_toml
     from gantrywright.intake.resolve import again, resolve
     from gantrywright.study.parcel import packed
-    from gantrywright.study.remedies import with_remedies
+    from gantrywright.study.remedies import each_remedied
     from gantrywright.study.study import run, settle
     from gantrywright.study.whole import WORST
 
@@ -116,9 +116,13 @@ def _answer(pipe: Connection, rev: int, path: str, text: str) -> None:
             return
         study = settle(study, once_more)
         pipe.send((rev, "settled", packed(study)))
-        if pipe.poll():
-            return
-        pipe.send((rev, "mended", packed(with_remedies(study, once_more, most=WORST))))
+        mended = study
+        for count, mended in enumerate(each_remedied(study, once_more), 1):
+            if pipe.poll():
+                return
+            if count % WORST == 0:
+                pipe.send((rev, "mending", packed(mended)))
+        pipe.send((rev, "mended", packed(mended)))
     except FileProblems:
         return  # the desk knows already
     except Exception as error:  # noqa: BLE001 - whatever it is, the page must say that there is no settled answer

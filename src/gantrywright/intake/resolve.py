@@ -51,6 +51,7 @@ def resolve(document: Document, *, samples: Mapping[str, Array] | None = None) -
         machine = _explained(_machine(reading, builder, joints), reading, builder)
     except KeyError as error:  # everything is whole, so a needed word was written as "unknown"
         reading.problem(str(error.args[0] or ""), "cannot be unknown: what it decides has no other value to go by")
+        raise FileProblems(reading.problems) from error
     for path, words in records.out_of_reach(machine):
         reading.problem(path, words)
     _refuse(reading, builder)

@@ -355,13 +355,13 @@ travel = "{length(y)}"
 alignment = {{ parallel = "0.012 mm", height = "0.015 mm" }}   # what you trust yourself to reach over the rails' length
 home = {{ at = "most", sensor = "proximity-8-npn" }}
 [axis.y.rail]
-each = {{ part = "rail-15", length = "{length(sizes.rail_length(y, 230, 60, stops=30))}", on = "bed.slab", face = "top" }}
+each = {{ part = "rail-15", length = "{length(sizes.rail_length(y, sizes.table_spacing(y), 60, stops=30))}", on = "bed.slab", face = "top" }}
 left = {{ across = "-{sizes.table_rail(x):.0f} mm" }}
 right = {{ across = "{sizes.table_rail(x):.0f} mm" }}
 [axis.y.blocks]
 part = "block-15-flange"
 per_rail = 2
-spacing = "{length(230)}"
+spacing = "{length(sizes.table_spacing(y))}"
 [axis.y.drive.main]
 kind = "ball-screw"
 part = "{_screw(screw)}"

@@ -51,6 +51,11 @@ def table_rail(x: float) -> float:
     return min(x / 2 - 25, max(125.0, 0.32 * x))
 
 
+def table_spacing(y: float) -> float:
+    """Blocks of a table along its travel: the longer it is, the farther apart, so that its ends do not hang far beyond them."""
+    return max(230.0, 0.45 * y)
+
+
 def plate_thickness(z: float) -> float:
     """Of carriage and head: the longer the Z axis, the more its plates bend under the cutter."""
     return 15 + 5 * round(z / 40)

@@ -1,5 +1,6 @@
 """Tries the changes that a finding proposes: the machine is evaluated again with each, and every number that moved is told."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
@@ -28,6 +29,20 @@ def with_remedies(study: Study, again: Again, *, most: int | None = 3) -> Study:
         again: Resolves the file again with edits.
         most: How many of the worst findings; None for all that propose a change.
     """
+    mended = study
+    for mended in each_remedied(study, again, most=most):
+        pass
+    return mended
+
+
+def each_remedied(study: Study, again: Again, *, most: int | None = None) -> Iterator[Study]:
+    """The study after the remedies of one finding more were tried, worst first: for those who want to stop in between.
+
+    Args:
+        study: A study.
+        again: Resolves the file again with edits.
+        most: How many of the worst findings; None for all that propose a change.
+    """
     wanted = [f for f in study.worst() if f.status in (Status.FAIL, Status.WATCH) and f.verdict.changes][:most]
     typical = replace(
         study, findings=tuple(_typical(f) for f in study.findings)
@@ -37,7 +52,7 @@ def with_remedies(study: Study, again: Again, *, most: int | None = 3) -> Study:
     for finding in wanted:
         found = tuple(_try(typical, finding, change, again, tried) for change in finding.verdict.changes)
         better[(finding.id, finding.subject)] = replace(finding, remedies=found)
-    return replace(study, findings=tuple(better.get((f.id, f.subject), f) for f in study.findings))
+        yield replace(study, findings=tuple(better.get((f.id, f.subject), f) for f in study.findings))
 
 
 def _typical(finding: Finding) -> Finding:

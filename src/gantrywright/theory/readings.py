@@ -46,7 +46,7 @@ def spring_factor_of_frequency(*, measured: Hertz, predicted: Hertz, share: Numb
         Derived: Rayleigh's quotient, f^2 = sum of shares, of which one goes with the spring.
 
     Example:
-        >>> round(spring_factor_of_frequency(measured=9.0, predicted=10.0, share=0.5), 4)
+        >>> round(float(spring_factor_of_frequency(measured=9.0, predicted=10.0, share=0.5)), 4)
         0.62
     """
     return (np.square(measured / predicted) - 1 + share) / share

@@ -85,7 +85,7 @@ class World:
     def said(self, length: float) -> str:
         """A length in the units of the machine."""
         machine = self.reading.branch("machine")
-        return show(length, "m", str(machine["show"]) if machine is not None else "metric")
+        return show(length, "m", str(machine.get("show") or "metric") if machine is not None else "metric")
 
     # ---- references
 
