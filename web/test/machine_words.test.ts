@@ -55,7 +55,17 @@ test("each size of a box that is seen gets one line outside of it", () => {
   expect(lines.map((l) => l.text)).toEqual(["wide", "high"]);
   expect(lines[0].at).toEqual({ x: 200, y: 176 });
   expect(lines[1].at).toEqual({ x: 326, y: 100 });
+  expect(dimensionLines(flat, ["wide", "deep", ""]).map((l) => l.text)).toEqual(["wide"]);
   expect(dimensionLines([], [])).toEqual([]);
+});
+
+test("texts of a small part stand clear of each other", () => {
+  const tiny = Array.from({ length: 8 }, (_, i) => ({
+    x: 200 + (i & 1 ? 24 : 0) + (i & 2 ? 22 : 0), y: 200 + (i & 1 ? 12 : 0) - (i & 2 ? 11 : 0) + (i & 4 ? -25 : 0),
+  }));
+  const lines = dimensionLines(tiny, ["120 mm", "118 mm", "85.5 mm"]);
+  expect(lines).toHaveLength(3);
+  for (const a of lines) for (const b of lines) if (a !== b) expect(Math.abs(a.at.x - b.at.x) > 45 || Math.abs(a.at.y - b.at.y) > 16).toBe(true);
 });
 
 test("signs that would lie on each other are thinned", () => {

@@ -85,8 +85,8 @@ export class Eye {
     this.fit(points);
   }
 
-  /** Bring all of some points on the paper; the direction stays. */
-  fit(points: readonly Vector3[]): void {
+  /** Bring all of some points on the paper, so much of it filled; the direction stays. */
+  fit(points: readonly Vector3[], filled = FILLED): void {
     this.placing = true;
     this.camera.lookAt(this.orbit.target);
     this.camera.updateMatrixWorld();
@@ -98,7 +98,8 @@ export class Eye {
     this.orbit.target.add(shift);
     this.camera.position.copy(this.orbit.target).addScaledVector(this.camera.getWorldDirection(at), -AWAY);
     const wide = (2 * this.width) / this.height;
-    this.camera.zoom = FILLED * Math.min(wide / Math.max(size.x, 1e-3), 2 / Math.max(size.y, 1e-3));
+    const whole = filled * Math.min(wide / Math.max(size.x, 1e-3), 2 / Math.max(size.y, 1e-3));
+    this.camera.zoom = Math.min(MOST_ZOOM, whole);
     this.camera.updateProjectionMatrix();
     this.orbit.update();
     this.placing = false;

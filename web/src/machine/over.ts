@@ -41,5 +41,5 @@ function drawSizes(sheet: Overlay, view: MachineView, shown: Scene): void {
     texts[2] = "";
   }
   const corners = view.corners(piece.id);
-  for (const line of dimensionLines(corners, texts)) if (line.text) sheet.dimension(line);
+  for (const line of dimensionLines(corners, texts)) sheet.dimension(line);
 }

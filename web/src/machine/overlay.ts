@@ -15,8 +15,10 @@ export interface DimensionLine {
   at: Spot;
 }
 
-/** Of the dimension line from the part, px. */
-const OUT = 26;
+/** Of the dimension line from the part, px: the first one where its text is free. */
+const ROWS = [26, 46, 66, 86];
+/** Width of a letter and height of a line of the texts, about, px. */
+const LETTER = { wide: 7.6, high: 17 };
 /** Edges that look shorter than this get no dimension. */
 const SHORT = 22;
 
@@ -24,13 +26,14 @@ const SHORT = 22;
  * One dimension line for each of the three sizes of a box as it is seen: along the edge that lies outermost.
  *
  * @param corners Eight corners on the paper: x of the box by 1, y by 2, z by 4.
- * @param texts Of the three sizes.
+ * @param texts Of the three sizes; "" for one that needs no line.
  */
 export function dimensionLines(corners: readonly Spot[], texts: readonly string[]): DimensionLine[] {
   if (corners.length !== 8) return [];
   const middle = { x: mean(corners.map((c) => c.x)), y: mean(corners.map((c) => c.y)) };
   const made: DimensionLine[] = [];
   for (let axis = 0; axis < 3; axis++) {
+    if (!texts[axis]) continue;
     const step = 1 << axis;
     let best: { far: number; a: Spot; b: Spot; out: Spot } | null = null;
     for (let i = 0; i < 8; i++) {
@@ -50,12 +53,19 @@ export function dimensionLines(corners: readonly Spot[], texts: readonly string[
       if (better) best = { far, a, b, out };
     }
     if (!best) continue;
-    const move = (p: Spot, by: number): Spot => ({ x: p.x + by * best!.out.x, y: p.y + by * best!.out.y });
-    const line: [Spot, Spot] = [move(best.a, OUT), move(best.b, OUT)];
-    const at = { x: (line[0].x + line[1].x) / 2, y: (line[0].y + line[1].y) / 2 };
-    made.push({ from: [move(best.a, 4), move(best.b, 4)], line, text: texts[axis], at });
+    const { a, b, out } = best;
+    const move = (p: Spot, by: number): Spot => ({ x: p.x + by * out.x, y: p.y + by * out.y });
+    const halfway = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+    const text = texts[axis];
+    const far = ROWS.find((by) => made.every((other) => !meet(move(halfway, by), text, other.at, other.text))) ?? ROWS[0];
+    made.push({ from: [move(a, 4), move(b, 4)], line: [move(a, far), move(b, far)], text, at: move(halfway, far) });
   }
   return made;
+}
+
+/** Two texts at two places lie on each other. */
+function meet(a: Spot, textA: string, b: Spot, textB: string): boolean {
+  return Math.abs(a.x - b.x) < (LETTER.wide * (textA.length + textB.length)) / 2 && Math.abs(a.y - b.y) < LETTER.high;
 }
 
 const mean = (numbers: number[]): number => numbers.reduce((a, b) => a + b, 0) / numbers.length;
@@ -110,7 +120,7 @@ export class Overlay {
 
   dimension(of: DimensionLine): void {
     const { pen } = this;
-    if (!pen) return;
+    if (!pen || !of.line.some((end) => this.on(end))) return;
     pen.strokeStyle = ACCENT;
     pen.lineWidth = 1;
     pen.beginPath();
@@ -126,9 +136,13 @@ export class Overlay {
     this.text(of.text, this.inside(of.at, of.text), "600 13px system-ui, sans-serif", ACCENT);
   }
 
+  private on(at: Spot): boolean {
+    return at.x > 0 && at.x < this.width && at.y > 0 && at.y < this.height;
+  }
+
   /** Where a text is wholly on the sheet. */
   private inside(at: Spot, text: string): Spot {
-    const half = 4 + 3.6 * text.length;
+    const half = 4 + (LETTER.wide / 2) * text.length;
     return { x: Math.max(half, Math.min(this.width - half, at.x)), y: Math.max(10, Math.min(this.height - 10, at.y)) };
   }
 

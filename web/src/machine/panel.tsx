@@ -79,7 +79,7 @@ export function MachinePanel() {
       <div class="mv-both" data-drawer={drawer.value}>
         <div id="mv-drawer" class="mv-drawer" hidden={drawer.value === ""}>
           {drawer.value === "view" && <ViewDrawer view={view} />}
-          {drawer.value === "parts" && <Parts />}
+          {drawer.value === "parts" && <Parts lookAt={(part) => view?.fit(part)} />}
           {drawer.value === "axes" && <Axes />}
           {drawer.value === "cut" && <CutDrawer facing={(axis) => view?.facing(axis) ?? 1} />}
           {drawer.value === "colour" && <ColourDrawer tints={tints} />}

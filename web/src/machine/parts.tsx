@@ -3,7 +3,7 @@ import type { BodyRow, Scene } from "../contract";
 import { choose, chosen, scene } from "../state";
 import { alone, hidden, hide } from "./look";
 
-export function Parts() {
+export function Parts({ lookAt }: { lookAt: (part: string) => void }) {
   const shown = scene.value;
   if (!shown) return null;
   const roots = shown.bodies.filter((b) => !shown.bodies.some((other) => other.name === b.on));
@@ -36,6 +36,9 @@ export function Parts() {
         <div class="mv-choice">
           <button type="button" onClick={only} aria-pressed={alone.value !== ""} disabled={!chosen.value && !alone.value}>
             Show it alone
+          </button>
+          <button type="button" onClick={() => lookAt(chosen.value)} disabled={!chosen.value}>
+            Look at it
           </button>
           <button type="button" onClick={() => choose("")} disabled={!chosen.value}>
             Let go

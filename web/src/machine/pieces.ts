@@ -296,9 +296,9 @@ export class Pieces {
     });
   }
 
-  /** Corners of all that is shown where it stands. */
-  points(): Vector3[] {
-    return this.all().flatMap((piece) => (this.seen(piece) ? this.corners(piece.id) : []));
+  /** Corners of all that is shown where it stands, or of one part. */
+  points(part = ""): Vector3[] {
+    return this.all().flatMap((piece) => (this.seen(piece) && (!part || belongs(piece, part)) ? this.corners(piece.id) : []));
   }
 
   /** Eight corners of a piece where it stands, each axis of its own from low to high: x by 1, y by 2, z by 4. */

@@ -13,6 +13,8 @@ import { type Face, Pieces } from "./pieces";
 
 /** Swings a second that a motion is shown with, whatever its own frequency. */
 const SHOWN_HZ = 0.6;
+/** Share of the paper that one part fills when it is looked at. */
+const PART_FILLED = 0.6;
 /** A pointer that moved less than this between down and up has tapped, px. */
 const TAP = { mouse: 5, other: 12 };
 /** Thickness of the outline of the chosen part, px. */
@@ -173,10 +175,10 @@ export class MachineView {
     this.eye.look(way, points);
   }
 
-  /** Bring all that is shown on the paper, from where one looks. */
-  fit(): void {
-    const points = this.machine.points();
-    if (points.length > 0) this.eye.fit(points);
+  /** Bring all that is shown on the paper, or one part, from where one looks. */
+  fit(part = ""): void {
+    const points = this.machine.points(part);
+    if (points.length > 0) this.eye.fit(points, part ? PART_FILLED : undefined);
   }
 
   /** The next machine is looked at anew. */
