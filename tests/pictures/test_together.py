@@ -46,10 +46,11 @@ def test_machines_differ_by_colour_and_like_lines_share_a_dash(both: tuple[Study
 
 def test_texts_of_both_are_in_the_units_of_the_first(both: tuple[Study, Study]) -> None:
     made = together("force-speed", *both, NAMES)
-    assert {key.label.partition(":")[0] for key in made.key} == set(NAMES)
-    assert all("m/min" in key.text or "unknown" in key.text for key in made.key)
+    assert [key.label for key in made.key] == [f"{letter} promised rapid" for letter in "XYZ"]
+    assert all("m/min" in text or "unknown" in text for key in made.key for text in (key.text, key.other))
     other = together("force-speed", both[1], both[0], NAMES)
-    assert all("in/min" in key.text or "unknown" in key.text for key in other.key)
+    assert all("in/min" in text or "unknown" in text for key in other.key for text in (key.text, key.other))
+    assert [key.text for key in made.key] == [key.text for key in picture_of("force-speed", both[0]).key]
 
 
 def test_maps_share_one_scale_and_unit(both: tuple[Study, Study]) -> None:

@@ -438,7 +438,7 @@ export interface Picture {
   title: string;
   words: string;
   kind: "lines" | "bars" | "map" | "table";
-  key: { label: string; text: string }[];
+  key: { label: string; text: string; other?: string }[];
   x: Dimension | null;
   y: Dimension | null;
   series: Series[];

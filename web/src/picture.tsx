@@ -45,16 +45,7 @@ export function Shown({ picture, svg, csv, canStand = false }: { picture: Pictur
       <div class="picture-drawn">{asTable || table ? <Numbers picture={picture} /> : <Drawn picture={picture} canStand={canStand} />}</div>
       <div class="picture-said">
         <p class="hint">{picture.words}</p>
-        {picture.key.length > 0 && (
-          <dl class="details">
-            {picture.key.map((k) => (
-              <div key={k.label}>
-                <dt>{k.label}</dt>
-                <dd>{k.text}</dd>
-              </div>
-            ))}
-          </dl>
-        )}
+        <KeyNumbers picture={picture} />
         <div class="buttons">
           {!table && (
             <button type="button" aria-pressed={asTable} onClick={() => turn(!asTable)}>
@@ -70,6 +61,46 @@ export function Shown({ picture, svg, csv, canStand = false }: { picture: Pictur
         </div>
       </div>
     </div>
+  );
+}
+
+/** The numbers that the picture is about; of two machines side by side. */
+function KeyNumbers({ picture }: { picture: Picture }) {
+  if (picture.key.length === 0) return null;
+  if (!picture.names?.length)
+    return (
+      <dl class="details">
+        {picture.key.map((k) => (
+          <div key={k.label}>
+            <dt>{k.label}</dt>
+            <dd>{k.text}</dd>
+          </div>
+        ))}
+      </dl>
+    );
+  return (
+    <table class="rows rows-words">
+      <caption>Numbers of both</caption>
+      <thead>
+        <tr>
+          <th scope="col">what</th>
+          {picture.names.map((name) => (
+            <th scope="col" key={name}>
+              {name}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {picture.key.map((k) => (
+          <tr key={k.label}>
+            <th scope="row">{k.label}</th>
+            <td>{k.text}</td>
+            <td>{k.other}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

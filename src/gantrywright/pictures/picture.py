@@ -89,6 +89,8 @@ class Key:
 
     label: str
     text: str
+    other: str = ""
+    """The same of the other machine, where two are held side by side."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,4 +31,6 @@ def lacking(picture: Picture) -> tuple[list[str], float]:
 
 
 def _description(picture: Picture) -> str:
-    return " ".join([picture.words, *(f"{key.label}: {key.text}." for key in picture.key)])
+    return " ".join(
+        [picture.words, *(f"{key.label}: {key.text}{f' against {key.other}' if key.other else ''}." for key in picture.key)]
+    )

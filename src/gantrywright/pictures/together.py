@@ -58,10 +58,7 @@ def joined(first: Picture, second: Picture, names: tuple[str, str]) -> Picture:
         return replace(first, words=lacking, names=names)
     base = second if first.empty else first
     words = f"{base.words}{DIFFERENT.format(*names)}{f' {lacking}' if lacking else ''}"
-    key = tuple(
-        Key(f"{name}: {key.label}", key.text) for drawn, name in zip((first, second), names, strict=True) for key in drawn.key
-    )
-    both = replace(base, words=words, key=key, names=names)
+    both = replace(base, words=words, key=_key(first.key, second.key), names=names)
     if base.kind == "lines":
         return replace(both, series=_series(first, second, names), marks=_marks(first, second, names))
     if base.kind == "bars":
@@ -69,6 +66,12 @@ def joined(first: Picture, second: Picture, names: tuple[str, str]) -> Picture:
     if base.kind == "map":
         return _maps(both, first, second, names)
     return replace(both, columns=("machine", *base.columns), rows=_rows(first, second, names))
+
+
+def _key(first: tuple[Key, ...], second: tuple[Key, ...]) -> tuple[Key, ...]:
+    """Numbers of the same name side by side; a dash where a machine has none."""
+    mine, theirs = ({key.label: key.text for key in keys} for keys in (first, second))
+    return tuple(Key(label, mine.get(label, "–"), theirs.get(label, "–")) for label in dict.fromkeys((*mine, *theirs)))
 
 
 def _series(first: Picture, second: Picture, names: tuple[str, str]) -> tuple[Series, ...]:
