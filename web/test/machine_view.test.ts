@@ -119,6 +119,17 @@ test("what a section takes away cannot be pointed at", () => {
   expect(view.facing("y")).toBe(1);
 });
 
+test("what stands behind something else is not in sight, until that is hidden or cut away", () => {
+  view.look("front");
+  const mount = view.pieces().find((p) => p.id === 3)!;
+  expect(view.inSight(mount, 0)).toBe(false); // behind the spindle, which is narrower than the mount
+  expect(view.inSight(mount, 0.49)).toBe(false); // and longer
+  const spindle = view.pieces().find((p) => p.id === 2)!;
+  expect(view.inSight(spindle, 0)).toBe(true);
+  view.section({ axis: "y", at: 0.4, keeps: -1 });
+  expect(view.inSight(mount, 0)).toBe(true);
+});
+
 const press = (type: string, x: number, y: number, more: PointerEventInit = {}) =>
   canvas.dispatchEvent(new PointerEvent(type, { clientX: x, clientY: y, pointerId: 1, isPrimary: true, button: 0, pointerType: "mouse", ...more }));
 

@@ -8,7 +8,7 @@ import { ColourDrawer } from "./colour";
 import { Foot, inWords } from "./foot";
 import { alone, cut, drawer, type Drawer, hidden, larger, lookAnew, still } from "./look";
 import { MotionDrawer, timesOf, useMotion } from "./motion";
-import { drawSheet } from "./over";
+import { Over } from "./over";
 import { Overlay } from "./overlay";
 import { Parts } from "./parts";
 import { CutDrawer } from "./section";
@@ -33,6 +33,7 @@ export function MachinePanel() {
   const [missing, setMissing] = useState(false);
   const [lost, setLost] = useState(false);
   const drawOver = useRef<() => void>(() => {});
+  const sheet = useRef<Over | null>(null);
 
   useEffect(() => {
     let made: MachineView;
@@ -42,12 +43,14 @@ export function MachinePanel() {
       setMissing(true);
       return;
     }
+    sheet.current = new Over(new Overlay(over.current!), made);
     setView(made);
     const shown = facade(made);
     window.__board?.views.push(shown);
     return () => {
       const all = window.__board?.views ?? [];
       if (all.includes(shown)) all.splice(all.indexOf(shown), 1);
+      sheet.current?.dispose();
       made.dispose();
     };
   }, []);
@@ -56,7 +59,7 @@ export function MachinePanel() {
   const moving = useMotion();
   useMachine(view, tints, moving.data);
 
-  drawOver.current = () => view && over.current && drawSheet(new Overlay(over.current), view, tints, moving.data !== null);
+  drawOver.current = () => sheet.current?.draw(tints, moving.data !== null);
   useEffect(() => view?.draw(), [view, tints, chosen.value, moving.data]);
 
   return (

@@ -309,11 +309,16 @@ export class Pieces {
     return Array.from({ length: 8 }, (_, i) => cornerOf(boxOf(one.face.geometry), i, new Vector3()).applyMatrix4(place));
   }
 
-  /** Middle of a piece where it is shown; null where it is not. */
-  middle(id: number): Vector3 | null {
+  /**
+   * Middle of a piece where it is shown, or another place along its first axis; null where it is not shown.
+   *
+   * @param along From -0.5 to 0.5.
+   */
+  middle(id: number, along = 0): Vector3 | null {
     const one = this.placed.get(id);
     if (!one || !this.seen(one.piece)) return null;
     const at = boxOf(one.face.geometry).getCenter(new Vector3());
+    at.x += along;
     const own = at.x;
     const place = world(one.face);
     const arm = at.clone().applyMatrix4(place).sub(new Vector3(own, 0, 0).applyMatrix4(place));

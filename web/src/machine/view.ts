@@ -51,6 +51,8 @@ export class MachineView {
   private gone = false;
   private width = 0;
   private height = 0;
+  /** Changes with what is hidden or cut away. */
+  sight = 0;
   /** Pictures made so far: a test can see that nothing is drawn in vain. */
   pictures = 0;
 
@@ -101,6 +103,7 @@ export class MachineView {
   /** Bodies that are not shown, and the part that is shown alone ("" for all). */
   show(hidden: ReadonlySet<string>, alone: string): void {
     this.machine.show(hidden, alone);
+    this.sight++;
     this.changed();
   }
 
@@ -115,6 +118,7 @@ export class MachineView {
     this.plane = cut && planeOf(cut);
     this.gl.clippingPlanes = this.plane ? [this.plane] : [];
     this.machine.cutOpen(this.plane !== null);
+    this.sight++;
     this.changed();
   }
 
@@ -191,10 +195,16 @@ export class MachineView {
     return this.machine.corners(id).map((corner) => this.eye.project(corner));
   }
 
-  /** Middle of a piece on the canvas, px; null where it is not shown. */
-  middle(id: number): { x: number; y: number } | null {
-    const at = this.machine.middle(id);
+  /** Middle of a piece on the canvas, or another place along it, px; null where it is not shown. */
+  middle(id: number, along = 0): { x: number; y: number } | null {
+    const at = this.machine.middle(id, along);
     return at && this.eye.project(at);
+  }
+
+  /** Nothing lies before a part at a place along one of its pieces. */
+  inSight(piece: Piece, along: number): boolean {
+    const at = this.middle(piece.id, along);
+    return at !== null && this.nearest(this.rayAt(at.x, at.y))?.part === piece.part;
   }
 
   /** Middle of a piece on the page, px: for tests. */
@@ -235,10 +245,14 @@ export class MachineView {
   /** Part of the machine file under a place of the page; "" where there is none. */
   partAt(x: number, y: number): string {
     const frame = this.canvas.getBoundingClientRect();
+    return this.nearest(this.rayAt(x - frame.left, y - frame.top))?.part ?? "";
+  }
+
+  /** From the eye through a place of the canvas, px. */
+  private rayAt(x: number, y: number): Raycaster {
     const ray = new Raycaster();
-    const at = new Vector2(((x - frame.left) / frame.width) * 2 - 1, 1 - ((y - frame.top) / frame.height) * 2);
-    ray.setFromCamera(at, this.eye.camera);
-    return this.nearest(ray)?.part ?? "";
+    ray.setFromCamera(new Vector2((x / this.width) * 2 - 1, 1 - (y / this.height) * 2), this.eye.camera);
+    return ray;
   }
 
   /** The piece that is seen first. Whose inside comes first is seen where it is cut. */
