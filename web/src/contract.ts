@@ -91,6 +91,8 @@ export interface Settled {
   rev: number | null;
   state: "pending" | "done" | "failed";
   words: string;
+  /** Moves with each answer that arrives, the remedies after the spread too. */
+  parcels?: number;
 }
 
 export interface Job {

@@ -54,7 +54,8 @@ export function isOld(now: State | null, told: Announced): boolean {
   if (told.boot !== undefined && told.boot !== now.boot) return true;
   if (told.file !== undefined && (told.file.name !== now.file.name || told.file.folder !== now.file.folder)) return true;
   return (
-    told.rev !== now.rev || told.disk !== now.disk || told.settled.rev !== now.settled.rev || told.settled.state !== now.settled.state
+    told.rev !== now.rev || told.disk !== now.disk || told.settled.rev !== now.settled.rev || told.settled.state !== now.settled.state ||
+    told.settled.parcels !== now.settled.parcels
   );
 }
 

@@ -40,8 +40,14 @@ export const narrowShows = signal<"fields" | "drawing">("fields");
 /** Changes with every answer of the program that could alter a picture, a tint or a motion. */
 export const answers = computed(() => {
   const s = state.value;
-  return s ? `${s.boot}/${s.answers_rev}/${s.settled.rev ?? ""}/${s.settled.state}` : "";
+  if (!s) return "";
+  const { rev, state: how, parcels } = s.settled;
+  // What comes after the spread are remedies only: no picture is drawn anew for them.
+  return `${s.boot}/${s.answers_rev}/${rev ?? ""}/${how}/${how === "done" ? "" : (parcels ?? "")}`;
 });
+
+/** Changes with those, and with the remedies that come after them. */
+export const remedied = computed(() => `${answers.value}/${state.value?.settled.parcels ?? ""}`);
 
 /** The file as written makes no machine: the answers shown are those of the last one that did. */
 export const outdated = computed(() => (state.value?.problems.length ?? 0) > 0);

@@ -5,7 +5,7 @@ import type { FigureInput, FigureOpened, FindingOpened, Remedy } from "./contrac
 import { useFetched } from "./fetched";
 import { FieldLink, FigureLink, Path, StatusMark, Waiting } from "./marks";
 import { attempt } from "./said";
-import { answers, back, closeOpened, openFinding, opened, type Opened, state } from "./state";
+import { answers, back, closeOpened, openFinding, opened, type Opened, remedied, state } from "./state";
 
 export function Working() {
   const all = opened.value;
@@ -126,7 +126,7 @@ function Way({ input }: { input: FigureInput }) {
 
 function Finding({ at }: { at: Opened }) {
   const short = state.value!.findings.find((f) => f.key === at.key);
-  const { data, trouble } = useFetched<FindingOpened>(`/api/finding?key=${encodeURIComponent(at.key)}`, answers.value);
+  const { data, trouble } = useFetched<FindingOpened>(`/api/finding?key=${encodeURIComponent(at.key)}`, remedied.value);
   return (
     <div>
       {short ? (

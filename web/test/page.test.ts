@@ -7,6 +7,7 @@ import { fits } from "../src/parts";
 import { bySubject } from "../src/promises";
 import { act, moved, said } from "../src/said";
 import {
+  answers,
   back,
   choose,
   closeOpened,
@@ -14,6 +15,7 @@ import {
   openFigure,
   openFinding,
   opened,
+  remedied,
   stage,
   stageOf,
   state,
@@ -38,7 +40,22 @@ test("an announcement makes the page ask again only where it knows less", () => 
   expect(isOld(now, { ...told, file: now.file })).toBe(false);
   expect(isOld(now, { ...told, file: { name: "other.toml", folder: "demo" } })).toBe(true);
   expect(isOld(now, { ...told, settled: { rev: null, state: "pending", words: "" } })).toBe(true);
+  expect(isOld(now, { ...told, settled: { ...now.settled, parcels: 3 } })).toBe(true);
   expect(isOld(null, told)).toBe(true);
+});
+
+test("remedies that come after the spread ask for findings again, and for no picture", () => {
+  const settled = (more: object) => (state.value = boardState({ settled: { rev: 1, state: "done", words: "", parcels: 2, ...more } }));
+  settled({ rev: null, state: "pending", parcels: 0 });
+  const keys = [[answers.value, remedied.value]];
+  for (const more of [{ rev: null, state: "pending", parcels: 1 }, { parcels: 2 }, { parcels: 3 }]) {
+    settled(more);
+    keys.push([answers.value, remedied.value]);
+  }
+  const [pictures, findings] = [0, 1].map((at) => keys.map((k) => k[at]));
+  expect(new Set(findings).size).toBe(4);
+  expect(new Set(pictures).size).toBe(3);
+  expect(pictures[2]).toBe(pictures[3]);
 });
 
 test("the last change tells what it moved, in the program's own texts", async () => {

@@ -41,6 +41,7 @@ class Office:
         self._settler = Settler(self._settled)
         self._asked = -1
         self._failed = ""
+        self._parcels = 0
         self._disk = "same"
         self._baseline: tuple[Json | None, Values] = (None, {})
         self._closed = False
@@ -125,11 +126,12 @@ class Office:
         }  # fmt: skip
 
     def _settling(self, sheet: Sheet) -> Json:
+        """How far the answers are; ``parcels`` moves with each answer that arrives, the remedies after the spread too."""
         if self._failed:
-            return {"rev": sheet.settled, "state": "failed", "words": self._failed}
+            return {"rev": sheet.settled, "state": "failed", "words": self._failed, "parcels": self._parcels}
         done = sheet.settled is not None and sheet.settled == sheet.answers
         words = "settled with the spread of all inputs" if done else "typical values; the spread is being worked out"
-        return {"rev": sheet.settled, "state": "done" if done else "pending", "words": words}
+        return {"rev": sheet.settled, "state": "done" if done else "pending", "words": words, "parcels": self._parcels}
 
     def _stages(self, sheet: Sheet) -> list[Json]:
         if sheet.document is None:
@@ -190,6 +192,7 @@ class Office:
                 self._failed = f"the spread could not be worked out: {parcel}"
                 self._changed()
                 return
+            self._parcels += 1
             desk.settled(rev, unpacked(parcel, desk.sheet.study.machine))
 
     def _watch(self) -> None:
