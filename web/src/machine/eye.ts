@@ -34,7 +34,7 @@ export class Eye {
   private readonly orbit: OrbitControls;
   private width = 1;
   private height = 1;
-  /** Nobody has moved the eye since it was placed: it may be placed again when the paper changes its size. */
+  /** What the eye was placed for; null once somebody moved it. Until then it is placed again when the paper changes its size. */
   private placed: readonly Vector3[] | null = null;
 
   constructor(
@@ -69,6 +69,11 @@ export class Eye {
     this.camera.right = width / height;
     if (this.placed) this.fit(this.placed);
     this.camera.updateProjectionMatrix();
+  }
+
+  /** Nobody has moved the eye since it was placed. */
+  get untouched(): boolean {
+    return this.placed !== null;
   }
 
   /** Look from a standard direction at all of some points. */

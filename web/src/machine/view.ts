@@ -147,6 +147,7 @@ export class MachineView {
     cancelAnimationFrame(this.swinging);
     this.swinging = 0;
     this.machine.times.value = motion ? times : 0;
+    if (starts && this.eye.untouched) this.fit(); // the motion may stand elsewhere
     this.changed();
     if (motion && !still) this.swinging = requestAnimationFrame(this.swing);
   }
