@@ -1,7 +1,7 @@
 /** Lines over an axis. The only file that knows the library which draws them. */
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
-import { HAIRLINE, INK, LINES, PANEL } from "./color";
+import { HAIRLINE, INK, INK_2, LINES, PANEL } from "./color";
 import type { Picture, Series } from "./contract";
 import { aligned, named, rangesOf, readAt, short, ticks } from "./plotting";
 
@@ -217,13 +217,28 @@ function write(ctx: CanvasRenderingContext2D, text: string, x: number, y: number
   const wide = ctx.measureText(text).width;
   const place = freePlace(x, y, wide, 14 * ratio, 8 * ratio, room, taken, lines);
   if (!place) return; // said in words beside the chart; two words over each other say nothing
-  taken.push(place);
+  taken.push({ ...place, left: place.left - 4 * ratio, right: place.right + 4 * ratio });
+  leader(ctx, x, y, place, ratio);
   ctx.textAlign = "left";
   ctx.lineWidth = 3 * ratio;
   ctx.strokeStyle = PANEL;
   ctx.strokeText(text, place.left, (place.top + place.bottom) / 2);
   ctx.fillStyle = color;
   ctx.fillText(text, place.left, (place.top + place.bottom) / 2);
+}
+
+/** A hairline from a point to its words, where they could not stand beside it. */
+function leader(ctx: CanvasRenderingContext2D, x: number, y: number, place: Box, ratio: number): void {
+  const to = [Math.min(place.right, Math.max(place.left, x)), Math.min(place.bottom, Math.max(place.top, y))];
+  const far = Math.hypot(to[0] - x, to[1] - y);
+  if (far < 14 * ratio) return;
+  const start = (5 * ratio) / far;
+  ctx.beginPath();
+  ctx.moveTo(x + (to[0] - x) * start, y + (to[1] - y) * start);
+  ctx.lineTo(to[0], to[1]);
+  ctx.lineWidth = 0.8 * ratio;
+  ctx.strokeStyle = INK_2;
+  ctx.stroke();
 }
 
 /** Places along all lines, close enough to know what lies under a word. */

@@ -3,7 +3,23 @@
 import math
 from collections.abc import Iterable, Iterator
 
-from gantrywright.pictures.ink import BOTTOM, HAIR, INK, LEFT, LINES, PAPER, RIGHT, TOP, WIDE, Box, free_place, text, upright, width
+from gantrywright.pictures.ink import (
+    BOTTOM,
+    HAIR,
+    INK,
+    LEFT,
+    LINES,
+    PAPER,
+    RIGHT,
+    SECOND,
+    TOP,
+    WIDE,
+    Box,
+    free_place,
+    text,
+    upright,
+    width,
+)
 from gantrywright.pictures.picture import DASHES, Picture, Series
 from gantrywright.pictures.scale import Scale, named
 
@@ -12,6 +28,8 @@ ROW = 18.0
 """Of the legend."""
 APART = 6.0
 """Between the places of a line that words look out for."""
+FAR_OFF = 14.0
+"""From which distance on words are tied to their point by a hairline."""
 Point = tuple[float, float]
 
 
@@ -92,8 +110,18 @@ def _marks(picture: Picture, across: Scale, up: Scale, room: Box) -> Iterator[st
     for mark, (x, y) in zip(picture.marks, places, strict=True):
         place = free_place(x, y, mark.text, room, taken, drawn)
         if place is not None:
-            taken.append(place)
+            taken.append(Box(place.left - 4, place.top, place.right + 4, place.bottom))
+            yield from _leader(x, y, place)
             yield text(place.left, place.bottom - 3.5, mark.text, halo=True)
+
+
+def _leader(x: float, y: float, place: Box) -> Iterator[str]:
+    """A hairline from a point to its words, where they could not stand beside it."""
+    to = min(max(x, place.left), place.right), min(max(y, place.top), place.bottom)
+    far = math.dist((x, y), to)
+    if far >= FAR_OFF:
+        start = 5 / far
+        yield f'<path d="M{x + (to[0] - x) * start:.1f} {y + (to[1] - y) * start:.1f}L{to[0]:.1f} {to[1]:.1f}" stroke="{SECOND}" stroke-width="0.8"/>'
 
 
 def _along(points: Iterable[tuple[float, float | None]], across: Scale, up: Scale) -> Iterator[Point]:
