@@ -47,6 +47,16 @@ def text(x: float, y: float, words: str, *, anchor: str = "start", size: int = S
     )
 
 
+def short(value: float) -> str:
+    """A number as short as it may be read off a drawing.
+
+    Example:
+        >>> short(2632.7), short(0.324249), short(169999.9)
+        ('2633', '0.3242', '170000')
+    """
+    return f"{float(f'{value:.4g}'):g}"
+
+
 def upright(x: float, y: float, words: str) -> str:
     """Words that run up the paper, centred at a place."""
     return (

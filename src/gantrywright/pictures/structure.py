@@ -6,13 +6,15 @@ import numpy as np
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
+from gantrywright.base.units import Array
 from gantrywright.pictures.picture import DASHES, Bar, Dimension, Field, Key, Mark, Picture, Series
 from gantrywright.pictures.scaling import Unit
-from gantrywright.results.structure import Share
+from gantrywright.results.structure import Share, StiffnessGrid
 from gantrywright.study.study import Study
 
 LEAST = 0.005
 """Shares below this are told together."""
+FREE = " Places that are left free are not over the table."
 NOTHING = "There is no structure to look at: {}."
 
 
@@ -46,29 +48,36 @@ def _chosen(shares: Iterable[Share]) -> dict[str, str]:
 
 def stiffness_map(study: Study) -> Picture:
     """Stiffness in the softest direction over the table, at the height where it is softest."""
-    grid, title = study.results.structure.grid, "Stiffness at the tool over the table"
+    grid, title, system = study.results.structure.grid, "Stiffness at the tool over the table", study.machine.show
     names = [axis.name for axis in study.machine.axes if axis.rise < 0.5][:2]
     if grid is None or len(names) < 2 or any(name not in grid.axes for name in names):
         return Picture("stiffness-map", title, _lacking(study), "map")
-    least = np.where(grid.over, 1 / np.linalg.eigvalsh(grid.give)[..., -1], np.nan)
-    order = [grid.axes.index(name) for name in names]
-    rest = [k for k in range(least.ndim) if k not in order]
-    table = np.moveaxis(least, [*order, *rest], range(least.ndim)).reshape(least.shape[order[0]], least.shape[order[1]], -1)
-    softest = np.nanmin(np.where(np.isnan(table).all(axis=-1, keepdims=True), np.inf, table), axis=-1)
+    softest = _softest(grid, names)
     known = softest[np.isfinite(softest)]
     if not known.size:
         return Picture("stiffness-map", title, "No place of the tool lies over the table.", "map")
-    system = study.machine.show
     per, far = Unit.of("N/m", float(np.median(known)), system), Unit.of("m", study.machine.axis(names[0]).travel, system)
-    xs, ys = (far.all(grid.places[k]) for k in order)
-    at = np.unravel_index(int(np.nanargmin(np.where(np.isfinite(softest), softest, np.nan))), softest.shape)
-    words = f"{show(float(softest[at]), 'N/m', system)} at {names[0].upper()} {xs[at[0]]:.4g} {far.name}, {names[1].upper()} {ys[at[1]]:.4g} {far.name}"
-    values = tuple(tuple(per(v) if np.isfinite(v) else None for v in softest[:, j]) for j in range(len(ys)))
-    return Picture(
-        "stiffness-map", title, f"Stiffness in the softest direction at each place of the table, at the height where it is softest: softest {words}, stiffest {show(float(known.max()), 'N/m', system)}.",
-        "map", (Key("softest", words), Key("stiffest", show(float(known.max()), "N/m", system))), Dimension(f"{names[0].upper()} from its zero", far.name, si=far.factor), Dimension(f"{names[1].upper()} from its zero", far.name, si=far.factor),
-        map=Field(tuple(xs), tuple(ys), values, per.name, Mark(xs[at[0]], ys[at[1]], f"softest {words}"), tuple(names), far.factor, per.factor),
-    )  # fmt: skip
+    xs, ys = (tuple(far.all(grid.places[grid.axes.index(name)])) for name in names)
+    i, j = np.unravel_index(int(np.argmin(softest)), softest.shape)
+    weak = f"{show(float(softest[i, j]), 'N/m', system)} at {names[0].upper()} {xs[i]:.4g} {far.name}, {names[1].upper()} {ys[j]:.4g} {far.name}"
+    most = show(float(known.max()), "N/m", system)
+    words = (
+        "Stiffness in the softest direction at each place of the table, at the height where it is softest: "
+        f"softest {weak}, stiffest {most}.{'' if known.size == softest.size else FREE}"
+    )
+    values = tuple(tuple(per(v) if np.isfinite(v) else None for v in row) for row in softest.T)
+    field = Field(xs, ys, values, per.name, Mark(xs[i], ys[j], f"softest {weak}"), tuple(names), far.factor, per.factor)
+    across, up = (Dimension(f"{name.upper()} from its zero", far.name, si=far.factor) for name in names)
+    return Picture("stiffness-map", title, words, "map", (Key("softest", weak), Key("stiffest", most)), across, up, map=field)
+
+
+def _softest(grid: StiffnessGrid, names: list[str]) -> Array:
+    """Stiffness in the softest direction over two axes, the least over all others, N/m; endless where the tool is not over the table."""
+    stiffness = np.where(grid.over, 1 / np.linalg.eigvalsh(grid.give)[..., -1], np.inf)
+    order = [grid.axes.index(name) for name in names]
+    rest = tuple(k for k in range(stiffness.ndim) if k not in order)
+    least: Array = stiffness.min(axis=rest)
+    return least if order[0] < order[1] else least.T
 
 
 def modes(study: Study) -> Picture:

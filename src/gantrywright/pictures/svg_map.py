@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from gantrywright.pictures.ink import AMOUNT, CHOSEN, HAIR, INK, PAPER, WIDE, text, upright, width, wrapped
+from gantrywright.pictures.ink import AMOUNT, CHOSEN, HAIR, INK, PAPER, WIDE, short, text, upright, width, wrapped
 from gantrywright.pictures.picture import Field, Picture
 from gantrywright.pictures.scale import Scale, named
 
@@ -117,7 +117,7 @@ def _axes(picture: Picture, grid: Field, plot: Plot) -> Iterator[str]:
 
 
 def _scale_bar(least: float, most: float, unit: str, y: float) -> Iterator[str]:
-    low, high = f"{least:.3g} {unit}", f"{most:.3g} {unit}"
+    low, high = f"{short(least)} {unit}", f"{short(most)} {unit}"
     left = GUTTER + width(low) + 8
     step = SCALE_WIDE / STRIPES
     yield text(GUTTER, y + 11, low)
