@@ -28,6 +28,10 @@ WORDS = {
 def derived(machine: Machine) -> Mapping[str, Stated]:
     """Every such value by path; one that stands in the file under the same path goes before it."""
     found = {f"{solid.path}.mass": _mass(solid, machine.show) for solid in machine.solids if solid.mass is not None}
+    for solid in (*machine.solids, *machine.planned):
+        if solid.use.price is not None:
+            path = f"{solid.path}.price"
+            found[path] = _plain(path, solid.use.price, machine.currency, "of its part, or of its table for each like it", help="Price of this part")
     for axis in machine.axes:
         found.update((made.path, made) for made in _of_axis(axis))
     for job in machine.jobs:

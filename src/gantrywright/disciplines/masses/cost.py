@@ -22,15 +22,9 @@ def cost(machine: Machine, ledger: Ledger) -> Cost:
     ledger.note(
         "cost.total", total, unit=machine.currency, formula=f"sum of the prices of what is not owned{note}", source="definition",
         title="Cost of what is still to be bought, screws, cables and stock left out",
-        **{path: _named(machine, path, price) for path, price in priced.items()},
+        **{path: Named(f"{path}.price", price, machine.currency) for path, price in priced.items()},
     )  # fmt: skip
     return Cost(total, lacking)
-
-
-def _named(machine: Machine, path: str, price: Money) -> Named:
-    """A price as an input; one that the file gives for several parts together has no path of its own."""
-    own = f"{path}.price"
-    return Named(own if own in machine.origins else "", price, machine.currency, f"price of {path}")
 
 
 def _uses(machine: Machine) -> dict[str, Use]:
