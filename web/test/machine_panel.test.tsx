@@ -116,7 +116,7 @@ test("an axis moves in inches where the file shows inches", async () => {
 });
 
 test("once the axes rest it asks what the machine gives there, once", async () => {
-  answers["/api/pose?x=0.3&y=0.3"] = { give: { x: "1.2 um/N" }, stiffness: "0.6 N/um", soft: ["gantry.beam: 33 % of the give"], off_table: true };
+  answers["/api/pose?x=0.3&y=0.3"] = { give: { x: "1.2 um/N" }, stiffness: "0.6 N/um", soft: ["gantry.beam: 33 % of the give", "axis.x.blocks: 9 % of the give"], off_table: true };
   await show();
   await open("axes");
   asked = [];
@@ -128,6 +128,10 @@ test("once the axes rest it asks what the machine gives there, once", async () =
   expect(said).toContain("X 1.2 um/N");
   expect(said).toContain("gantry.beam: 33 %");
   expect(said).toContain("not over the table");
+  expect(said).toContain("axis.x.blocks: 9 %");
+  expect([...host.querySelectorAll(".mv-soft button")]).toHaveLength(1); // blocks as a whole are no part that is drawn
+  await act(() => button("gantry.beam").click());
+  expect(chosen.value).toBe("gantry.beam");
 });
 
 test("what cannot be asked is said", async () => {
@@ -220,6 +224,8 @@ test("a mode that an edit has tuned is followed; a load that is gone is let go",
   await settle();
   await settle();
   expect(motion.value).toBe("mode 1, 18 Hz: swaying");
+  // by the old name nothing was asked once the answers had changed: it might be gone
+  expect(asked.filter((url) => url === "/api/motion?name=mode 1, 17 Hz: swaying")).toHaveLength(1);
   answers["/api/motions"] = [];
   await act(() => void (state.value = boardState({ answers_rev: boardState().answers_rev + 2 })));
   await settle();

@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { newestOnly, get } from "../api";
 import type { AtPose, AxisRow, Units } from "../contract";
-import { answers, motion, pose, scene } from "../state";
+import { answers, choose, motion, pose, scene } from "../state";
 import { length } from "./say";
 
 /** One press of a jog key or button, and one step of a slider, m. */
@@ -113,10 +113,27 @@ function Here() {
       {told.soft.length > 0 && (
         <ul class="mv-soft">
           {told.soft.map((line) => (
-            <li key={line}>{line}</li>
+            <li key={line}>
+              <Soft line={line} />
+            </li>
           ))}
         </ul>
       )}
     </div>
+  );
+}
+
+/** A part and its share. Where the part itself is drawn it can be chosen. */
+function Soft({ line }: { line: string }) {
+  const [path, ...rest] = line.split(":");
+  const label = scene.value?.pieces.find((p) => p.part === path)?.label;
+  if (!label) return <>{line}</>;
+  return (
+    <>
+      <button type="button" class="link" onClick={() => choose(path)}>
+        {label}
+      </button>
+      :{rest.join(":")}
+    </>
   );
 }

@@ -1,5 +1,5 @@
 /** Motions: how the machine gives under a load, how it rings; how large that is drawn. */
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import type { Motion, MotionRow, Scene } from "../contract";
 import { useFetched } from "../fetched";
 import { answers, motion, scene } from "../state";
@@ -16,11 +16,14 @@ export interface Moving {
 export function useMotion(): Moving {
   const name = motion.value;
   const list = useFetched<MotionRow[]>(name || drawer.value === "motion" ? "/api/motions" : null, answers.value);
-  const known = list.data !== null && !list.old ? list.data.some((row) => row.name === name) : true;
+  const known = list.data?.some((row) => row.name === name) ?? false;
+  // a name may have changed with the answers: nothing is asked by it until the list has come
+  const fresh = useRef("");
+  if (list.data && !list.old) fresh.current = answers.value;
   useEffect(() => {
-    if (name && !known) motion.value = sameMode(name, list.data ?? []);
-  }, [name, known]);
-  const told = useFetched<Motion>(name && known ? `/api/motion?name=${encodeURIComponent(name)}` : null, answers.value);
+    if (name && list.data && !list.old && !known) motion.value = sameMode(name, list.data);
+  }, [name, known, list.data, list.old]);
+  const told = useFetched<Motion>(name && known ? `/api/motion?name=${encodeURIComponent(name)}` : null, fresh.current);
   return { rows: list.data, data: told.data, trouble: list.trouble || told.trouble };
 }
 

@@ -169,7 +169,7 @@ function facade(view: MachineView) {
     pieces: () => structuredClone(view.pieces()),
     screenOf: (id: number) => view.screenOf(id),
     partAt: (x: number, y: number) => view.partAt(x, y),
-    measure: () => view.measure(pose.value),
+    measure: () => view.measure(),
     toward: () => view.eye.toward().toArray(),
     zoom: () => view.eye.camera.zoom,
     pictures: () => view.pictures,

@@ -63,6 +63,8 @@ export class Pieces {
   private hidden: ReadonlySet<string> = new Set();
   private alone = "";
   private open = false;
+  /** Where the axes stand. */
+  posed: Record<string, number> = {};
 
   constructor(private readonly shared: Common) {}
 
@@ -271,6 +273,7 @@ export class Pieces {
 
   /** Move the bodies to a pose, m by axis; axes that are not named stand as drawn. */
   pose(pose: Record<string, number>): void {
+    this.posed = pose;
     for (const group of this.bodies.values()) group.position.set(0, 0, 0);
     for (const axis of this.scene?.axes ?? []) {
       const far = (pose[axis.name] ?? axis.drawn) - axis.drawn;

@@ -219,11 +219,11 @@ export class MachineView {
     return this.machine.all();
   }
 
-  /** Of all pieces: how long placing at a pose and giving colours take, ms. */
-  measure(pose: Record<string, number>): { place: number; color: number } {
+  /** Of all pieces: how long placing at a pose and giving colours take, ms. Nothing is changed by it. */
+  measure(): { place: number; color: number } {
     const colors = this.machine.colors();
     const start = performance.now();
-    this.setPose(pose);
+    this.setPose(this.machine.posed);
     const placed = performance.now();
     this.color((piece) => colors.get(piece.id) ?? null);
     return { place: placed - start, color: performance.now() - placed };
