@@ -72,6 +72,18 @@ def test_a_preview_answers_and_writes_nothing(path: Path) -> None:
     assert desk.sheet.study.machine.axis("x").rapid != pytest.approx(5 / 60)  # type: ignore[union-attr]
 
 
+def test_a_change_that_was_previewed_is_not_worked_out_twice(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    desk = Desk(path)
+    desk.preview([("purpose.accuracy", "0.06 mm")])
+    previewed = desk.preview([("purpose.accuracy", "0.07 mm")])
+    monkeypatch.setattr(desk_module, "glance", lambda *_: pytest.fail("worked out again"))
+    desk.edit([("purpose.accuracy", "0.07 mm")], "mine")
+    assert desk.sheet.study.results is previewed.results  # type: ignore[union-attr]
+    monkeypatch.undo()
+    desk.edit([("purpose.accuracy", "0.06 mm")], "another")  # a preview of an older text does not count
+    assert desk.sheet.study.machine.purpose.accuracy == pytest.approx(0.06e-3)  # type: ignore[union-attr]
+
+
 def test_history_goes_on_where_it_was_left(path: Path) -> None:
     desk = Desk(path)
     desk.edit([("purpose.accuracy", "0.07 mm")], "first")

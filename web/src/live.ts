@@ -95,8 +95,8 @@ const ask = newestOnly(async (wanted: { path: string; text: string | null; still
   previewed.value = told.ok ? { path: wanted.path, text: wanted.text ?? "", told } : null;
 });
 
-/** Between two strokes of a quick hand; a preview sent between them would only hold up the change that follows. */
-export const PAUSE_MS = 70;
+/** Strokes that come as one (a paste, a suggestion taken) are one preview; a change reuses what a preview worked out. */
+export const PAUSE_MS = 15;
 let pause: ReturnType<typeof setTimeout> | undefined;
 
 /** Ask what a text would give; `tell` hears the answer while `still` says that the text is still in hand. */

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from threading import RLock
+from typing import Any
 
 from gantrywright.base.errors import FileProblems, GantrywrightError, Problem, Unwritable
 from gantrywright.base.files import write_whole
@@ -71,6 +72,7 @@ class Desk:
         self.changed = changed
         self.lock = RLock()
         self.book: Book | None = None
+        self._previewed: tuple[int, dict[str, Any], Study] | None = None
         trouble = ""
         text = _read(path)
         try:
@@ -107,7 +109,10 @@ class Desk:
         if sheet.document is None:
             raise FileProblems(sheet.problems)
         typed = [(path, None if text is None else typed_as(sheet.document.tree, path, text)) for path, text in edits]
-        return self._answer(revise(sheet.document, typed), sheet)
+        looked_at = revise(sheet.document, typed)
+        study = self._answer(looked_at, sheet)
+        self._previewed = (sheet.rev, looked_at.tree, study)
+        return study
 
     # ---- changing
 
@@ -277,10 +282,17 @@ class Desk:
         except FileProblems as error:
             return replace(sheet, rev=rev, text=text, document=None, problems=error.problems)
         try:
-            study = self._answer(document, sheet)
+            study = self._known(document, sheet) or self._answer(document, sheet)
         except FileProblems as error:
             return replace(sheet, rev=rev, text=text, document=document, problems=error.problems)
         return replace(sheet, rev=rev, text=text, document=document, study=study, answers=rev, problems=())
+
+    def _known(self, document: Document, sheet: Sheet) -> Study | None:
+        """What a preview just worked out of the same values; the machine is resolved again, since its lines may have moved."""
+        known = self._previewed
+        if known is None or known[0] != sheet.rev or known[1] != document.tree:
+            return None
+        return replace(known[2], machine=resolve(document))
 
     @staticmethod
     def _answer(document: Document, sheet: Sheet) -> Study:
