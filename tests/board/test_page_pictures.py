@@ -74,6 +74,7 @@ def test_pointer_and_keys_read_the_same_numbers(page: Any) -> None:
     assert at_start.startswith("place along the travel 0 mm: X blocks, along Z 629.7 N")
     page.keyboard.press("End")
     assert "Y blocks, along X 95" in chart.get_attribute("aria-valuetext")
+    picture.locator(".u-over").scroll_into_view_if_needed()
     over = picture.locator(".u-over").bounding_box()
     page.mouse.move(over["x"] + 1, over["y"] + over["height"] / 2)
     page.wait_for_function("(t) => document.querySelector('.chart').getAttribute('aria-valuetext') === t", arg=at_start)
@@ -89,8 +90,7 @@ def test_the_machine_goes_where_the_map_was_read(page: Any) -> None:
     page.keyboard.press("End")
     picture.get_by_role("button", name="Stand the machine there").click()
     page.wait_for_function("document.querySelector('.machine').innerText.includes('X 1250 mm, Y 0 mm')")
-    box = picture.locator("canvas").bounding_box()
-    page.mouse.click(box["x"] + 70, box["y"] + 16)  # the far left corner of the table
+    picture.locator("canvas").click(position={"x": 70, "y": 16})  # the far left corner of the table
     page.wait_for_function("document.querySelector('.heat-read').innerText.includes('X 0 mm, Y 1250 mm')")
     colours = {f"#{colour:06x}" for colour in picture.locator("canvas").evaluate(INKED)}
     assert {"#104483", "#fbd888", "#b4231a"} <= colours  # softest, stiffest, the ring
