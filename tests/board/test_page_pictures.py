@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from driven_board import Board, browsing, lacking, look, stands
+from driven_board import AXE, Board, browsing, lacking, look, stands
 
 pytestmark = [pytest.mark.slow, pytest.mark.skipif(bool(lacking()), reason=lacking() or "-")]
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
@@ -142,4 +142,14 @@ def test_the_sheet_prints_on_paper(browser: Any, board: Board) -> None:
     boxes = set(re.findall(rb"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)", pdf))
     assert {(round(float(w)), round(float(h))) for w, h in boxes} <= {(595, 842), (596, 842), (595, 841)}  # A4 in points
     assert page.troubles == []
+    page.context.close()
+
+
+@pytest.mark.parametrize("width", [360, 1200])
+def test_nothing_for_axe_on_the_sheet(browser: Any, board: Board, width: int) -> None:
+    page = look(browser, board.url, width=width)
+    page.goto(f"{board.url}sheet")
+    page.evaluate(AXE.read_text())
+    assert page.evaluate("axe.run().then((r) => r.violations.map((v) => [v.id, v.nodes.map((n) => n.target.join(' '))]))") == []
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     page.context.close()

@@ -73,6 +73,17 @@ def test_a_file_beside_it_is_drawn_as_it_is_now_not_as_it_was(client: TestClient
     assert client.get("/api/compare/picture/force-speed", params=query).status_code == 404
 
 
+def test_a_file_of_another_format_or_none_is_refused_in_words(client: TestClient, folder: Path) -> None:
+    text = (folder / "router.toml").read_text()
+    (folder / "newer.toml").write_text(text.replace("format = 1", "format = 99", 1))
+    (folder / "broken.toml").write_text("name = ")
+    for name in ("newer", "broken"):
+        for address in ("/api/compare", "/api/compare/picture/shares"):
+            answer = client.get(address, params={"with": f"file:{name}.toml"})
+            assert answer.status_code == 422
+            assert answer.json()["detail"]
+
+
 @pytest.mark.parametrize(
     ("address", "code"),
     [

@@ -9,7 +9,7 @@ from gantrywright.base.quantities import show
 from gantrywright.board import views
 from gantrywright.board.office import Office
 from gantrywright.findings import Finding
-from gantrywright.intake.document import parse_toml
+from gantrywright.intake.document import parse_toml, read_document
 from gantrywright.intake.resolve import resolve
 from gantrywright.pictures import PICTURES, Picture, together
 from gantrywright.study.promises import Promise, promises
@@ -75,7 +75,7 @@ def _other(office: Office, which: str) -> tuple[Study, str]:
         return _typical(found.text.encode(), desk.path, desk.sheet.answers), found.name
     if kind == "file":
         file: Path = office.shelf.found(rest)
-        return _typical(file.read_bytes(), file, desk.sheet.answers), file.name
+        return _typical(read_document(file).text.encode(), file, desk.sheet.answers), file.name
     raise NotFound(f"compare with kept:ID or file:NAME, not with {which!r}")
 
 
