@@ -58,6 +58,8 @@ def test_spread_decides_by_both_ends(centre: float, status: Status) -> None:
 def test_probability_is_the_share_that_passes() -> None:
     samples = {"x": np.linspace(0, 1, 1000)}
     found = judge_spread(
-        judge(thing, ceiling("a", value=0.5, limit=0.75, unit="")), ceiling("a", value=samples["x"], limit=0.75, unit=""), ranked(samples)
+        judge(thing, ceiling("a", value=0.5, limit=0.75, unit="")),
+        ceiling("a", value=samples["x"], limit=0.75, unit=""),
+        ranked(samples),
     )
     assert found.probability == pytest.approx(0.75, abs=0.002)

@@ -1,5 +1,6 @@
 /** The machine against a kept state or another file: promises, findings that differ, cost and mass. */
 import { useSignal } from "@preact/signals";
+import { ComparedPictures } from "./compared-pictures";
 import type { Compared, ComparedPromise, Found, History } from "./contract";
 import { useFetched } from "./fetched";
 import { KeepForm } from "./history";
@@ -56,6 +57,7 @@ function Difference() {
       <Differ title={`Only in ${data.names[0]}`} findings={data.findings.only_a} />
       <Differ title={`Only in ${data.names[1]}`} findings={data.findings.only_b} />
       <Differ title="In both, with another number" findings={data.findings.both_changed} />
+      <ComparedPictures ids={data.pictures} against={compareWith.value} />
     </div>
   );
 }

@@ -1,5 +1,6 @@
 """Starts the board: a socket on loopback, the page in the browser, an end by Ctrl-C."""
 
+import gc
 import secrets
 import socket
 import sys
@@ -37,6 +38,8 @@ def serve(machine: Path | None, *, host: str = "127.0.0.1", port: int = 0, brows
             office.open(file)
             if _is_demo(machine):
                 print(f"The demo was copied to {file}; changes are written there.", flush=True)
+        gc.collect()
+        gc.freeze()  # what is loaded stays: looking through it again would hold up an answer now and then
         open_to_all = host not in ("127.0.0.1", "localhost", "::1")
         key = secrets.token_urlsafe(18) if open_to_all else ""
         listening = _listening(host, port)

@@ -88,6 +88,8 @@ class Settler:
 def work(pipe: Connection) -> None:
     """What the process does: wait for a text, send the typical study, then the settled one, then with the remedies of more and more findings."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    if hasattr(os, "nice"):
+        os.nice(5)  # what follows the fingers goes first
     while True:
         try:
             asked = pipe.recv()

@@ -12,5 +12,7 @@ def run(given: argparse.Namespace) -> int:
     except ModuleNotFoundError as error:
         if (error.name or "").startswith("gantrywright"):
             raise
-        raise GantrywrightError(f"the drawing board needs a package that is not installed: {error.name}; install again: pip install .") from error
+        raise GantrywrightError(
+            f"the drawing board needs a package that is not installed: {error.name}; install again: pip install ."
+        ) from error
     return serve(given.machine, host=given.host, port=given.port, browser=not given.no_browser)

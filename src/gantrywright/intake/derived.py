@@ -31,7 +31,9 @@ def derived(machine: Machine) -> Mapping[str, Stated]:
     for solid in (*machine.solids, *machine.planned):
         if solid.use.price is not None:
             path = f"{solid.path}.price"
-            found[path] = _plain(path, solid.use.price, machine.currency, "of its part, or of its table for each like it", help="Price of this part")
+            found[path] = _plain(
+                path, solid.use.price, machine.currency, "of its part, or of its table for each like it", help="Price of this part"
+            )
     for axis in machine.axes:
         found.update((made.path, made) for made in _of_axis(axis))
     for job in machine.jobs:

@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
 from gantrywright.base.quantities import show
+from gantrywright.base.samples import typical
 from gantrywright.study.study import Study
 
 
@@ -92,7 +91,9 @@ def _pushed_off(study: Study) -> Promise:
         return Promise("machine", "push-off at the worst job", None, "m", wanted=accuracy, binds="a job with known cutting forces")
     figure = f"job.{worst.job}.give_peak"
     low, high = study.bands.get(figure, (None, None))
-    return Promise("machine", "push-off at the worst job", _plain(worst.peak), "m", low, high, accuracy, f"job.{worst.job}", "", figure)
+    return Promise(
+        "machine", "push-off at the worst job", _plain(worst.peak), "m", low, high, accuracy, f"job.{worst.job}", "", figure
+    )
 
 
 def _cost(study: Study) -> Promise:
@@ -112,4 +113,4 @@ def _towards(direction: tuple[float, float, float]) -> str:
 
 
 def _plain(value: Any) -> float | None:
-    return None if value is None else float(np.median(np.asarray(value, dtype=float)))
+    return None if value is None else typical(value)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import reduce
 
 import numpy as np
 
@@ -29,10 +30,7 @@ def with_remedies(study: Study, again: Again, *, most: int | None = 3) -> Study:
         again: Resolves the file again with edits.
         most: How many of the worst findings; None for all that propose a change.
     """
-    mended = study
-    for mended in each_remedied(study, again, most=most):
-        pass
-    return mended
+    return reduce(lambda _, mended: mended, each_remedied(study, again, most=most), study)
 
 
 def each_remedied(study: Study, again: Again, *, most: int | None = None) -> Iterator[Study]:

@@ -40,10 +40,16 @@ FAR = 999
 
 
 def percent(margin: float) -> str:
-    percent = 100 * margin
-    if abs(percent) > FAR:
-        return f"{'over +' if percent > 0 else 'below −'}{FAR} %"
-    return f"{percent:+.0f} %".replace("-", "−")
+    """A margin in per cent with its sign.
+
+    Example:
+        >>> percent(0.125), percent(-25.0)
+        ('+12 %', 'below −999 %')
+    """
+    part = 100 * margin
+    if abs(part) > FAR:
+        return f"{'over +' if part > 0 else 'below −'}{FAR} %"
+    return f"{part:+.0f} %".replace("-", "−")
 
 
 def with_band(value: float, low: float | None, high: float | None, unit: str, system: str, hint: str = "") -> str:

@@ -205,7 +205,7 @@ def _typical(values: Any) -> Any:
 def _plain(value: Any) -> float | None:
     if value is None:
         return None
-    number = float(np.median(np.asarray(value, dtype=float)))
+    number = typical(value)
     return number if np.isfinite(number) else None
 
 

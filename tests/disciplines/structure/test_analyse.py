@@ -158,5 +158,7 @@ def test_two_routes_that_differ_break_the_answer(monkeypatch: pytest.MonkeyPatch
     assert "differ" in found.broken[0]
     assert {f.status for f in study.findings if f.id == "STR-901"} == {Status.FAIL}
     paths = [figure.path for figure in study.results.ledger]
-    rest_on_it = [path for path in paths if path.startswith("structure.") and not path.startswith(("structure.heat.", "structure.joint."))]
+    rest_on_it = [
+        path for path in paths if path.startswith("structure.") and not path.startswith(("structure.heat.", "structure.joint."))
+    ]
     assert rest_on_it == []  # warmth, and springs of joints, rest on no solution

@@ -6,6 +6,7 @@ import numpy as np
 
 from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.quantities.showing import show
+from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.disciplines.cutting.analyse import missing
 from gantrywright.disciplines.cutting.chip_load import chip_loads
@@ -170,7 +171,7 @@ def _chips(machine: Machine, results: Results) -> Iterator[tuple[Job, Real, floa
         usual = chip_loads().get(job.material.id)
         if usual is None or job.name not in chips or job.cutter.diameter is None:
             continue
-        diameter = float(np.median(np.asarray(job.cutter.diameter)))
+        diameter = typical(job.cutter.diameter)
         low, high = usual.band(diameter)
         width = job.cutter.diameter if job.slot else job.width
         yield job, largest_chip(feed_per_tooth=chips[job.name], diameter=job.cutter.diameter, width=width), low, high, usual.group
@@ -195,15 +196,15 @@ def _speed_change(machine: Machine, job: Job, thick: Real, low: float) -> tuple[
     return _turn(job, max(wanted, least))
 
 
-def _turn(job: Job, speed: object) -> tuple[Change, ...]:
+def _turn(job: Job, speed: Real) -> tuple[Change, ...]:
     rpm = round(_middle(speed) * RPM, -1)
     return (Change(f"{rpm:.0f} rpm instead of {_middle(job.speed) * RPM:.0f} rpm", ((f"{job.path}.speed", f"{rpm:.0f} rpm"),)),)
 
 
-def _middle(value: object) -> float:
-    return float(np.median(np.asarray(value, dtype=float)))
+def _middle(value: Real) -> float:
+    return typical(value)
 
 
-def _said(machine: Machine, value: object) -> str:
+def _said(machine: Machine, value: Real | None) -> str:
     """A typical length in the units of the machine."""
-    return show(float(np.median(np.asarray(value, dtype=float))), "m", machine.show)
+    return show(None if value is None else typical(value), "m", machine.show)

@@ -3,8 +3,7 @@
 from collections.abc import Callable, Iterator
 from functools import cache
 
-import numpy as np
-
+from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.catalog import kinds
 from gantrywright.catalog.tables import Catalog, record_of
@@ -45,7 +44,7 @@ def _nuts() -> frozenset[str]:
 
 
 def _size(value: Real | None) -> float:
-    return 0.0 if value is None else float(np.median(np.asarray(value)))
+    return 0.0 if value is None else typical(value)
 
 
 def enough_for(fit: DriveFit, times: Real, merit: Merit) -> Suits:

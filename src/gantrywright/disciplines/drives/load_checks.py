@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from gantrywright.base.quantities.proposing import propose
+from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.disciplines.drives import alternatives
 from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive, near
@@ -61,7 +62,7 @@ def belt_pretension(machine: Machine, results: Results) -> Iterator[Verdict]:
         if answer.lacking and not np.all(np.asarray(pretension) < np.asarray(needed)):
             yield unknown(fit.path, missing=", ".join(answer.lacking), unit="N", limit=needed)
             continue
-        enough = propose(1.2 * float(np.median(np.asarray(needed))), "force", machine.show, "up")
+        enough = propose(1.2 * typical(needed), "force", machine.show, "up")
         yield floor(
             fit.path, value=pretension, limit=needed, unit="N", what="pretension", figure=f"{fit.path}.thrust",
             changes=(Change(f"pretension of {enough}", ((f"{fit.path}.pretension", enough),)),),

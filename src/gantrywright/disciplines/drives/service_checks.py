@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from gantrywright.base.quantities.proposing import propose
+from gantrywright.base.samples import typical
 from gantrywright.base.units import GRAVITY, Real
 from gantrywright.disciplines.drives import alternatives, falling
 from gantrywright.disciplines.drives.judging import ceiling_of_demand, each_drive, near
@@ -51,14 +52,14 @@ def stays_up(machine: Machine, results: Results) -> Iterator[Verdict]:
 
 
 def _fall_note(axis: Axis, answer: DriveAnswer) -> str:
-    fall = 0.0 if answer.fall is None else float(np.median(np.asarray(answer.fall)))
+    fall = 0.0 if answer.fall is None else typical(answer.fall)
     if fall <= 0:
         return "less than 30 % to spare is to be watched: shaking can start a slow fall"
     return f"crush hazard: the whole travel falls in {fall_time(acceleration=fall, distance=axis.travel):.1f} s"
 
 
 def _holders(machine: Machine, axis: Axis, results: Results) -> tuple[Change, ...]:
-    mass = float(np.median(np.asarray(results.masses.axes[axis.name].mass)))
+    mass = typical(results.masses.axes[axis.name].mass)
     if not np.isfinite(mass) or mass <= 0:
         return ()
     force = propose(mass * GRAVITY * axis.rise, "force", machine.show)

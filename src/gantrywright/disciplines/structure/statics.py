@@ -116,7 +116,7 @@ def _of_bars(skeleton: Skeleton, here: Solved, part: Array) -> list[Share]:
     for n, bar in enumerate(skeleton.bars[number] for number in owner[first]):
         rows = [row[:3] for row in numbers[n]] if numbers else np.moveaxis(by_bar[..., n, :, :3], 0, -1)
         by_way = dict(zip(WAYS, map(tuple, rows), strict=True))
-        found.append(_share(bar.part, bar.kind, group_of(bar), whole[..., n, :], by_way))  # type: ignore[arg-type]
+        found.append(_share(bar.part, bar.kind, group_of(bar), whole[..., n, :], by_way))
     return found
 
 
@@ -149,7 +149,9 @@ def group_of(one: Bar | Tie) -> str:
     return ".".join(one.part.split(".")[:4]) if one.kind == "drive" else one.part
 
 
-def _share(part: str, kind: str, group: str, whole: Array, by_way: Mapping[str, tuple[Number, Number, Number]] | None = None) -> Share:
+def _share(
+    part: str, kind: str, group: str, whole: Array, by_way: Mapping[str, tuple[Number, Number, Number]] | None = None
+) -> Share:
     """One share, from what it holds along X, Y, Z and the softest direction: shape (..., 4)."""
     x, y, z, weakest = whole.tolist() if whole.ndim == 1 else np.moveaxis(whole, -1, 0)
     return Share(part, kind, group, (x, y, z), weakest, by_way or {})
