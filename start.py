@@ -107,7 +107,7 @@ def tests(arguments: list[str]) -> int:
         [*python, "mypy"],
         [str(BIN / ("lint-imports.exe" if os.name == "nt" else "lint-imports"))],
         *page_steps(),
-        [*python, "pytest", *arguments],
+        [*python, "pytest", *(arguments or ["-n", "2", "--dist", "loadfile"])],
     ]
     failed = []
     for step in steps if not arguments else steps[-1:]:

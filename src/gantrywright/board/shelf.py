@@ -18,9 +18,9 @@ COPIES = "gantrywright-demo"
 MOST = 12
 """Recent files that are remembered."""
 WORDS = {
-    "first-idea": "What a boat-building co-operative first meant to build; much of it does not hold.",
-    "as-built": "What they built after they had looked at the answers.",
-    "bench": "A small bench router for a school, all in inches.",
+    "first-idea": "The router for plywood sheets that a boat-building co-operative first meant to build; much of it does not hold.",
+    "as-built": "What the co-operative built after it had looked at the answers to its first idea.",
+    "bench": "A box maker's bench router: a table that moves under a fixed portal, all in inches.",
 }
 
 Json = dict[str, Any]
