@@ -39,9 +39,16 @@ function take(next: State): void {
   if (!before || page.value !== "start") page.value = "board";
 }
 
+let drawnScene = "";
+
+/** Most changes move nothing that is drawn: the same scene is left standing as it is. */
 const fetchScene = newestOnly(async (_: string) => {
   try {
-    scene.value = await get<Scene>("/api/scene");
+    const next = await get<Scene>("/api/scene");
+    const text = JSON.stringify(next);
+    if (scene.value && text === drawnScene) return;
+    drawnScene = text;
+    scene.value = next;
   } catch (trouble) {
     // A machine that cannot be placed has no scene; its problems are listed. Otherwise the next answer asks again.
     if ((trouble as ApiError).status >= 500) scene.value = null;
