@@ -7,6 +7,9 @@ import pytest
 from fastapi.testclient import TestClient
 
 from gantrywright.board.office import Office
+from gantrywright.intake.document import read_document
+from gantrywright.intake.resolve import again
+from gantrywright.study.study import run, settle, simulated
 
 
 def state(client: TestClient) -> dict[str, Any]:
@@ -149,6 +152,46 @@ def test_a_kept_state_is_compared_with_and_brought_back(client: TestClient, fold
     back = client.post("/api/restore", json={"id": kept["id"]}).json()
     assert back["undo"] == "back to thin"
     assert client.post("/api/restore", json={"id": f"step:{history['steps'][0]['id']}"}).status_code == 200
+
+
+def _kept(client: TestClient) -> str:
+    return f"kept:{client.post('/api/keep', json={'name': 'same', 'note': ''}).json()['kept']['id']}"
+
+
+def _settled(office: Office) -> None:
+    """The desk as it stands once the spread has been worked out."""
+    desk = office.desk
+    assert desk.sheet.study is not None
+    resolve_again = again(read_document(desk.path))
+    desk.settled(desk.sheet.answers, settle(desk.sheet.study, resolve_again, count=64))
+
+
+def test_a_settled_machine_does_not_differ_from_itself(client: TestClient, office: Office) -> None:
+    which = _kept(client)
+    _settled(office)
+    assert office.desk.sheet.study is not None
+    typical = simulated(run(office.desk.sheet.study.machine))
+    spread = {(f.id, f.subject): f.status for f in office.desk.sheet.study.findings}
+    assert any(spread[(f.id, f.subject)] != f.status for f in typical.findings)  # the band does change verdicts here
+    beside = client.get("/api/compare", params={"with": which}).json()
+    assert beside["words"] == "typical values against typical values"
+    assert beside["findings"] == {"only_a": [], "only_b": [], "both_changed": []}
+    assert [row["change"] for row in beside["promises"] if row["change"]] == []
+
+
+def test_a_verdict_that_changed_is_told_with_its_place_and_both_statuses(client: TestClient, office: Office) -> None:
+    which = _kept(client)
+    _settled(office)
+    client.post("/api/edit", json={"edits": [["axis.x.rapid", "900 m/min"]]})
+    beside = client.get("/api/compare", params={"with": which}).json()
+    rows = [row for group in beside["findings"].values() for row in group]
+    assert rows
+    for row in rows:
+        assert row["id"]
+        assert row["subject"].startswith(row["part"])
+        assert row["a"] != row["b"]
+        assert row["words"] == f"before: {row['b']}, now: {row['a']}"
+    assert any("axis.x" in row["subject"] and row["status"] == "fail" for row in rows)
 
 
 def test_a_file_changed_outside_is_told_and_neither_text_is_lost(client: TestClient, folder: Path) -> None:

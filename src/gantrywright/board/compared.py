@@ -8,14 +8,17 @@ from gantrywright.base.errors import NotFound
 from gantrywright.base.quantities import show
 from gantrywright.board import views
 from gantrywright.board.office import Office
-from gantrywright.findings import Finding
+from gantrywright.findings import Finding, Status
 from gantrywright.intake.document import parse_toml, read_document
 from gantrywright.intake.resolve import resolve
 from gantrywright.pictures import PICTURES, Picture, together
 from gantrywright.study.promises import Promise, promises
-from gantrywright.study.study import Study, run
+from gantrywright.study.study import Study, run, simulated
 
 Json = dict[str, Any]
+
+WORDS = "typical values against typical values"
+"""Both machines are judged by their typical values: a band on one side alone would tell differences that are none."""
 
 
 def compared(office: Office, other: str) -> Json:
@@ -25,19 +28,21 @@ def compared(office: Office, other: str) -> Json:
         office: Whose desk it is.
         other: ``kept:ID`` or ``file:NAME``.
     """
-    mine = office.desk.sheet.study
-    if mine is None:
-        raise NotFound("the file makes no machine yet; there is nothing to compare")
+    mine = _mine(office)
     theirs, name = _other(office, other)
     rows = _rows(mine, theirs)
-    ours, others = ({(f.id, f.subject): f for f in study.findings if str(f.status) != "ok"} for study in (mine, theirs))
-    both = [key for key in ours if key in others and ours[key].status != others[key].status]
+    ours, others = ({(f.id, f.subject): f for f in study.findings} for study in (mine, theirs))
+    said = ("now", "before") if other.startswith("kept:") else (office.desk.path.name, name)
+    ill_a, ill_b = ({key for key, f in found.items() if f.status is not Status.OK} for found in (ours, others))
     return {
-        "names": [office.desk.path.name, name], "promises": [row for row in rows if row["what"] not in ("cost", "mass")],
+        "names": [office.desk.path.name, name], "words": WORDS, "promises": [row for row in rows if row["what"] not in ("cost", "mass")],
         "findings": {
-            "only_a": [views.finding(mine, f) for key, f in ours.items() if key not in others],
-            "only_b": [views.finding(theirs, f) for key, f in others.items() if key not in ours],
-            "both_changed": [_both(mine, theirs, ours[key], others[key]) for key in both],
+            "only_a": [_stands(mine, f, f, others.get(key), said) for key, f in ours.items() if key in ill_a - ill_b],
+            "only_b": [_stands(theirs, f, ours.get(key), f, said) for key, f in others.items() if key in ill_b - ill_a],
+            "both_changed": [
+                {**_stands(mine, f, f, others[key], said), "other": views.finding(theirs, others[key])["sentence"]}
+                for key, f in ours.items() if key in ill_a & ill_b and f.status is not others[key].status
+            ],
         },
         "cost": next((row for row in rows if row["what"] == "cost"), None), "mass": next((row for row in rows if row["what"] == "mass"), None),
         "pictures": list(PICTURES),
@@ -59,10 +64,24 @@ def picture_of_both(office: Office, name: str, other: str) -> Picture:
     return together(name, mine, theirs, (office.desk.path.name, called))
 
 
-@lru_cache(maxsize=2)
+def _mine(office: Office) -> Study:
+    """Typical answers of the desk, worked out the same way as those of the other: none held over, none with a spread.
+
+    Raises:
+        NotFound: The file makes no machine, and never made one here.
+    """
+    sheet = office.desk.sheet
+    if sheet.study is None:
+        raise NotFound("the file makes no machine yet; there is nothing to compare")
+    if sheet.problems:  # the page still shows the last machine
+        return simulated(run(sheet.study.machine))
+    return _typical(sheet.text.encode(), office.desk.path, sheet.answers)
+
+
+@lru_cache(maxsize=3)
 def _typical(text: bytes, path: Path, _: int) -> Study:
-    """Typical answers of a machine that is not on the desk; kept while all its pictures are asked for."""
-    return run(resolve(parse_toml(text, path)))
+    """Typical answers of a text; kept while all pictures of it are asked for."""
+    return simulated(run(resolve(parse_toml(text, path))))
 
 
 def _other(office: Office, which: str) -> tuple[Study, str]:
@@ -99,10 +118,7 @@ def _row(mine: Study, made: Promise, other: Promise) -> Json:
     }
 
 
-def _both(mine: Study, theirs: Study, ours: Finding, other: Finding) -> Json:
-    return {
-        **views.finding(mine, ours),
-        "a": str(ours.status),
-        "b": str(other.status),
-        "other": views.finding(theirs, other)["sentence"],
-    }
+def _stands(study: Study, found: Finding, ours: Finding | None, other: Finding | None, said: tuple[str, str]) -> Json:
+    """A finding with its status here (a) and there (b), and both in words."""
+    a, b = ("not asked" if each is None else str(each.status) for each in (ours, other))
+    return {**views.finding(study, found), "a": a, "b": b, "words": f"{said[1]}: {b}, {said[0]}: {a}"}
