@@ -80,10 +80,18 @@ function sentence(told: unknown, status: number): string {
 }
 
 let tail: Promise<unknown> = Promise.resolve();
+let waiting = 0;
+
+/** A change is under way: its own answer brings the new state. */
+export const changing = (): boolean => waiting > 0;
+
+/** When the changes that are under way have their answers. */
+export const settledChanges = (): Promise<unknown> => tail;
 
 /** One after another: two changes sent at once could arrive in the other order. */
 export function inOrder<T>(act: () => Promise<T>): Promise<T> {
-  const mine = tail.then(act);
+  waiting++;
+  const mine = tail.then(act).finally(() => waiting--);
   tail = mine.catch(() => {});
   return mine;
 }

@@ -1,6 +1,6 @@
 /** Keeps the page in step with the program: first state, announcements, scene, lost and found connection. */
 import { effect, signal } from "@preact/signals";
-import { ApiError, type Announced, get, newestOnly, type Preview, preview, type Scene, receive, replaceBy, type State } from "./api";
+import { ApiError, type Announced, changing, get, newestOnly, type Preview, preview, type Scene, receive, replaceBy, settledChanges, type State } from "./api";
 import { online, scene, state } from "./state";
 
 /** "start" where no machine is open, "failed" where the program would not tell why. */
@@ -69,7 +69,12 @@ export function isOld(now: State | null, told: Announced): boolean {
 function heard(message: MessageEvent<string>): void {
   const told = JSON.parse(message.data) as Announced;
   const now = state.value;
-  if (isOld(now, told)) void refresh(null);
+  if (changing()) {
+    void settledChanges().then(() => {
+      if (isOld(state.value, told)) void refresh(null);
+    });
+  }
+  else if (isOld(now, told)) void refresh(null);
   else if (now && JSON.stringify(told.jobs ?? []) !== JSON.stringify(now.jobs)) state.value = { ...now, jobs: told.jobs ?? [] };
 }
 
