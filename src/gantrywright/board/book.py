@@ -117,6 +117,11 @@ class Book:
         """What undo takes back."""
         return next(self._steps("state = 'done' ORDER BY id DESC LIMIT 1"), None)
 
+    def count_done(self) -> int:
+        """Of how many steps the file is made, those that were undone left out."""
+        with self._told():
+            return int(self._base.execute("SELECT COUNT(*) FROM step WHERE state = 'done'").fetchone()[0])
+
     def first_undone(self) -> Step | None:
         """What redo brings back."""
         return next(self._steps("state = 'undone' ORDER BY id LIMIT 1"), None)

@@ -107,7 +107,8 @@ def _row(mine: Study, made: Promise, other: Promise) -> Json:
     system = mine.machine.show
     axis = made.subject.removeprefix("axis.").upper() if made.subject.startswith("axis.") else ""
     moved = views.change(made, other.value, system, is_kept=True)
-    a, b = (show(value, made.unit, system) if value is not None else "unknown" for value in (made.value, other.value))
+    hint = views.unit_of(made, system)
+    a, b = (f"{'at least ' if one.at_least else ''}{show(one.value, one.unit, system, hint=hint)}" for one in (made, other))
     return {
         "label": f"{axis} {made.what}".strip(),
         "what": made.what,

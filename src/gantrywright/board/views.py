@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from gantrywright.base.errors import Problem
-from gantrywright.base.quantities import show
+from gantrywright.base.quantities import show, unit_for
 from gantrywright.board.desk import Desk, Sheet
 from gantrywright.findings import Finding, Status
 from gantrywright.study.export import finding as exported
@@ -49,22 +49,33 @@ def promised(study: Study, whole: Study | None, kept: Mapping[tuple[str, str], f
 def _promise(study: Study, made: Promise, before: Promise | None, kept: Mapping[tuple[str, str], float | None]) -> Json:
     system = study.machine.show
     low, high = (made.low, made.high) if before is None else (before.low, before.high)
-    band = with_band(made.value, low, high, made.unit, system) if made.value is not None else ""
-    text = show(made.value, made.unit, system) if made.value is not None else "unknown"
+    hint = unit_of(made, system)
+    band = with_band(made.value, low, high, made.unit, system, hint) if made.value is not None else ""
+    text = f"{'at least ' if made.at_least else ''}{show(made.value, made.unit, system, hint=hint)}"
     axis = made.subject.removeprefix("axis.").upper() if made.subject.startswith("axis.") else ""
     told = {
         "subject": made.subject, "what": made.what, "label": f"{axis} {made.what}".strip(), "text": text,
-        "band": band.partition("(")[2].rstrip(")") if "(" in band else "", "wanted": show(made.wanted, made.unit, system) if made.wanted else "",
+        "band": band.partition("(")[2].rstrip(")") if "(" in band else "", "wanted": show(made.wanted, made.unit, system, hint=hint) if made.wanted else "",
         "reached": reached(made), "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled,
         "value": made.value, "unit": made.unit,
     }  # fmt: skip
     return {**told, **change(made, kept.get((made.subject, made.what)), system, is_kept=bool(kept))}
 
 
+def unit_of(made: Promise, system: str) -> str:
+    """The one unit in which a promise, its band, what is wanted and its change are told; that of what is wanted where it is unknown."""
+    return unit_for(made.value or made.wanted or 0.0, made.unit, system)
+
+
 def reached(made: Promise) -> bool | None:
-    """Whether the typical value is as good as what is wanted; None where one of them is not known, or neither way is better."""
+    """Whether the typical value is as good as what is wanted; None where one of them is not known, or neither way is better.
+
+    A lower bound may be over a limit for sure, never under it.
+    """
     more = MORE_IS_BETTER.get(made.what, True)
     if more is None or not made.wanted or made.value is None:
+        return None
+    if made.at_least and (made.value < made.wanted if more else made.value <= made.wanted):
         return None
     return made.value >= made.wanted if more else made.value <= made.wanted
 
@@ -78,9 +89,9 @@ def change(made: Promise, before: float | None, system: str, *, is_kept: bool) -
     if abs(moved) <= NOTICED * max(abs(before), abs(made.value)):
         return nothing
     up = moved > 0
-    good = MORE_IS_BETTER.get(made.what, True)
+    good = None if made.at_least else MORE_IS_BETTER.get(made.what, True)  # a bound may grow because a price became known
     share = f" ({percent(moved / before)})" if before else ""
-    text = f"{'+' if up else '−'}{show(abs(moved), made.unit, system)}{share}"
+    text = f"{'+' if up else '−'}{show(abs(moved), made.unit, system, hint=unit_of(made, system))}{share}"
     return {"change": text, "changed": "up" if up else "down", "better": None if good is None else good is up}
 
 
@@ -138,11 +149,11 @@ def title(desk: Desk, sheet: Sheet) -> Json:
     """The title block, with the field names of ISO 7200."""
     study = sheet.study
     tree = sheet.document.tree.get("machine", {}) if sheet.document is not None else {}
-    steps = desk.book.steps(1) if desk.book else []
+    last, count = (desk.book.last_done(), desk.book.count_done()) if desk.book else (None, 0)
     system = study.machine.show if study is not None else "metric"
     return {
         "title": study.machine.name if study is not None else desk.path.stem, "document_type": "Design of a machine", "owner": str(tree.get("owner", "")),
-        "identification": desk.path.name, "revision": str(steps[0].id) if steps else "0", "date_of_issue": when(steps[0].at)[:10] if steps else "",
+        "identification": desk.path.name, "revision": str(count), "date_of_issue": when(last.at)[:10] if last else "",
         "units": "mm, N, m/min" if system == "metric" else "in, lbf, in/min", "sheet": "1 / 1", "verdict": verdict(study)["words"],
     }  # fmt: skip
 

@@ -11,7 +11,7 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
-from gantrywright.base.quantities import show
+from gantrywright.base.quantities import show, unit_for
 from gantrywright.cli import opened
 from gantrywright.cli.printing import console
 from gantrywright.findings import Finding, Status
@@ -71,8 +71,9 @@ def _promise_cell(study: Study, made: Promise) -> str:
     system = study.machine.show
     if made.value is None:
         return "unknown"
-    wanted = f"\nwanted {show(made.wanted, made.unit, system)}" if made.wanted else ""
-    return with_band(made.value, made.low, made.high, made.unit, system) + wanted
+    hint = unit_for(made.value, made.unit, system)
+    wanted = f"\nwanted {show(made.wanted, made.unit, system, hint=hint)}" if made.wanted else ""
+    return with_band(made.value, made.low, made.high, made.unit, system, hint) + wanted
 
 
 def _binds(study: Study) -> str:
@@ -84,7 +85,20 @@ def _binds(study: Study) -> str:
     ]
     mass = next(p for p in promises(study) if p.what == "mass")
     weight = "unknown" if mass.value is None else show(mass.value, mass.unit, study.machine.show)
-    return escape("\n".join(["What binds:", *lines, *_at_the_tool(study), f"Mass of the whole machine: {weight}", ""]))
+    return escape(
+        "\n".join(["What binds:", *lines, *_at_the_tool(study), f"Mass of the whole machine: {weight}", *_to_pay(study), ""])
+    )
+
+
+def _to_pay(study: Study) -> list[str]:
+    """What is still to be paid, and how much of it is not known; nothing where nothing is to be bought and nothing was said of money."""
+    made = next(p for p in promises(study) if p.what == "cost")
+    if not (made.value or made.wanted or made.binds):
+        return []
+    value = "unknown" if made.value is None else with_band(made.value, made.low, made.high, made.unit, study.machine.show)
+    wanted = f", wanted {show(made.wanted, made.unit, study.machine.show)}" if made.wanted else ""
+    lacks = f" ({made.binds})" if made.binds else ""
+    return [f"Still to be paid: {'at least ' if made.at_least else ''}{value}{wanted}{lacks}"]
 
 
 def _at_the_tool(study: Study) -> list[str]:
@@ -93,8 +107,9 @@ def _at_the_tool(study: Study) -> list[str]:
     made = next(p for p in promises(study) if p.what == "stiffness at the tool")
     if made.value is None:
         return [f"Stiffness at the tool: not known without {made.binds}"]
-    wanted = f", wanted {show(made.wanted, made.unit, system)}" if made.wanted else ""
-    value = with_band(made.value, made.low, made.high, made.unit, system)
+    hint = unit_for(made.value, made.unit, system)
+    wanted = f", wanted {show(made.wanted, made.unit, system, hint=hint)}" if made.wanted else ""
+    value = with_band(made.value, made.low, made.high, made.unit, system, hint)
     gives = made.binds + (f", then {made.next}" if made.next else "")
     return [
         f"Stiffness at the tool, softest way at the softest place ({made.place}): {value}{wanted}",

@@ -31,6 +31,13 @@ class Cost:
     """Of all that has a price and is not owned, in the machine's currency."""
     lacking: tuple[str, ...] = ()
     """Paths of parts that are to be bought and have no price."""
+    priced: int = 0
+    """How many parts have one."""
+
+    @property
+    def known(self) -> bool:
+        """Whether there is an answer at all: a sum of no price is none."""
+        return bool(self.priced) or not self.lacking
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,8 @@ class Promise:
     figure: str = ""
     place: str = ""
     """Where it holds, in words; empty where it holds everywhere."""
+    at_least: bool = False
+    """The value is a lower bound: something that adds to it is not known."""
 
 
 def promises(study: Study) -> tuple[Promise, ...]:
@@ -97,13 +99,18 @@ def _pushed_off(study: Study) -> Promise:
 
 
 def _cost(study: Study) -> Promise:
-    """What is still to be paid; parts without a price are counted."""
+    """What is still to be paid: a lower bound where parts lack a price, unknown where none has one."""
     found, machine = study.results.masses.cost, study.machine
     lacking = len(found.lacking)
     words = f"{lacking} part{'s' if lacking != 1 else ''} without a price, such as {found.lacking[0]}" if lacking else ""
+    if not found.known:
+        words = f"no part to be bought has a price: {words}"
     low, high = study.bands.get("cost.total", (None, None))
     wanted = _plain(machine.purpose.budget)
-    return Promise("machine", "cost", _plain(found.total), machine.currency, low, high, wanted, words, figure="cost.total")
+    total = _plain(found.total) if found.known else None
+    return Promise(
+        "machine", "cost", total, machine.currency, low, high, wanted, words, figure="cost.total", at_least=total is not None and bool(lacking)
+    )  # fmt: skip
 
 
 def _towards(direction: tuple[float, float, float]) -> str:

@@ -1,6 +1,5 @@
 """What is still to be paid, as far as the file gives prices."""
 
-from gantrywright.base.units import Money
 from gantrywright.model.bodies import Use
 from gantrywright.model.machine import Machine
 from gantrywright.results.ledger import Ledger, Named
@@ -17,14 +16,14 @@ def cost(machine: Machine, ledger: Ledger) -> Cost:
     open_ = {path: use for path, use in _uses(machine).items() if not use.owned and (use.part or use.price is not None)}
     priced = {path: use.price for path, use in open_.items() if use.price is not None}
     lacking = tuple(path for path in open_ if path not in priced)
-    total: Money = sum(priced.values(), 0.0)
+    found = Cost(sum(priced.values(), 0.0), lacking, len(priced))
     note = f"; lower bound, without a price: {', '.join(lacking)}" if lacking else ""
     ledger.note(
-        "cost.total", total, unit=machine.currency, formula=f"sum of the prices of what is not owned{note}", source="definition",
+        "cost.total", found.total if found.known else None, unit=machine.currency, formula=f"sum of the prices of what is not owned{note}", source="definition",
         title="Cost of what is still to be bought, screws, cables and stock left out",
         **{path: Named(f"{path}.price", price, machine.currency) for path, price in priced.items()},
     )  # fmt: skip
-    return Cost(total, lacking)
+    return found
 
 
 def _uses(machine: Machine) -> dict[str, Use]:
