@@ -173,8 +173,8 @@ def test_a_mistake_in_the_users_tables_names_that_file(tmp_path: Path) -> None:
     ("content", "line", "words"),
     [
         (b"format = 1\n[machine]\nname = \xff\n", 3, "UTF-8"),
-        (b"format = 1\n[machine\n", 2, "not TOML"),
-        (b"format = 1\nx = \"1\"\nx = \"2\"\n", 3, "not TOML"),
+        (b"format = 1\n[machine\n", 2, "write [machine]"),
+        (b"format = 1\nx = \"1\"\nx = \"2\"\n", 3, "x stands twice, first in line 2"),
         (b"[machine]\nname = \"a\"\n", 1, "format = 1"),
         (b"# new\nformat = 9\n", 2, "format 9"),
         (b"format = \"1\"\n", 1, "no format"),

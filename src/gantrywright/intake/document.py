@@ -1,6 +1,5 @@
 """A machine file as text: read with the line of every key, revised in memory."""
 
-import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
@@ -12,6 +11,7 @@ from typing import Any, TypeAlias
 from gantrywright.base.errors import FileProblems, Problem
 from gantrywright.intake.components import with_component
 from gantrywright.intake.lines import lines_of
+from gantrywright.intake.syntax import explained
 
 FORMAT = 1
 """The newest format that this program reads."""
@@ -83,31 +83,11 @@ def parse_toml(raw: bytes, path: Path) -> Document:
     try:
         tree = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        line, words = _syntax(str(error), text)
-        raise _problem(path, line, "", f"is not TOML: {words}") from error
+        line, words = explained(str(error), text)
+        raise _problem(path, line, "", words) from error
     except RecursionError as error:
         raise _problem(path, 0, "", "is not TOML that can be read: tables or lists lie too deep in each other") from error
     return Document(path, text, tree, lines_of(text))
-
-
-def _syntax(message: str, text: str) -> tuple[int, str]:
-    """Line and words of a syntax error; tomllib puts the place at the end of its message."""
-    words, _, place = message.partition(" (at ")
-    lines = text.split("\n")
-    number = int(place.removeprefix("line ").split(",")[0]) if place.startswith("line ") else len(lines)
-    return number, words + _hint(words, lines, number)
-
-
-def _hint(words: str, lines: list[str], number: int) -> str:
-    """What the writer most likely meant, where the line shows it."""
-    written = lines[number - 1].strip() if number <= len(lines) else ""
-    if "overwrite" in words.lower() or "declare" in words.lower():
-        key = written.partition("=")[0].strip() if "=" in written else written
-        earlier = [at for at, line in enumerate(lines[: number - 1], 1) if line.strip().startswith(key)]
-        return f": {key} stands twice" + (f", first in line {earlier[-1]}" if earlier else "")
-    if re.search(r'\d""', written):
-        return "; an inch mark stands inside single quotes: '24\"'"
-    return ""
 
 
 def _problem(path: Path, line: int, key: str, message: str) -> FileProblems:
