@@ -121,6 +121,8 @@ export interface State {
   stages: StageRow[];
   problems: Problem[];
   answers_rev: number;
+  /** Sentences about the last change. */
+  told?: string[];
   /** What the program could not do besides, such as writing its history; "" for nothing. */
   trouble?: string;
   jobs: Job[];
@@ -417,6 +419,8 @@ export interface Grid {
   /** Axes of the machine along the map and across it, and metres per unit of their numbers. */
   axes?: string[];
   metres?: number;
+  /** SI units per unit of its values. */
+  si?: number;
   /** Machine that it is of, where two are held side by side, and the ends of their common scale. */
   name?: string;
   low?: number | null;
@@ -496,10 +500,15 @@ export interface ComparedPromise {
   better: boolean | null;
 }
 
+/** `a` is the status here, `b` that of the other machine. */
+export type ComparedFound = Found & { a?: Status | (string & {}); b?: Status | (string & {}); words?: string };
+
 export interface Compared {
   names: [string, string];
+  /** What is held against what, such as typical values against typical values. */
+  words?: string;
   promises: ComparedPromise[];
-  findings: { only_a: Found[]; only_b: Found[]; both_changed: (Found & { a?: string; b?: string })[] };
+  findings: { only_a: Found[]; only_b: Found[]; both_changed: ComparedFound[] };
   cost: ComparedPromise | null;
   mass: ComparedPromise | null;
   pictures: string[];

@@ -6,7 +6,7 @@ import type { Field } from "./contract";
 import { look, lookAway } from "./live";
 import { PartTable } from "./parts";
 import { act } from "./said";
-import { state, wantedField } from "./state";
+import { online, state, wantedField } from "./state";
 import { Typing } from "./typing";
 
 /** Text to write: an empty box takes the line out of the file. */
@@ -14,20 +14,25 @@ export function textToWrite(text: string): string | null {
   return text.trim() === "" ? null : text.trim();
 }
 
+const isNeeded = (field: Field): string => `${field.label} is needed${field.example ? `; write for example ${field.example}` : ""}.`;
+
 function waysOf(current: () => Field, group: string, typing: () => Typing) {
   return {
     write: async (text: string) => {
       const field = current();
       const value = textToWrite(text);
-      if (value === null && field.needed)
-        throw new Error(`${field.label} is needed${field.example ? `; write for example ${field.example}` : ""}.`);
+      if (value === null && field.needed) throw new Error(isNeeded(field));
       const label = `${group}: ${field.label} ${value ?? "left to its default"}`;
       await act(label, () => edit([[field.path, value]], label));
     },
     look: (text: string) => {
       const field = current();
       const value = textToWrite(text);
-      if (value === null && field.needed) return;
+      if (value === null && field.needed) {
+        typing().hint.value = isNeeded(field);
+        lookAway(field.path);
+        return;
+      }
       look(
         field.path,
         value,
@@ -75,7 +80,9 @@ export function FieldRow({ field, group }: { field: Field; group: string }) {
 /** While something is typed: what it lacks, or how to end it. */
 function Underway({ typing }: { typing: Typing }) {
   if (typing.sending.value) return <>Writing …</>;
+  if (!online.value) return <>Not connected: kept here, not written yet</>;
   if (typing.hint.value) return <>Not yet: {typing.hint.value}</>;
+  if (typing.lost.value) return <>Not written yet: Enter writes it, Esc gives back {typing.written.value || "the default"}</>;
   return <>Enter writes it, Esc gives back {typing.written.value || "the default"}</>;
 }
 

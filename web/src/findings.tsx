@@ -1,10 +1,10 @@
 /** What the checks say, worst first. */
 import { useSignal } from "@preact/signals";
 import { STATE, WORST_FIRST } from "./color";
-import type { DefaultRow, FigureRow, Found, Status } from "./contract";
+import type { DefaultRow, FigureRow, Found, Status, VerdictCount } from "./contract";
 import { useFetched } from "./fetched";
 import { FieldLink, FigureLink, StatusMark, Waiting } from "./marks";
-import { answers, choose, openFinding, partOf, stageOf, state } from "./state";
+import { answers, choose, listedAt, openFinding, partOf, state } from "./state";
 
 export function Findings() {
   const all = state.value!.findings;
@@ -68,7 +68,7 @@ function ShowPart({ of }: { of: string }) {
 
 /** Findings whose subject belongs to a stage; what holds is not repeated here. */
 export function FindingsHere({ stage }: { stage: string }) {
-  const here = state.value!.findings.filter((f) => f.status !== "ok" && stageOf(f.subject) === stage);
+  const here = listedAt.value.get(stage) ?? [];
   if (here.length === 0) return null;
   return (
     <section class="here" aria-labelledby="here-title">
@@ -166,8 +166,7 @@ function FigureRows() {
 }
 
 /** How the findings stand, in signs and words. */
-export function Tally() {
-  const v = state.value!.verdict;
+export function Tally({ of: v }: { of: VerdictCount }) {
   return (
     <span class="tally">
       {WORST_FIRST.filter((s) => v[s] > 0).map((s) => (

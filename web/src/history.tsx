@@ -125,6 +125,15 @@ function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
   );
 }
 
+const STAYS = "Take theirs: the text of this page stays in the history as a step. Keep mine: the other text stays in the history as a copy.";
+
+const TAKEN = {
+  theirs: "Took the file as it is on the disk; the text of this page stays in the history as a step",
+  mine: "Kept the file of this page; the other text stays in the history as a copy",
+};
+
+const take = (which: "theirs" | "mine"): Promise<boolean> => attempt(TAKEN[which], () => decideOutside(which));
+
 /** The file on the disk is not the one of this page: neither is lost, whichever is taken. */
 export function OutsideLine() {
   const s = state.value!;
@@ -151,12 +160,13 @@ export function OutsideLine() {
       <button type="button" onClick={() => (shown.value = true)}>
         Show both
       </button>
-      <button type="button" onClick={() => attempt("Took the file as it is on the disk", () => decideOutside("theirs"))}>
+      <button type="button" onClick={() => take("theirs")}>
         Take theirs
       </button>
-      <button type="button" onClick={() => attempt("Kept the file of this page", () => decideOutside("mine"))}>
+      <button type="button" onClick={() => take("mine")}>
         Keep mine
       </button>
+      <span class="hint">{STAYS}</span>
       {shown.value && <BothWindow onClose={() => (shown.value = false)} />}
     </div>
   );
@@ -167,13 +177,13 @@ function BothWindow({ onClose }: { onClose: () => void }) {
   const { data, trouble } = useFetched<Outside>("/api/outside", `${s.boot}/${s.rev}`);
   return (
     <Dialog title="Both texts of the file" onClose={onClose} wide>
-      <p class="hint">The text that is not taken stays in the history as a copy.</p>
+      <p class="hint">{STAYS}</p>
       {!data ? <Waiting trouble={trouble} what="both texts" /> : <Diff told={data} />}
       <div class="buttons">
-        <button type="button" onClick={() => attempt("Took the file as it is on the disk", () => decideOutside("theirs")).then(onClose)}>
+        <button type="button" onClick={() => take("theirs").then(onClose)}>
           Take theirs
         </button>
-        <button type="button" onClick={() => attempt("Kept the file of this page", () => decideOutside("mine")).then(onClose)}>
+        <button type="button" onClick={() => take("mine").then(onClose)}>
           Keep mine
         </button>
       </div>

@@ -4,7 +4,7 @@ import type { Promised } from "./contract";
 import { previewed } from "./live";
 import { attempt, keyOf, moved } from "./said";
 import { undo } from "./api";
-import { openFigure, outdated, state } from "./state";
+import { openFigure, outdated, state, unanswered } from "./state";
 
 /** Machine first, then axis by axis, in the order in which the program tells them. */
 export function bySubject(promises: Promised[]): [subject: string, promises: Promised[]][] {
@@ -22,6 +22,15 @@ export function Promises() {
   const ahead = previewed.value;
   const would = new Map((ahead?.told.promises ?? []).map((p) => [keyOf(p), p]));
   const kept = s.kept?.name;
+  if (unanswered.value)
+    return (
+      <aside class="promises" aria-labelledby="promises-title">
+        <div class="promises-head">
+          <h2 id="promises-title">Promises</h2>
+        </div>
+        <p class="hint promises-note">None yet: the file makes no machine.</p>
+      </aside>
+    );
   return (
     <aside class="promises" aria-labelledby="promises-title" data-outdated={outdated.value ? "" : undefined}>
       <div class="promises-head">

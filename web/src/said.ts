@@ -1,5 +1,5 @@
 /** The line that says what happened, and what the last change moved. Texts are compared, no number is computed. */
-import { computed, signal } from "@preact/signals";
+import { computed, effect, signal } from "@preact/signals";
 import type { ApiError } from "./api";
 import type { Promised, State } from "./contract";
 import { state } from "./state";
@@ -43,9 +43,27 @@ export async function act(label: string, doing: () => Promise<State>): Promise<v
   if (was && was.boot === next.boot && was.rev !== next.rev)
     before.value = { label, state: was };
   wrong.value = "";
-  const pending = next.settled.state === "pending" ? ", typical values so far" : "";
-  said.value = next.problems.length > 0 ? `${label}. The file makes no machine now` : `${label}. ${next.verdict.words}${pending}`;
+  told.value = { label, boot: next.boot, rev: next.rev, text: (said.value = sayOf(label, next)) };
 }
+
+/** What the line says of a change, as long as nothing else has been said since. */
+const told = signal<{ label: string; boot: string; rev: number; text: string } | null>(null);
+
+function sayOf(label: string, s: State): string {
+  const pending = s.settled.state === "pending" ? ", typical values so far" : "";
+  return s.problems.length > 0 ? `${label}. The file makes no machine now` : `${label}. ${s.verdict.words}${pending}`;
+}
+
+// The verdict stands beside the line: once it settles the line must not go on with the count of before.
+effect(() => {
+  const s = state.value;
+  const last = told.peek();
+  if (!s || !last || said.peek() !== last.text || s.boot !== last.boot) return;
+  const text = s.rev === last.rev ? sayOf(last.label, s) : last.label;
+  if (text === last.text) return;
+  told.value = { ...last, text };
+  said.value = text;
+});
 
 /** The same for a button: what goes wrong is told in the line for it. */
 export function attempt(label: string, doing: () => Promise<State>): Promise<boolean> {

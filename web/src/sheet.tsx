@@ -6,13 +6,13 @@ import { Tally } from "./findings";
 import { HistoryWindow, OutsideLine, UndoButtons } from "./history";
 import { KeysWindow, keysShown } from "./keys";
 import { Machine, StagePictures } from "./late";
-import { page, restarted } from "./live";
+import { page, previewed, restarted } from "./live";
 import { Promises } from "./promises";
 import { said, wrong } from "./said";
 import { StageColumn, StageList } from "./stages";
 import { large, setLarge } from "./settings";
 import { FieldLink } from "./marks";
-import { online, opened, narrowShows, openStage, outdated, stage, state } from "./state";
+import { online, opened, narrowShows, openStage, outdated, stage, state, unanswered } from "./state";
 import { Working } from "./working";
 
 const ACROSS = ["1", "2", "3", "4", "5", "6", "7", "8"];
@@ -163,22 +163,45 @@ export function Lines() {
       )}
       {s && <OutsideLine />}
       {s && s.problems.length > 0 && (
-        <div class="line-bad" role="alert">
-          <p>
-            ! The file as written is no whole machine: {s.problems.length} {s.problems.length === 1 ? "problem" : "problems"}. Answers shown are those
-            of revision {s.answers_rev}.
-          </p>
-          <ul>
+        <div class={unanswered.value ? "line-bad no-answer" : "line-bad"} role="alert">
+          {unanswered.value ? (
+            <h2>No answer yet: mend what is listed</h2>
+          ) : (
+            <p>
+              ! The file as written is no whole machine: {s.problems.length} {s.problems.length === 1 ? "problem" : "problems"}. Answers shown are
+              those of revision {s.answers_rev}.
+            </p>
+          )}
+          <ul tabIndex={0} aria-label="Problems of the file">
             {s.problems.map((p) => (
               <li key={p.place + p.path + p.message}>
-                {p.place}
-                {p.line !== null && !p.place.endsWith(`:${p.line}`) && `:${p.line}`} {p.path && <FieldLink path={p.path} />} {p.message}
+                <strong>
+                  {p.place}
+                  {p.line !== null && !p.place.endsWith(`:${p.line}`) && `:${p.line}`}
+                </strong>{" "}
+                {p.path && <FieldLink path={p.path} />} {p.message}
               </li>
             ))}
           </ul>
         </div>
       )}
+      {s && <ToldLine told={s.told ?? []} />}
     </div>
+  );
+}
+
+/** What the program says of the last change besides its numbers, until it is closed. */
+function ToldLine({ told }: { told: string[] }) {
+  const words = told.join(" ");
+  const closed = useSignal("");
+  if (!words || closed.value === words) return null;
+  return (
+    <p class="line-note told" role="status">
+      {words}
+      <button type="button" class="quiet" onClick={() => (closed.value = words)}>
+        Close
+      </button>
+    </p>
   );
 }
 
@@ -209,17 +232,41 @@ function TitleStrip() {
         <Cell name="File" text={s.file.name} hint={s.file.folder} />
         <div class="cell cell-verdict">
           <span class="cell-name">Verdict</span>
-          <button type="button" class="verdict" onClick={() => openStage("findings")}>
-            <span class="unseen">{t.verdict || s.verdict.words}. Open the findings: </span>
-            <Tally />
-          </button>
-          <span class="settled" data-state={outdated.value ? "failed" : s.settled.state} role="status">
-            {(outdated.value || s.settled.state === "failed") && "! "}
-            {outdated.value ? "of the last whole machine, not of the file" : s.settled.words}
-          </span>
+          <Verdict />
         </div>
       </section>
     </footer>
+  );
+}
+
+/** Counts of the findings; while something is typed those that it would bring, where the program tells them. */
+export function Verdict() {
+  const s = state.value!;
+  if (unanswered.value)
+    return (
+      <p class="cell-text" role="status">
+        No answer yet
+      </p>
+    );
+  const ahead = previewed.value;
+  const would = ahead?.told.verdict;
+  const [how, words] = outdated.value
+    ? ["failed", "! of the last whole machine, not of the file"]
+    : would
+      ? ["ahead", "as it would be with the typed text, typical values"]
+      : ahead
+        ? ["ahead", "of the file, not of the typed text"]
+        : [s.settled.state, `${s.settled.state === "failed" ? "! " : ""}${s.settled.words}`];
+  return (
+    <>
+      <button type="button" class="verdict" onClick={() => openStage("findings")}>
+        <span class="unseen">{would ? would.words : s.title.verdict || s.verdict.words}. Open the findings: </span>
+        <Tally of={would ?? s.verdict} />
+      </button>
+      <span class="settled" data-state={how} role="status">
+        {words}
+      </span>
+    </>
   );
 }
 

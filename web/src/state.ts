@@ -1,6 +1,6 @@
 /** What the page knows and what it looks at. Nothing here asks the program for anything: `api.ts` and `live.ts` do. */
 import { computed, signal } from "@preact/signals";
-import type { Scene, State, TintBy } from "./contract";
+import type { Found, Scene, State, TintBy } from "./contract";
 
 /** The machine as the program last told it; null before a machine is open. */
 export const state = signal<State | null>(null);
@@ -11,6 +11,8 @@ export const online = signal(true);
 
 /** Path of the chosen part in the machine file; "" for none. */
 export const chosen = signal("");
+/** The part that an opened finding names besides, as in "A (against B)"; "" for none. */
+export const chosenToo = signal("");
 /** Where the axes stand, in metres, by axis name; an axis that is not named stands as drawn. */
 export const pose = signal<Record<string, number>>({});
 /** What the machine is coloured by. */
@@ -52,11 +54,15 @@ export const remedied = computed(() => `${answers.value}/${state.value?.settled.
 /** The file as written makes no machine: the answers shown are those of the last one that did. */
 export const outdated = computed(() => (state.value?.problems.length ?? 0) > 0);
 
+/** The file never made a machine: there is no answer at all, not even an old one. */
+export const unanswered = computed(() => outdated.value && state.value!.answers_rev < 0);
+
 export const stages = computed(() => state.value?.stages ?? []);
 
 /** Choose a part by its path in the machine file; the same path again, or "", lets go. */
 export function choose(part: string): void {
   chosen.value = part;
+  chosenToo.value = "";
   if (part) putAside();
 }
 
@@ -68,9 +74,13 @@ export function openStage(id: string): void {
   if (typeof location !== "undefined" && location.hash !== `#${id}`) location.hash = id;
 }
 
-/** Open the long form of a finding. */
+/** Open the long form of a finding; the parts that it speaks of are chosen in the drawing. */
 export function openFinding(key: string): void {
   push({ kind: "finding", key });
+  const found = state.value?.findings.find((f) => f.key === key);
+  if (!found) return;
+  chosen.value = partOf(found.subject);
+  chosenToo.value = partOf(otherOf(found.subject));
 }
 
 /** Open a figure: its formula, inputs and source. */
@@ -112,6 +122,9 @@ function push(thing: Opened): void {
 /** Path of a finding's subject: what stands in brackets behind it names a case. */
 export const pathOf = (subject: string): string => subject.replace(/ \(.*$/, "");
 
+/** The other path of a subject such as "A (against B)"; "" where it names one only. */
+export const otherOf = (subject: string): string => /\(against ([^)]+)\)/.exec(subject)?.[1] ?? "";
+
 /** The part of the scene that a path of the machine file belongs to, or lies in it; "" where nothing of it is drawn. */
 export function partOf(subject: string): string {
   const path = pathOf(subject);
@@ -133,6 +146,16 @@ export function stageOf(subject: string): string | undefined {
   }
   return stages.value.find((s) => s.groups.some((g) => g.path.startsWith(`${path}.`)))?.id;
 }
+
+/** Findings that do not hold, each at the one stage where it is listed. */
+export const listedAt = computed(() => {
+  const at = new Map<string, Found[]>();
+  for (const f of state.value?.findings ?? []) {
+    const id = f.status === "ok" ? undefined : stageOf(f.subject);
+    if (id) at.set(id, [...(at.get(id) ?? []), f]);
+  }
+  return at;
+});
 
 /** Bring the field or table at a path of the machine file into view; of a table that no stage shows, the first one below it. */
 export function openField(subject: string): void {

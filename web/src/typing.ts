@@ -22,6 +22,8 @@ export class Typing {
   /** What the text lacks so far, while it is typed; no refusal yet. */
   readonly hint = signal("");
   readonly sending = signal(false);
+  /** It was sent and no answer came: it is not written yet. */
+  readonly lost = signal(false);
   readonly dirty;
   private refused: string | null = null;
   private underway: string | null = null;
@@ -53,6 +55,7 @@ export class Typing {
       await this.ways.write(text);
       this.written.value = text;
       this.refused = null;
+      this.lost.value = false;
       if (this.text.value === text) {
         this.trouble.value = "";
         this.hint.value = "";
@@ -60,8 +63,9 @@ export class Typing {
       }
     } catch (trouble) {
       // Without an answer there is no refusal: the same text may be sent again.
-      this.refused = (trouble as { status?: number }).status === 0 ? null : text;
-      if (this.text.value === text) this.trouble.value = (trouble as Error).message;
+      this.lost.value = (trouble as { status?: number }).status === 0;
+      this.refused = this.lost.value ? null : text;
+      if (this.text.value === text) this.trouble.value = this.lost.value ? "" : (trouble as Error).message;
       this.ways.lookAway();
     } finally {
       this.underway = null;
@@ -75,6 +79,7 @@ export class Typing {
     this.trouble.value = "";
     this.hint.value = "";
     this.refused = null;
+    this.lost.value = false;
     this.ways.lookAway();
   }
 

@@ -5,6 +5,7 @@ import type { FigureInput, FigureOpened, FindingOpened, Remedy } from "./contrac
 import { useFetched } from "./fetched";
 import { FieldLink, FigureLink, Path, StatusMark, Waiting } from "./marks";
 import { attempt } from "./said";
+import { trying } from "./trying";
 import { answers, back, closeOpened, openFinding, opened, type Opened, remedied, state } from "./state";
 
 export function Working() {
@@ -186,7 +187,7 @@ function RemedyRow({ remedy }: { remedy: Remedy }) {
     <li class="remedy">
       <p>
         <strong>{remedy.words}</strong>{" "}
-        {remedy.tried === false ? "not evaluated yet" : remedy.mends ? "✓ mends it" : "does not mend it alone"}
+        {remedy.tried === false ? (trying.value ? "being tried …" : "not tried by the program; Try it shows what it does") : remedy.mends ? "✓ mends it" : "does not mend it alone"}
       </p>
       {remedy.tried !== false && remedy.effects.length > 0 && (
         <ul class="effects">

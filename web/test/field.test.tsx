@@ -3,7 +3,7 @@ import { act } from "preact/test-utils";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { FieldRow, textToWrite } from "../src/field";
 import { PAUSE_MS, previewed } from "../src/live";
-import { state, wantedField } from "../src/state";
+import { online, state, wantedField } from "../src/state";
 import type { Field } from "../src/contract";
 import { boardState, field, stateAfter } from "./board";
 
@@ -34,6 +34,7 @@ beforeEach(() => {
 afterEach(() => {
   render(null, host);
   host.remove();
+  online.value = true;
 });
 
 const settle = (ms = PAUSE_MS + 20) => act(() => new Promise<void>((r) => setTimeout(r, ms)));
@@ -186,4 +187,27 @@ test("a field that was asked for takes the focus", async () => {
   await settle();
   expect(document.activeElement).toBe(box);
   expect(wantedField.value).toBe("");
+});
+
+test("a needed field that is cleared says so while it is typed", async () => {
+  const box = await show(field("purpose.rapid", { needed: true, example: "6 m/min" }));
+  await type(box, "");
+  expect(host.textContent).toContain("is needed; write for example 6 m/min");
+  expect(host.textContent).not.toContain("Enter writes");
+  expect(calls).toEqual([]);
+});
+
+test("a text whose writing found no answer says that it is not written, while down and after", async () => {
+  const box = await show(field("purpose.rapid"));
+  await type(box, "10 m/min");
+  vi.stubGlobal("fetch", async () => {
+    throw new TypeError("no connection");
+  });
+  await press(box, "Enter");
+  expect(online.value).toBe(false);
+  expect(host.textContent).toContain("Not connected: kept here, not written yet");
+  expect(host.textContent).not.toContain("Enter writes");
+  await act(() => void (online.value = true));
+  expect(host.textContent).toContain("Not written yet: Enter writes it");
+  expect(box.value).toBe("10 m/min");
 });

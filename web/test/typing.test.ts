@@ -58,9 +58,10 @@ test("where no answer came, the same text may be sent again", async () => {
   write.mockRejectedValueOnce(new ApiError("not answering", 0));
   box.input("9 m/min");
   await box.commit();
-  expect(box.trouble.value).toBe("not answering");
+  expect([box.lost.value, box.trouble.value]).toEqual([true, ""]);
   await box.commit();
   expect(write).toHaveBeenCalledTimes(2);
+  expect(box.lost.value).toBe(false);
   expect(box.dirty.value).toBe(false);
 });
 

@@ -1,0 +1,148 @@
+/** What a first user of the board stumbled over. */
+import { render } from "preact";
+import { act } from "preact/test-utils";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { boardState, stateAfter } from "./board";
+import board from "./fixtures/board.json";
+import { smallScene } from "./machine";
+import type { FindingOpened, Found, State } from "../src/contract";
+import { OutsideLine } from "../src/history";
+import { previewed } from "../src/live";
+import { Promises } from "../src/promises";
+import { act as doing, said } from "../src/said";
+import { Lines, Verdict } from "../src/sheet";
+import { StageList } from "../src/stages";
+import { chosen, chosenToo, choose, closeOpened, openFinding, opened, scene, stageOf, state } from "../src/state";
+import { QUIET_MS } from "../src/trying";
+import { Working } from "../src/working";
+
+let host: HTMLElement;
+let answers: Record<string, unknown>;
+
+beforeEach(() => {
+  state.value = boardState();
+  answers = {};
+  vi.stubGlobal("fetch", async (url: string) => {
+    const told = answers[decodeURIComponent(url)];
+    return new Response(JSON.stringify(told ?? { detail: `nothing at ${url}` }), { status: told ? 200 : 404 });
+  });
+  host = document.createElement("div");
+  document.body.append(host);
+});
+afterEach(() => {
+  render(null, host);
+  host.remove();
+  previewed.value = null;
+  scene.value = null;
+  choose("");
+  closeOpened();
+  vi.useRealTimers();
+});
+
+const settle = () => act(() => new Promise<void>((r) => setTimeout(r, 5)));
+const show = (what: preact.ComponentChild) => act(() => render(what, host));
+const pending: State["settled"] = { rev: null, state: "pending", words: "typical values", parcels: 1 };
+const verdict = (words: string) => ({ ...boardState().verdict, words });
+
+test("the line of what happened follows the verdict when it settles, and lets go of the count of another revision", async () => {
+  await doing("Thicker screw", async () => (state.value = stateAfter({ verdict: verdict("11 fail"), settled: pending })));
+  expect(said.value).toBe("Thicker screw. 11 fail, typical values so far");
+  state.value = stateAfter({ verdict: verdict("12 fail") });
+  expect(said.value).toBe("Thicker screw. 12 fail");
+  state.value = stateAfter({ rev: 9, verdict: verdict("3 fail") });
+  expect(said.value).toBe("Thicker screw");
+  said.value = "Stopping";
+  state.value = stateAfter({ rev: 9, verdict: verdict("4 fail") });
+  expect(said.value).toBe("Stopping");
+});
+
+test("a file that never made a machine has no old answers to speak of", async () => {
+  const problems = [{ place: "broken.toml:56", line: 56, path: "axis.x", message: "is not TOML" }];
+  state.value = boardState({ answers_rev: -1, promises: [], findings: [], problems });
+  await show(
+    <>
+      <Lines />
+      <Promises />
+      <Verdict />
+    </>,
+  );
+  expect(host.querySelector("h2")!.textContent).toBe("No answer yet: mend what is listed");
+  expect(host.querySelector("li")!.textContent!.replace(/\s+/g, " ")).toBe("broken.toml:56 axis.x is not TOML");
+  expect(host.textContent).not.toMatch(/revision|last whole machine/);
+  expect(host.querySelector(".verdict")).toBeNull();
+  await act(() => void (state.value = boardState({ problems, answers_rev: 3 })));
+  expect(host.textContent).toContain("those of revision 3");
+  expect(host.querySelector(".verdict")).not.toBeNull();
+});
+
+test("while something is typed the verdict is the one that it would bring, or says that it is not", async () => {
+  await show(<Verdict />);
+  const told = { ok: true, problems: [], promises: [], verdict: { fail: 7, broken: 0, unknown: 0, watch: 0, ok: 1, words: "7 fail" }, ms: 1 };
+  await act(() => void (previewed.value = { path: "a", text: "b", told }));
+  expect(host.querySelector(".tally")!.textContent).toContain("7 fails");
+  expect(host.textContent).toContain("as it would be with the typed text");
+  await act(() => void (previewed.value = { path: "a", text: "b", told: { ...told, verdict: null } }));
+  expect(host.textContent).toContain("of the file, not of the typed text");
+  await act(() => void (previewed.value = null));
+  expect(host.textContent).toContain(boardState().settled.words);
+});
+
+test("a remedy is being tried as long as remedies come, and is not called so for ever", async () => {
+  vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+  const key = boardState().findings[0].key;
+  const long = Object.values(board.findings).find((f) => f.remedies.length > 0) as unknown as FindingOpened;
+  answers[`/api/finding?key=${key}`] = { ...long, key, remedies: [{ ...long.remedies[0], tried: false, effects: ["not tried yet"] }] };
+  const at = (parcels: number) => boardState({ settled: { rev: 1, state: "done", words: "", parcels } });
+  state.value = at(4);
+  openFinding(key);
+  await show(<Working />);
+  await act(() => vi.advanceTimersByTimeAsync(50));
+  expect(host.querySelector(".remedy")!.textContent).toContain("being tried …");
+  await act(() => vi.advanceTimersByTimeAsync(QUIET_MS - 100));
+  await act(() => void (state.value = at(5)));
+  await act(() => vi.advanceTimersByTimeAsync(QUIET_MS - 100));
+  expect(host.querySelector(".remedy")!.textContent).toContain("being tried …");
+  await act(() => vi.advanceTimersByTimeAsync(200));
+  expect(host.querySelector(".remedy")!.textContent).not.toMatch(/being tried|mends|alone|yet/);
+  expect(host.querySelector(".remedy button")!.textContent).toContain("Try it");
+});
+
+test("opening a finding chooses its part, and both parts of a clash", () => {
+  scene.value = smallScene();
+  const [one, two] = [...new Set(smallScene().pieces.map((p) => p.part))];
+  const clash: Found = { ...boardState().findings[0], key: "k", subject: `${one} (against ${two})`, part: one };
+  state.value = boardState({ findings: [clash] });
+  openFinding("k");
+  expect([chosen.value, chosenToo.value]).toEqual([one, two]);
+  expect(opened.value.map((o) => o.key)).toEqual(["k"]);
+  choose(two);
+  expect([chosen.value, chosenToo.value]).toEqual([two, ""]);
+});
+
+test("each finding is counted at the one stage where it is listed, and all of them under findings", async () => {
+  await show(<StageList />);
+  const count = (stage: string) => Number(/\d+/.exec(host.querySelector(`[href="#${stage}"] .count-watch`)?.textContent ?? "0")![0]);
+  const s = state.value!;
+  const watched = s.findings.filter((f) => f.status === "watch");
+  expect(watched.length).toBeGreaterThan(2);
+  expect(count("findings")).toBe(watched.length);
+  for (const row of s.stages) if (row.id !== "findings") expect(count(row.id)).toBe(watched.filter((f) => stageOf(f.subject) === row.id).length);
+  expect(host.querySelector("[href='#frame'] .counts, [href='#guides'] .counts")!.getAttribute("title")).toContain("counted at one stage only");
+});
+
+test("a file changed outside: each way says where the other text is kept", async () => {
+  state.value = boardState({ disk: "changed" });
+  await show(<OutsideLine />);
+  expect(host.textContent).toContain("Take theirs: the text of this page stays in the history as a step");
+  expect(host.textContent).toContain("Keep mine: the other text stays in the history as a copy");
+});
+
+test("what the program says of a change is shown until it is closed", async () => {
+  state.value = boardState({ told: ["The beam was left as it is."] });
+  await show(<Lines />);
+  expect(host.querySelector(".told")!.textContent).toContain("The beam was left as it is.");
+  await act(() => host.querySelector<HTMLElement>(".told button")!.click());
+  expect(host.querySelector(".told")).toBeNull();
+  await act(() => void (state.value = boardState({ told: ["Another sentence."] })));
+  expect(host.querySelector(".told")!.textContent).toContain("Another sentence.");
+});
