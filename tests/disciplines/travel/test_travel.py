@@ -121,6 +121,28 @@ def test_room_at_both_ends_of_a_rail() -> None:
     assert said(checks.blocks_stay_on, simple_machine())["axis.y"].status is Status.OK
 
 
+def test_room_is_a_figure_that_its_inputs_give() -> None:
+    machine = simple_machine()
+    given = Only(machine)
+    for axis in machine.axes:
+        finding = said(checks.blocks_stay_on, machine)[axis.path]
+        assert finding.verdict.figure == f"{axis.path}.rail_room"
+        figure = given.ledger[finding.verdict.figure]
+        told = {i.name: i.value for i in figure.inputs}
+        by_hand = min(told["first"] - told["block"] / 2, told["rail"] - told["last"] - told["block"] / 2)
+        assert by_hand == pytest.approx(figure.value)
+        assert finding.verdict.value == pytest.approx(figure.value)
+        assert told["last"] - told["first"] == pytest.approx(told["spacing"] + told["travel"])
+        paths = {i.path for i in figure.inputs}
+        assert {
+            f"{axis.path}.travel",
+            f"{axis.path}.stops",
+            f"{axis.path}.blocks.spacing",
+            f"{axis.path}.blocks.part.length",
+        } <= paths
+        assert told["stop"] == finding.verdict.limit
+
+
 def test_riding_rails_run_the_other_way() -> None:
     axis = simple_machine().axis("z")
     riding = rooms(replace(axis, rails_ride=True))[0]

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from gantrywright.disciplines.travel.distance import travel_by_rails, travel_by_screw
+from gantrywright.disciplines.travel.distance import least_room, travel_by_rails, travel_by_screw
 from gantrywright.disciplines.travel.meeting import daylight, meetings
 from gantrywright.disciplines.travel.stopping import stopping
 from gantrywright.model.axis import Axis
@@ -43,6 +43,7 @@ def analyse(machine: Machine, masses: MassResult, drives: DriveResult, motion: M
 
 
 def _axis(axis: Axis, masses: MassResult, drives: DriveResult, motion: MotionResult, ledger: Ledger) -> AxisTravel:
+    least_room(axis, ledger)
     rails = travel_by_rails(axis, ledger)
     screw, screw_path, _ = travel_by_screw(axis, ledger)
     known = {name: value for name, value in (("rails", rails), (screw_path, screw)) if value is not None}

@@ -21,6 +21,19 @@ class Room:
     """At pose 0."""
     far: float
     """At full travel."""
+    first: float
+    """From the start of the rail to the middle of the block that comes nearest to it, over all poses, m."""
+    last: float
+    """From the start of the rail to the middle of the block that goes farthest from it."""
+    block: float
+    """Length of a block, m."""
+    length: float
+    """Of the rail, m."""
+
+    @property
+    def least(self) -> float:
+        """At the end that has less."""
+        return min(self.near, self.far)
 
 
 def block_length(axis: Axis) -> float | None:
@@ -44,11 +57,29 @@ def rooms(axis: Axis) -> tuple[Room, ...]:
         # blocks run along standing rails as the pose grows; riding rails run the other way past standing blocks
         way = axis.sign * (-1 if axis.rails_ride else 1)
         moves = sorted((-way * axis.drawn, way * (axis.travel - axis.drawn)))
-        low = min(places) - long / 2 + moves[0] - ends[0]
-        high = ends[1] - (max(places) + long / 2 + moves[1])
+        first, last = min(places) + moves[0] - ends[0], max(places) + moves[1] - ends[0]
+        low, high = first - long / 2, ends[1] - ends[0] - last - long / 2
         near, far = (low, high) if way > 0 else (high, low)
-        found.append(Room(rail.path, near, far))
+        found.append(Room(rail.path, near, far, first, last, long, ends[1] - ends[0]))
     return tuple(found)
+
+
+def least_room(axis: Axis, ledger: Ledger) -> None:
+    """Write down the room beyond the outermost block on the rail that has least of it, as ``axis.NAME.rail_room``."""
+    worst = min(rooms(axis), key=lambda room: room.least, default=None)
+    if worst is None or axis.slide:
+        return
+    ledger.note(
+        f"{axis.path}.rail_room", worst.least, unit="m", source="definition",
+        formula="less of first - L_block / 2 and L_rail - last - L_block / 2; last - first = block spacing + travel; the stop must fit in",
+        title=f"Room left on {worst.rail} beyond the outermost block",
+        rail=Named(f"{worst.rail}.length", worst.length), block=Named(f"{axis.path}.blocks.part.length", worst.block),
+        spacing=Named(f"{axis.path}.blocks.spacing", axis.block_spacing if axis.blocks_per_rail > 1 else 0.0),
+        travel=Named(f"{axis.path}.travel", axis.travel),
+        first=Named("", worst.first, "m", "from the start of the rail to the middle of the block that comes nearest to it"),
+        last=Named("", worst.last, "m", "from the start of the rail to the middle of the block that goes farthest from it"),
+        stop=Named(f"{axis.path}.stops", axis.stops),
+    )  # fmt: skip
 
 
 def travel_by_rails(axis: Axis, ledger: Ledger) -> float | None:

@@ -66,11 +66,11 @@ def blocks_stay_on(machine: Machine, results: Results) -> Iterator[Verdict]:
         if not found:
             yield unknown(axis.path, missing=f"length of the blocks: {axis.path}.blocks.part.length", unit="m", limit=axis.stops)
             continue
-        worst = min(found, key=lambda room: min(room.near, room.far))
+        worst = min(found, key=lambda room: room.least)
         end = "near" if worst.near <= worst.far else "far"
         spare = sum((worst.near, worst.far)) / 2
         note = f"At the {end} end of the travel, {worst.rail}; in the middle there would be {show(spare, 'm', machine.show)} at each end."
-        yield floor(axis.path, value=min(worst.near, worst.far), limit=axis.stops, unit="m", what="room", note=note,
+        yield floor(axis.path, value=worst.least, limit=axis.stops, unit="m", what="room", note=note, figure=f"{axis.path}.rail_room",
                     changes=(*_shifted(machine, axis, worst.near, worst.far, spare), *_longer_rails(machine, axis, 2 * (axis.stops - spare))))  # fmt: skip
 
 
