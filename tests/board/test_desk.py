@@ -181,6 +181,20 @@ def test_a_history_that_cannot_be_written_does_not_stop_a_change(path: Path) -> 
     assert "history" in desk.sheet.trouble
 
 
+def test_a_history_that_fails_after_the_file_was_written_leaves_the_change(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The disk is full for the history alone: the file has the change, the desk shows it, the trouble is told."""
+    desk = Desk(path)
+
+    def full(*_: object, **__: object) -> None:
+        raise Unwritable("the history cannot be used (database or disk is full)")
+
+    monkeypatch.setattr(Book, "done", full)
+    desk.edit([("purpose.accuracy", "0.07 mm")], "mine")
+    assert 'accuracy = "0.07 mm"' in path.read_text()
+    assert setting(desk, "purpose.accuracy") == "0.07 mm"
+    assert "disk is full" in desk.sheet.trouble
+
+
 def test_killed_between_book_and_file(path: Path) -> None:
     """The process was killed after the step was written down: the text of the file says what happened."""
     book = Book(path)

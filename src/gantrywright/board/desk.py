@@ -161,6 +161,16 @@ class Desk:
             if text != self.sheet.text:
                 self._put(text, label, (), strict=False)
 
+    def at_hand(self) -> tuple[str | None, str | None]:
+        """Labels of the step that undo takes back and of the one that redo brings; None where there is none, or no history."""
+        if self.book is None:
+            return None, None
+        try:
+            back, again = self.book.last_done(), self.book.first_undone()
+        except Unwritable:
+            return None, None
+        return back.label if back else None, again.label if again else None
+
     def keep(self, name: str, note: str) -> int:
         """Keep what the desk shows under a name."""
         if self.book is None:
@@ -227,9 +237,19 @@ class Desk:
                 self.book.never_mind(step)
             raise
         if step is not None and self.book:
-            self.book.done(step, joins=joins)
+            trouble = self._noted(lambda book: book.done(step, joins=joins)) or trouble
         self.sheet = replace(looked, trouble=trouble or looked.trouble)
         self.changed()
+
+    def _noted(self, write: Callable[[Book], None]) -> str:
+        """Write to the history after the file was written: what goes wrong then is told, and the change stands."""
+        if self.book is None:
+            return self.sheet.trouble
+        try:
+            write(self.book)
+        except Unwritable as error:
+            return str(error)
+        return ""
 
     def _meant(self, label: str, paths: tuple[str, ...], before: str, after: str) -> tuple[int | None, str]:
         """A history that cannot be written never stops a change: it is told instead."""
@@ -250,9 +270,7 @@ class Desk:
     def _walk(self, step: Step, text: str, state: str) -> None:
         looked = self._looked_at(self.sheet, text)
         write_whole(self.path, text)
-        if self.book:
-            self.book.mark(step.id, state)
-        self.sheet = looked
+        self.sheet = replace(looked, trouble=self._noted(lambda book: book.mark(step.id, state)) or looked.trouble)
         self.changed()
 
     def _alone(self) -> None:

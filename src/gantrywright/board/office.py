@@ -90,10 +90,9 @@ class Office:
         """Everything that the page shows without asking further."""
         desk = self.desk
         sheet, study = desk.sheet, desk.sheet.study
-        undo = desk.book.last_done() if desk.book else None
-        redo = desk.book.first_undone() if desk.book else None
+        undo, redo = desk.at_hand()
         return {
-            **self.announced(), "undo": undo.label if undo else None, "redo": redo.label if redo else None, "title": views.title(desk, sheet),
+            **self.announced(), "undo": undo, "redo": redo, "title": views.title(desk, sheet),
             "units": study.machine.show if study else "metric", "verdict": views.verdict(study),
             "promises": views.promised(study, sheet.whole, self._baseline[1]) if study else [],
             "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
