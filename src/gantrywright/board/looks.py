@@ -39,12 +39,19 @@ def figure(study: Study, path: str) -> Json:
     number, low, high = (data.get(key, value.get(key)) for key in ("value", "low", "high"))
     return {
         "path": found.path, "title": data.get("title") or value.get("help", "") or found.path, "text": value_in_words(number, unit, system),
-        "band": show_band(low, number, high, unit, system) if low is not None and high is not None and isinstance(number, float) else "",
+        "band": _band(number, low, high, unit, system),
         "formula": data.get("formula", ""), "source": data.get("source") or value.get("source", ""), "origin": value.get("origin", ""),
         "inputs": [_input(study, given) for given in data.get("inputs", [])],
         "used_by": [{"path": name, "title": study.results.ledger[name].title} for name in links.used_by(found.path)],
         "findings": [{"key": f"{f.id}|{f.subject}", "title": f.check.title, "status": str(f.status)} for f in found.findings],
     }  # fmt: skip
+
+
+def _band(number: Any, low: float | None, high: float | None, unit: str, system: str) -> str:
+    """``0.304..0.332``, in the unit in which the value stands beside it; empty where nothing spreads."""
+    if low is None or high is None or not isinstance(number, float):
+        return ""
+    return show_band(low, number, high, unit, system).partition("(")[2].rstrip(")")
 
 
 def _input(study: Study, given: Mapping[str, Any]) -> Json:

@@ -218,14 +218,14 @@ def _write_down(tip: Tip, system: str, ledger: Ledger) -> None:
     inputs = _inputs(tip, 3)
     ledger.note(
         "structure.tip.stiffness", tip.least, unit="N/m", source="derived",
-        formula="k = 1 / greatest eigenvalue of C, C = L^T K^-1 L; each part holds e^T D e of it",
+        formula="one over the largest give that any direction has: k = 1 / greatest eigenvalue of C, C = L^T K^-1 L; each part holds e^T D e of it",
         title=f"Stiffness between tool and work in the softest direction, {where}", **inputs,
     )  # fmt: skip
 
 
 def _figure(ledger: Ledger, path: str, tip: Tip, k: int, title: str) -> None:
     ledger.note(
-        path, tip.stiffness[k], unit="N/m", formula="k = 1 / C, C = l^T K^-1 l; each part holds e^T D e of C", source="derived", title=title,
+        path, tip.stiffness[k], unit="N/m", formula="one over the give along it: k = 1 / C, C = l^T K^-1 l; each part holds e^T D e of C", source="derived", title=title,
         **_inputs(tip, k),
     )  # fmt: skip
 
@@ -239,7 +239,7 @@ def _inputs(tip: Tip, k: int) -> dict[str, Named]:
         found[share.group] = found.get(share.group, 0.0) + held
     ordered = sorted(found.items(), key=lambda pair: -typical(pair[1]))
     return {
-        name: Named("", share * whole, "m/N", f"{name}: {100 * typical(share):.1f} % of the give")
+        name: Named("", share * whole, "m/N", f"{100 * typical(share):.1f} % of the give")
         for name, share in ordered if typical(share) >= TOLD
     }  # fmt: skip
 

@@ -174,9 +174,7 @@ def write_down(told: tuple[Mode, ...], ledger: Ledger) -> None:
     for mode in told:
         path = f"structure.mode.{mode.number}"
         inputs = {
-            name: Named(
-                "", share, "", f"{name} holds {100 * share:.0f} % of the strain, so 1 % stiffer raises it by {share / 2:.2f} %"
-            )
+            name: Named("", share, "", f"holds {100 * share:.0f} % of the strain, so 1 % stiffer raises it by {share / 2:.2f} %")
             for name, share in mode.strain[:6]
         }
         ledger.note(
