@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from placed import document, machine, mm, problems_of, replaced, revised
 
+from gantrywright.base.errors import FileProblems
 from gantrywright.intake.document import revise
 from gantrywright.intake.grammar.recipes import RECIPES
 from gantrywright.intake.reading import Reading
@@ -87,6 +88,42 @@ def test_legs_must_stand_in_pairs() -> None:
     assert any(line.startswith("bed.legs") and "pairs" in line for line in told)
 
 
+LADDER = (
+    ("bed.recipe", "ladder-frame"), ("bed.side", "tube-80x80x4"), ("bed.length", "2100 mm"), ("bed.width", "1320 mm"),
+    ("bed.height", "820 mm"), ("bed.cross_members", 5), ("bed.legs", 4), ("bed.stretcher_height", "200 mm"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("name", "edits", "told"),
+    [
+        (
+            "salvaged",
+            (*LADDER, ("bed.width", "160 mm")),
+            "bed.width: the sides are 80 mm wide each; nothing is left between them; width must be more than 160 mm",
+        ),
+        ("salvaged", (*LADDER, ("bed.length", "80 mm")), "bed.length: a cross is 80 mm wide and the outer ones are flush"),
+        ("salvaged", (*LADDER, ("bed.height", "80 mm")), "nothing is left below them for legs; height must be more than 80 mm"),
+        ("salvaged", (*LADDER, ("bed.leg", "tube-80x80x4"), ("bed.length", "160 mm")), "length must be more than 160 mm"),
+        (
+            "fixed_gantry",
+            (("gantry.stance", "6 in"), ("gantry.beam.sits", "between"), ("gantry.beam.length", None)),
+            "gantry.stance: an upright is 6 in wide; nothing is left between the two for the beam; stance must be more than 6 in",
+        ),
+        ("fixed_gantry", (("gantry.upright.top", "-7 in"),), "gantry.upright.top: the upright ends at -7 in, not above its lower end"),
+    ],
+)  # fmt: skip
+def test_a_recipe_without_room_says_what_takes_it(name: str, edits: tuple[tuple[str, str | None], ...], told: str) -> None:
+    found = problems_of(name, *edits)
+    assert any(told in line for line in found), found
+    assert not any("same point" in line for line in found)
+
+
+def test_just_more_than_the_sides_is_taken() -> None:
+    found = problems_of("salvaged", *LADDER, ("bed.width", "161 mm"))  # type: ignore[arg-type]
+    assert not any("nothing is left" in line or "same point" in line for line in found), found
+
+
 def test_plate_on_blocks_needs_a_guide() -> None:
     told = problems_of(
         "fixed_gantry", ("gantry.recipe", "plate-on-blocks"), ("gantry.size", "300 x 300 x 20 mm"), ("gantry.material", "steel")
@@ -111,14 +148,25 @@ def test_flat_bar_lying_on_its_side() -> None:
     assert spine.size == pytest.approx((3.6, 0.16, 0.08))
 
 
+ON_TOP = (
+    ('face = "outer", across = "24 mm"', 'face = "top"'),
+    ('left = { on = "bed.strip-left", stock = "rail-20-donor", first_hole = "20 mm" }', 'left = { on = "bed.left-side" }'),
+    ('right = { on = "bed.strip-right", price = "74 EUR" }', 'right = { on = "bed.right-side" }'),
+)
+
+
+def test_uprights_that_touch_leave_no_beam(tmp_path: Path) -> None:
+    """1240 mm apart over rails that look up: as thick as that, they touch."""
+    with pytest.raises(FileProblems) as caught:
+        replaced("salvaged", tmp_path, *ON_TOP, ("x 20 mm", "x 1240 mm"))
+    told = [problem for problem in caught.value.problems if problem.path == "gantry.uprights.size"]
+    assert len(told) == 1, caught.value.problems
+    assert "stand 1240 mm apart, middle to middle, and are 1240 mm thick; nothing is left" in told[0].message
+
+
 def test_uprights_may_stand_on_rails_that_look_up(tmp_path: Path) -> None:
     """Rails on top of the bed: the plates stand over them, the beam between reaches from one to the other."""
-    found = replaced(
-        "salvaged", tmp_path,
-        ('face = "outer", across = "24 mm"', 'face = "top"'),
-        ('left = { on = "bed.strip-left", stock = "rail-20-donor", first_hole = "20 mm" }', 'left = { on = "bed.left-side" }'),
-        ('right = { on = "bed.strip-right", price = "74 EUR" }', 'right = { on = "bed.right-side" }'),
-    )  # fmt: skip
+    found = replaced("salvaged", tmp_path, *ON_TOP)
     assert found.axis("y").normal == pytest.approx((0, 0, 1))
     plates = [solid(found, f"gantry.upright-{side}") for side in ("left", "right")]
     assert plates[1].centre[0] - plates[0].centre[0] == pytest.approx(1.240)

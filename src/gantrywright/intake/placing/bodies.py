@@ -62,7 +62,7 @@ def _by_recipe(world: World, name: str, carried: Carried) -> dict[str, Any]:
     except NoRecipe as error:
         where = f"{name}.{error.key}"
         if not any(problem.path == where for problem in world.reading.problems):
-            world.problem(where, str(error))
+            world.problem(where, error.told(world.said))
         world.unmade[name] = str(recipe.get("recipe"))
     except (KeyError, TypeError):  # a key that the recipe needs failed or is unknown: told already, or told by the caller
         world.unplaced.append(name)

@@ -35,6 +35,36 @@ class Frame:
             return [self.long / 2]
         return [wide / 2 + (self.long - wide) * number / (count - 1) for number in range(count)]
 
+    def check(self, legs: int) -> None:
+        """Raise `NoRecipe` where a part between two others would have no length."""
+        wide, high = self.side
+        if self.recipe["width"] <= 2 * wide:
+            raise NoRecipe(
+                "width", "the sides are {} wide each; nothing is left between them; width must be more than {}", wide, 2 * wide
+            )
+        cross = self.size("cross")[0]
+        if int(self.recipe["cross_members"]) > 1 and self.long <= cross:
+            raise NoRecipe(
+                "length", "a cross is {} wide and the outer ones are flush with the ends; length must be more than {}", cross, cross
+            )
+        if legs and self.recipe["height"] <= high:
+            raise NoRecipe(
+                "height", "the sides are {} high; nothing is left below them for legs; height must be more than {}", high, high
+            )
+        if self.recipe.get("stretcher_height") is not None and legs > 2:
+            self._check_stretchers(legs // 2)
+
+    def _check_stretchers(self, pairs: int) -> None:
+        wide, deep = self.size("leg")
+        least = wide + self.side[0]
+        if 2 * self.side_x <= wide:
+            raise NoRecipe(
+                "width", "the legs are {} wide each; nothing is left between them; width must be more than {}", wide, least
+            )
+        if self.long <= pairs * deep:
+            words = "the legs are {} deep each; nothing is left between them along y; length must be more than {}"
+            raise NoRecipe("length", words, deep, pairs * deep)
+
 
 def make(recipe: Branch, carried: Carried) -> dict[str, Any]:
     """Sides, crosses, legs, stretchers, feet."""
@@ -43,6 +73,7 @@ def make(recipe: Branch, carried: Carried) -> dict[str, Any]:
     legs = int(recipe.get("legs") or 0)
     if legs % 2:
         raise NoRecipe("legs", f"{legs} legs cannot stand in pairs; give an even number")
+    frame.check(legs)
     bars = _sides(frame) | _crosses(frame)
     rows = frame.spread(legs // 2, frame.size("leg")[1]) if legs else []
     bars |= _legs(frame, rows) | _stretchers(frame, rows)

@@ -1,5 +1,6 @@
 """What recipes share: what carries the body, and how keys are handed on."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,9 +17,21 @@ THING = ("stock", "owned", "price", "condition", "label", "note", "remaining", "
 class NoRecipe(ValueError):
     """The recipe cannot be followed here; says which key is wrong and why."""
 
-    def __init__(self, key: str, message: str) -> None:
+    def __init__(self, key: str, message: str, *lengths: float) -> None:
+        """Keep what is wrong.
+
+        Args:
+            key: The key, below the body.
+            message: Why; each ``{}`` stands for a length.
+            lengths: Metres, said in the units of the machine.
+        """
         super().__init__(message)
         self.key = key
+        self.lengths = lengths
+
+    def told(self, said: Callable[[float], str]) -> str:
+        """The message with its lengths as texts."""
+        return str(self).format(*map(said, self.lengths)) if self.lengths else str(self)
 
 
 @dataclass(frozen=True, slots=True)
