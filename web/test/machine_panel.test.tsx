@@ -186,7 +186,7 @@ test("colours have a key with numbers or words, and the chosen part its value", 
   expect($(".mv-foot").textContent).toContain("gantry.beam: 40 % of the give");
   await act(() => button("Owned").click());
   await settle();
-  expect($(".mv-key").textContent).toContain("2 to buy");
+  expect($(".mv-key").textContent).toContain("2 parts to buy");
   expect([...host.querySelectorAll(".mv-swatch")].map((s) => s.textContent)).toEqual(["", "○", "△"]);
 });
 
@@ -207,9 +207,9 @@ test("a motion is shown at its own place with its scale, which the slider change
     list.dispatchEvent(new Event("change", { bubbles: true }));
   });
   await settle();
-  expect($(".mv-foot").textContent).toContain("drawn 50,000 times larger, at X 0 mm, Y 300 mm");
+  expect($(".mv-foot").textContent).toContain("drawn 50\u202f000 times larger, at X 0 mm, Y 300 mm");
   await slide("#mv-larger", 0);
-  expect($(".mv-foot").textContent).toContain("drawn 2,000 times larger");
+  expect($(".mv-foot").textContent).toContain("drawn 2000 times larger");
   await act(() => button("End").click());
   expect(motion.value).toBe("");
 });

@@ -280,3 +280,16 @@ test("what goes away lets go of the graphics hardware", () => {
   expect(made.at(-1)!.disposed).toBe(true);
   expect(view.pieces()).toEqual([]);
 });
+
+test("two parts that a finding speaks of are outlined together, and let go together", () => {
+  const outlined = () => (view as unknown as { machine: { figures: { children: unknown[] } } }).machine.figures.children.length;
+  const parts = [...new Set(smallScene().pieces.map((p) => p.part))];
+  view.choose(parts[0]);
+  const one = outlined();
+  view.choose(parts[0], parts[1]);
+  expect(outlined()).toBeGreaterThan(one);
+  view.setScene(smallScene());
+  expect(outlined()).toBeGreaterThan(one);
+  view.choose("");
+  expect(outlined()).toBe(0);
+});

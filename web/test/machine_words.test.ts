@@ -3,15 +3,15 @@ import { AMOUNT, rgb, UNKNOWN } from "../src/color";
 import { sameMode } from "../src/machine/motion";
 import { apart, dimensionLines } from "../src/machine/overlay";
 import { partsOf } from "../src/machine/parts";
-import { enlarged, enlargedShort, enlargedWords, factors, length, lengthsIn, poseWords, sizeText, small } from "../src/machine/say";
+import { enlarged, enlargedShort, enlargedWords, factors, grouped, length, lengthsIn, poseWords, sizeText, small } from "../src/machine/say";
 import { tintColors, tintCounts, tintEnds, tintOf, tintSigns } from "../src/machine/tints";
 import { smallScene, tinted } from "./machine";
 
 test("lengths are told in the units of the file", () => {
   expect(length(0.625, "metric")).toBe("625 mm");
   expect(length(0.0254 * 24.5, "inch")).toBe("24.5 in");
-  expect(small(1.3247e-6, "metric")).toBe("1.32 µm");
-  expect(small(2.2e-4, "metric")).toBe("220 µm");
+  expect(small(1.3247e-6, "metric")).toBe("1.32 um");
+  expect(small(2.2e-4, "metric")).toBe("220 um");
   expect(small(0.05, "metric")).toBe("50 mm");
   expect(small(3e-9, "metric")).toBe("3 nm");
   expect(small(2.54e-6, "inch")).toBe("0.1 thousandths of an inch");
@@ -31,8 +31,8 @@ test("a drawing is enlarged by round factors, about a twentieth of the machine u
 
 test("the scale of a motion is said; a mode has none", () => {
   const bent = { greatest: 1.5e-6, unit: "m per newton" };
-  expect(enlargedShort(bent, 2000, "metric")).toBe("drawn 2,000 times larger");
-  expect(enlargedWords(bent, 2000, "metric")).toContain("1.5 µm under 1 N");
+  expect(enlargedShort(bent, 2000, "metric")).toBe("drawn 2000 times larger");
+  expect(enlargedWords(bent, 2000, "metric")).toContain("1.5 um under 1 N");
   expect(enlargedWords({ greatest: 1, unit: "largest is 1" }, 0.1, "metric")).toContain("largest movement of 100 mm");
   expect(enlargedShort({ greatest: 1, unit: "largest is 1" }, 0.1, "metric")).not.toContain("times");
 });
@@ -53,10 +53,28 @@ test("each size of a box that is seen gets one line outside of it", () => {
   const flat = Array.from({ length: 8 }, (_, i) => ({ x: i & 1 ? 300 : 100, y: i & 4 ? 50 : 150 }));
   const lines = dimensionLines(flat, ["wide", "deep", "high"]);
   expect(lines.map((l) => l.text)).toEqual(["wide", "high"]);
-  expect(lines[0].at).toEqual({ x: 200, y: 176 });
-  expect(lines[1].at).toEqual({ x: 326, y: 100 });
+  expect(lines[0].line.map((end) => end.y)).toEqual([176, 176]);
+  expect(lines[1].line.map((end) => end.x)).toEqual([326, 326]);
+  // the text lies beyond its line, half of its own size away
+  expect(lines[0].at).toEqual({ x: 200, y: 176 + 8.5 });
+  expect(lines[1].at.x).toBeGreaterThan(326 + 4 * 3.8);
+  expect(lines[1].at.y).toBe(100);
   expect(dimensionLines(flat, ["wide", "deep", ""]).map((l) => l.text)).toEqual(["wide"]);
   expect(dimensionLines([], [])).toEqual([]);
+});
+
+test("a text that would be cut at the end of the paper goes to the other side of the part", () => {
+  const flat = Array.from({ length: 8 }, (_, i) => ({ x: i & 1 ? 300 : 100, y: i & 4 ? 50 : 150 }));
+  const at = (paper: { x: number; y: number }) => dimensionLines(flat, ["", "", "100 mm"], paper)[0].at.x;
+  expect(at({ x: 500, y: 300 })).toBeGreaterThan(300);
+  expect(at({ x: 340, y: 300 })).toBeLessThan(100);
+});
+
+test("numbers of the page are written as the program writes them", () => {
+  expect(grouped(100000)).toBe("100\u202f000");
+  expect(grouped(-33.5)).toBe("−33.5");
+  expect([grouped(2400), grouped(0), grouped(1e-7)]).toEqual(["2400", "0", "1e-7"]);
+  expect(length(-0.0335, "metric")).toBe("−33.5 mm");
 });
 
 test("texts of a small part stand clear of each other", () => {
@@ -109,6 +127,8 @@ test("the key counts parts, not pieces, and leaves the work area out", () => {
   scene.pieces[3].part = "spindle"; // two pieces of one part
   const rows = tintCounts(tinted("owned", ["owned", "buy", "buy", "buy", "owned"], STATES), scene.pieces);
   expect(rows.map((r) => [r.word, r.count])).toEqual([["owned", 1], ["to buy", 2]]);
+  const found = tintCounts(tinted("finding", ["fail", "fail", "ok", "fail"], STATES), smallScene().pieces);
+  expect(found[0].word).toBe("with a failing finding");
 });
 
 test("after an edit a mode is known by its number", () => {

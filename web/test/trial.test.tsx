@@ -39,7 +39,7 @@ afterEach(() => {
   vi.useRealTimers();
 });
 
-const settle = () => act(() => new Promise<void>((r) => setTimeout(r, 5)));
+const pass = (ms: number) => act(() => vi.advanceTimersByTimeAsync(ms).then(() => {}));
 const show = (what: preact.ComponentChild) => act(() => render(what, host));
 const pending: State["settled"] = { rev: null, state: "pending", words: "typical values", parcels: 1 };
 const verdict = (words: string) => ({ ...boardState().verdict, words });
@@ -96,13 +96,13 @@ test("a remedy is being tried as long as remedies come, and is not called so for
   state.value = at(4);
   openFinding(key);
   await show(<Working />);
-  await act(() => vi.advanceTimersByTimeAsync(50));
+  await pass(50);
   expect(host.querySelector(".remedy")!.textContent).toContain("being tried …");
-  await act(() => vi.advanceTimersByTimeAsync(QUIET_MS - 100));
+  await pass(QUIET_MS - 100);
   await act(() => void (state.value = at(5)));
-  await act(() => vi.advanceTimersByTimeAsync(QUIET_MS - 100));
+  await pass(QUIET_MS - 100);
   expect(host.querySelector(".remedy")!.textContent).toContain("being tried …");
-  await act(() => vi.advanceTimersByTimeAsync(200));
+  await pass(200);
   expect(host.querySelector(".remedy")!.textContent).not.toMatch(/being tried|mends|alone|yet/);
   expect(host.querySelector(".remedy button")!.textContent).toContain("Try it");
 });

@@ -39,7 +39,7 @@ export function TintKey({ tints, pieces }: { tints: Tints; pieces: readonly Piec
             <span class="mv-swatch" style={{ background: row.color }} aria-hidden="true">
               {row.sign}
             </span>
-            {row.count} {row.word}
+            {row.count} {row.count === 1 ? "part" : "parts"} {row.word}
           </li>
         ))}
       </ul>

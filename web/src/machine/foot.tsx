@@ -1,6 +1,6 @@
 /** Words under the drawing. */
 import type { Motion, Tints } from "../contract";
-import { chosen, motion, pose, scene } from "../state";
+import { chosen, chosenToo, motion, pose, scene } from "../state";
 import { TintKey } from "./colour";
 import { WAYS } from "./eye";
 import { alone, cut, hidden, way } from "./look";
@@ -17,7 +17,9 @@ export function inWords(tints: Tints | null, moving: Motion | null): string {
   const from = way.value ? `Seen ${WAYS[way.value].words.startsWith("from") ? WAYS[way.value].words : `from the ${way.value}`}` : "Seen from a free direction";
   const said = [`${shown.name}: ${parts} parts in ${shown.bodies.length} bodies (${bodies}).`, `${from}; axes stand at ${poseWords(shown, moving?.pose ?? pose.value)}.`];
   const first = shown.pieces.find((p) => p.part === chosen.value);
+  const too = shown.pieces.find((p) => p.part === chosenToo.value);
   if (first) said.push(`Chosen: ${first.label}, ${first.detail.map(([label, text]) => `${label} ${text}`).join(", ")}.`);
+  if (too) said.push(`Chosen besides: ${too.label}.`);
   if (tints) said.push(`Colours: ${tints.words}`);
   if (moving) said.push(`Moving: ${moving.name}, ${enlargedShort(moving, timesOf(moving, shown), shown.show)}.`);
   said.push("Every part is listed under Parts.");

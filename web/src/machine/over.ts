@@ -100,5 +100,5 @@ function drawSizes(sheet: Overlay, view: MachineView, shown: Scene): void {
     texts[1] = `⌀ ${texts[1]}`;
     texts[2] = "";
   }
-  for (const line of dimensionLines(view.corners(piece.id), texts)) sheet.dimension(line);
+  for (const line of dimensionLines(view.corners(piece.id), texts, sheet.paper)) sheet.dimension(line);
 }

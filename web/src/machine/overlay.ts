@@ -27,40 +27,61 @@ const SHORT = 22;
  *
  * @param corners Eight corners on the paper: x of the box by 1, y by 2, z by 4.
  * @param texts Of the three sizes; "" for one that needs no line.
+ * @param paper Right and lower end of the paper: a text that would be cut there goes to another row or the other side.
  */
-export function dimensionLines(corners: readonly Spot[], texts: readonly string[]): DimensionLine[] {
+export function dimensionLines(corners: readonly Spot[], texts: readonly string[], paper: Spot = { x: Infinity, y: Infinity }): DimensionLine[] {
   if (corners.length !== 8) return [];
-  const middle = { x: mean(corners.map((c) => c.x)), y: mean(corners.map((c) => c.y)) };
   const made: DimensionLine[] = [];
   for (let axis = 0; axis < 3; axis++) {
-    if (!texts[axis]) continue;
-    const step = 1 << axis;
-    let best: { far: number; a: Spot; b: Spot; out: Spot } | null = null;
-    for (let i = 0; i < 8; i++) {
-      if (i & step) continue;
-      const [a, b] = [corners[i], corners[i | step]];
-      const long = Math.hypot(b.x - a.x, b.y - a.y);
-      if (long < SHORT) continue;
-      const out = { x: -(b.y - a.y) / long, y: (b.x - a.x) / long };
-      let far = ((a.x + b.x) / 2 - middle.x) * out.x + ((a.y + b.y) / 2 - middle.y) * out.y;
-      if (far < 0) {
-        far = -far;
-        out.x = -out.x;
-        out.y = -out.y;
-      }
-      // of edges that lie equally far out, the lower one and the right one: there is room beside a part
-      const better = !best || far > best.far + 1 || (far > best.far - 1 && out.y + 0.2 * out.x > best.out.y + 0.2 * best.out.x);
-      if (better) best = { far, a, b, out };
-    }
-    if (!best) continue;
-    const { a, b, out } = best;
-    const move = (p: Spot, by: number): Spot => ({ x: p.x + by * out.x, y: p.y + by * out.y });
-    const halfway = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
     const text = texts[axis];
-    const far = ROWS.find((by) => made.every((other) => !meet(move(halfway, by), text, other.at, other.text))) ?? ROWS[0];
-    made.push({ from: [move(a, 4), move(b, 4)], line: [move(a, far), move(b, far)], text, at: move(halfway, far) });
+    const edges = text ? outerEdges(corners, 1 << axis) : [];
+    const tried = edges.flatMap((edge) => ROWS.map((far) => lineAt(edge, far, text)));
+    const free = tried.filter((line) => made.every((other) => !meet(line.at, text, other.at, other.text)));
+    const best = free.find((line) => isWhole(line.at, text, paper)) ?? free[0] ?? tried[0];
+    if (best) made.push(best);
   }
   return made;
+}
+
+interface Edge {
+  a: Spot;
+  b: Spot;
+  /** Away from the part, of length 1. */
+  out: Spot;
+  far: number;
+}
+
+/** Edges along one size that lie outermost; of two, the lower one and the right one first: there is room beside a part. */
+function outerEdges(corners: readonly Spot[], step: number): Edge[] {
+  const middle = { x: mean(corners.map((c) => c.x)), y: mean(corners.map((c) => c.y)) };
+  const found: Edge[] = [];
+  for (let i = 0; i < 8; i++) {
+    if (i & step) continue;
+    const [a, b] = [corners[i], corners[i | step]];
+    const long = Math.hypot(b.x - a.x, b.y - a.y);
+    if (long < SHORT) continue;
+    const out = { x: -(b.y - a.y) / long, y: (b.x - a.x) / long };
+    const far = ((a.x + b.x) / 2 - middle.x) * out.x + ((a.y + b.y) / 2 - middle.y) * out.y;
+    found.push(far < 0 ? { a, b, out: { x: -out.x, y: -out.y }, far: -far } : { a, b, out, far });
+  }
+  const most = Math.max(...found.map((e) => e.far));
+  const side = (e: Edge): number => e.out.y + 0.2 * e.out.x;
+  return found.filter((e) => e.far > most - 1).sort((e, other) => side(other) - side(e));
+}
+
+/** The line so far from its edge; the text stands beyond it, so that it lies on neither the line nor the part. */
+function lineAt({ a, b, out }: Edge, far: number, text: string): DimensionLine {
+  const move = (p: Spot, by: number): Spot => ({ x: p.x + by * out.x, y: p.y + by * out.y });
+  const beside = halfWide(text) * Math.abs(out.x) + (LETTER.high / 2) * Math.abs(out.y);
+  const at = move({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }, far + beside);
+  return { from: [move(a, 4), move(b, 4)], line: [move(a, far), move(b, far)], text, at };
+}
+
+const halfWide = (text: string): number => 4 + (LETTER.wide / 2) * text.length;
+
+function isWhole(at: Spot, text: string, paper: Spot): boolean {
+  const half = halfWide(text);
+  return at.x >= half && at.x <= paper.x - half && at.y >= 10 && at.y <= paper.y - 10;
 }
 
 /** Two texts at two places lie on each other. */
@@ -136,13 +157,18 @@ export class Overlay {
     this.text(of.text, this.inside(of.at, of.text), "600 13px system-ui, sans-serif", ACCENT);
   }
 
+  /** Right and lower end of the sheet, px. */
+  get paper(): Spot {
+    return { x: this.width, y: this.height };
+  }
+
   private on(at: Spot): boolean {
     return at.x > 0 && at.x < this.width && at.y > 0 && at.y < this.height;
   }
 
   /** Where a text is wholly on the sheet. */
   private inside(at: Spot, text: string): Spot {
-    const half = 4 + (LETTER.wide / 2) * text.length;
+    const half = halfWide(text);
     return { x: Math.max(half, Math.min(this.width - half, at.x)), y: Math.max(10, Math.min(this.height - 10, at.y)) };
   }
 

@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Motion, Tints } from "../contract";
 import { useFetched } from "../fetched";
-import { answers, choose, chosen, motion, narrowShows, pose, scene, state, tint } from "../state";
+import { answers, choose, chosen, chosenToo, motion, narrowShows, pose, scene, state, tint } from "../state";
 import { Axes } from "./axes";
 import { ColourDrawer } from "./colour";
 import { Foot, inWords } from "./foot";
@@ -151,7 +151,7 @@ function useMachine(view: MachineView | null, tints: Tints | null, moving: Motio
   useEffect(() => view?.setPose(moving?.pose ?? pose.value), [view, shown, pose.value, moving]);
   useEffect(() => view?.show(hidden.value, alone.value), [view, shown, hidden.value, alone.value]);
   useEffect(() => view?.section(cut.value), [view, cut.value]);
-  useEffect(() => view?.choose(chosen.value), [view, shown, chosen.value]);
+  useEffect(() => view?.choose(chosen.value, chosenToo.value), [view, shown, chosen.value, chosenToo.value]);
   const calm = still.value;
   const step = larger.value;
   useEffect(() => {

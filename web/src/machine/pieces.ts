@@ -60,6 +60,7 @@ export class Pieces {
   private placed = new Map<number, Placed>();
   private scene: Scene | null = null;
   private chosen = "";
+  private chosenToo = "";
   private hidden: ReadonlySet<string> = new Set();
   private alone = "";
   private open = false;
@@ -87,7 +88,7 @@ export class Pieces {
     for (const one of before.values()) this.forget(one);
     this.forgetShapes(new Set(scene.shapes.map((s) => s.id)));
     this.show(this.hidden, this.alone);
-    this.choose(this.chosen);
+    this.choose(this.chosen, this.chosenToo);
   }
 
   private settle(one: Placed, piece: Piece): void {
@@ -240,10 +241,10 @@ export class Pieces {
   }
 
   /** A part of the machine file is chosen: its pieces are outlined over everything. */
-  choose(part: string): void {
-    this.chosen = part;
+  choose(part: string, other = ""): void {
+    [this.chosen, this.chosenToo] = [part, other];
     for (const one of this.placed.values()) {
-      const mine = part !== "" && belongs(one.piece, part);
+      const mine = [part, other].some((path) => path !== "" && belongs(one.piece, path));
       if (mine && !one.figure) this.mark(one);
       else if (!mine && one.figure) this.unmark(one);
     }

@@ -3,6 +3,17 @@ import type { Motion, Scene, Units } from "../contract";
 
 const INCH = 0.0254;
 
+/** As the program writes numbers: groups of three parted by a narrow blank that does not break, a true minus. */
+export function grouped(value: number): string {
+  const [whole, parts] = String(Math.abs(value)).split(".");
+  if (/e/.test(whole)) return signed(String(value));
+  const groups = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, "\u202f") : whole;
+  return `${value < 0 ? "−" : ""}${groups}${parts ? `.${parts}` : ""}`;
+}
+
+/** A true minus in place of the hyphen that numbers are written with; that of an exponent stays. */
+export const signed = (text: string): string => text.replace(/^-/, "−");
+
 /** A place or a size, m. */
 export function length(metres: number, units: Units): string {
   if (units === "inch") return `${plain(metres / INCH, 3)} in`;
@@ -14,11 +25,11 @@ export function small(metres: number, units: Units): string {
   const size = Math.abs(metres);
   if (units === "inch") return size < INCH * 0.01 ? `${figures(metres / INCH * 1000)} thousandths of an inch` : `${figures(metres / INCH)} in`;
   if (size < 1e-6) return `${figures(metres * 1e9)} nm`;
-  return size < 1e-3 ? `${figures(metres * 1e6)} µm` : `${figures(metres * 1e3)} mm`;
+  return size < 1e-3 ? `${figures(metres * 1e6)} um` : `${figures(metres * 1e3)} mm`;
 }
 
-const plain = (value: number, places: number): string => String(+value.toFixed(places));
-const figures = (value: number): string => String(+value.toPrecision(3));
+const plain = (value: number, places: number): string => grouped(+value.toFixed(places));
+const figures = (value: number): string => signed(String(+value.toPrecision(3)));
 
 /** Factors that a drawing may be enlarged by: 1, 2, 5, 10 and so on. */
 export function factors(least: number, most: number): number[] {
@@ -61,13 +72,13 @@ export function enlargedWords(motion: Pick<Motion, "greatest" | "unit">, times: 
     return `drawn with a largest movement of ${small(motion.greatest * times, units)}; a mode has a shape and no size of its own`;
   }
   const what = motion.unit === "m per newton" ? "under 1 N" : "in all";
-  return `drawn ${times.toLocaleString("en-US", { maximumSignificantDigits: 3 })} times larger; the largest movement is ${small(motion.greatest, units)} ${what}`;
+  return `drawn ${grouped(+times.toPrecision(3))} times larger; the largest movement is ${small(motion.greatest, units)} ${what}`;
 }
 
 /** The same in few words, for the line under the drawing. */
 export function enlargedShort(motion: Pick<Motion, "greatest" | "unit">, times: number, units: Units): string {
   if (motion.unit === NO_SIZE) return `largest movement drawn as ${small(motion.greatest * times, units)}`;
-  return `drawn ${times.toLocaleString("en-US", { maximumSignificantDigits: 3 })} times larger`;
+  return `drawn ${grouped(+times.toPrecision(3))} times larger`;
 }
 
 /** Where the axes stand. */

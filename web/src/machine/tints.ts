@@ -1,12 +1,14 @@
 /** What the colours of the pieces say: on a ramp between two numbers, or one of some states with a sign each. */
 import { type RGB, rgb, STATE, UNKNOWN, valueColor, WORST_FIRST } from "../color";
 import type { Piece, Status, Tints } from "../contract";
+import { grouped } from "./say";
 
 export interface StateRow {
   value: string;
   color: string;
   /** Stands beside the piece; "" for none. */
   sign: string;
+  /** What is counted, behind "1 part" or "9 parts". */
   word: string;
 }
 
@@ -18,11 +20,19 @@ const OWNED: StateRow[] = [
   { value: "unknown", color: UNKNOWN, sign: "?", word: "unknown" },
 ];
 
+const SAYING: Record<Status, string> = {
+  fail: "with a failing finding",
+  broken: "with a check that broke",
+  unknown: "with an unknown finding",
+  watch: "with a finding to watch",
+  ok: "with findings that all hold",
+};
+
 /** Worst first; lighter than the marks in words, so that ink and signs are seen on them. */
 const SOFT: Record<Status, string> = { fail: "#cf8f88", broken: "#cf8f88", unknown: "#b9bfc1", watch: "#e6bd72", ok: "#9cc4bf" };
 const FINDING: StateRow[] = [
-  ...WORST_FIRST.map((s) => ({ value: s, color: SOFT[s], sign: s === "ok" ? "" : STATE[s].sign, word: STATE[s].word })),
-  { value: "", color: "#f6f5f1", sign: "", word: "no check speaks of it" },
+  ...WORST_FIRST.map((s) => ({ value: s, color: SOFT[s], sign: s === "ok" ? "" : STATE[s].sign, word: SAYING[s] })),
+  { value: "", color: "#f6f5f1", sign: "", word: "no check speaks of" },
 ];
 
 const rowsOf = (tints: Tints): StateRow[] => (tints.by === "owned" ? OWNED : FINDING);
@@ -70,7 +80,7 @@ export function tintCounts(tints: Tints, pieces: readonly Piece[]): (StateRow & 
 
 /** Words at the two ends of a ramp: the program's own text of the greatest piece where it tells one, which knows the builder's units. */
 export function tintEnds(tints: Tints): [string, string] {
-  const number = (v: number): string => `${+v.toPrecision(3)} ${tints.scale.unit}`.trim();
+  const number = (v: number): string => `${grouped(+v.toPrecision(3))} ${tints.scale.unit}`.trim();
   const most = tints.pieces.reduce<{ value: number; text: string } | null>(
     (best, p) => (typeof p.value === "number" && (!best || p.value > best.value) ? { value: p.value, text: p.text } : best),
     null,

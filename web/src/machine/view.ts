@@ -107,9 +107,9 @@ export class MachineView {
     this.changed();
   }
 
-  /** A part of the machine file is chosen: its pieces are outlined over everything. */
-  choose(part: string): void {
-    this.machine.choose(part);
+  /** A part of the machine file is chosen, or two that a finding speaks of: their pieces are outlined over everything. */
+  choose(part: string, other = ""): void {
+    this.machine.choose(part, other);
     this.draw();
   }
 

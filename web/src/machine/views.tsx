@@ -13,21 +13,25 @@ const NEARER = 1.2;
 export function ViewDrawer({ view }: { view: MachineView | null }) {
   return (
     <div class="mv-views" role="group" aria-label="Views">
-      {(Object.keys(WAYS) as Way[]).map((name) => (
-        <button type="button" key={name} aria-pressed={way.value === name} title={WAYS[name].words} onClick={() => view?.look(name)}>
-          {WAYS[name].label}
-          <span class="unseen">, {WAYS[name].words}</span>
+      <div class="mv-ways">
+        {(Object.keys(WAYS) as Way[]).map((name) => (
+          <button type="button" key={name} aria-pressed={way.value === name} title={WAYS[name].words} onClick={() => view?.look(name)}>
+            {WAYS[name].label}
+            <span class="unseen">, {WAYS[name].words}</span>
+          </button>
+        ))}
+      </div>
+      <div class="mv-near">
+        <button type="button" onClick={() => view?.eye.nearer(1 / NEARER)} aria-label="Farther">
+          −
         </button>
-      ))}
-      <button type="button" onClick={() => view?.eye.nearer(1 / NEARER)} aria-label="Farther">
-        −
-      </button>
-      <button type="button" onClick={() => view?.eye.nearer(NEARER)} aria-label="Nearer">
-        +
-      </button>
-      <button type="button" onClick={() => view?.fit()}>
-        Fit<span class="unseen"> all that is shown</span>
-      </button>
+        <button type="button" onClick={() => view?.eye.nearer(NEARER)} aria-label="Nearer">
+          +
+        </button>
+        <button type="button" onClick={() => view?.fit()}>
+          Fit<span class="unseen"> all that is shown</span>
+        </button>
+      </div>
     </div>
   );
 }
