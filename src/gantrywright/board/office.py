@@ -1,7 +1,7 @@
 """The board at work: which machine is on the desk, who settles its answers, who has to be told of what."""
 
 import secrets
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from threading import RLock, Thread
 from time import sleep
@@ -17,6 +17,7 @@ from gantrywright.intake.document import parse_toml
 from gantrywright.intake.fields import stages
 from gantrywright.intake.resolve import resolve
 from gantrywright.study.parcel import unpacked
+from gantrywright.study.priced import outdated_prices
 from gantrywright.study.promises import promises
 from gantrywright.study.study import run
 
@@ -86,8 +87,12 @@ class Office:
 
     # ---- what the page is told
 
-    def state(self) -> Json:
-        """Everything that the page shows without asking further."""
+    def state(self, told: Sequence[str] = ()) -> Json:
+        """Everything that the page shows without asking further.
+
+        Args:
+            told: Sentences about a change that was just made; told once, with the answer to it.
+        """
         desk = self.desk
         sheet, study = desk.sheet, desk.sheet.study
         undo, redo = desk.at_hand()
@@ -97,7 +102,15 @@ class Office:
             "promises": views.promised(study, sheet.whole, self._baseline[1]) if study else [],
             "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
             "problems": views.problems(sheet.problems, desk), "answers_rev": sheet.answers, "kept": self._baseline[0],
+            "told": list(told),
         }  # fmt: skip
+
+    def edit(self, edits: list[tuple[str, str | None]], label: str) -> Json:
+        """Make one change; the new state, with what the builder should know of it."""
+        study = self.desk.sheet.study
+        told = outdated_prices(study.machine, edits) if study is not None else []
+        self.desk.edit(edits, label)
+        return self.state(told)
 
     def announced(self) -> Json:
         """What is told to every open page when something moved."""

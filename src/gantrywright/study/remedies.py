@@ -9,6 +9,7 @@ import numpy as np
 from gantrywright.base.errors import GantrywrightError
 from gantrywright.findings import Change, Finding, Remedy, Status, Verdict, judge
 from gantrywright.model.machine import Machine
+from gantrywright.study.priced import outdated_prices
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Again, Study, run
 
@@ -115,6 +116,7 @@ def done_already(machine: Machine, edits: tuple[tuple[str, str], ...]) -> list[t
 def _effects(study: Study, other: Study, finding: Finding, edits: tuple[tuple[str, str], ...]) -> list[str]:
     after = _same(other, finding)
     told = [f"changes {place}, which is already {state}" for place, state in done_already(study.machine, edits)]
+    told.extend(outdated_prices(study.machine, edits))
     if after is None:
         told.append("the finding no longer applies")
     elif after.verdict.margin is None or finding.verdict.margin is None:

@@ -62,8 +62,7 @@ def routes(office: Office) -> APIRouter:
 
     @router.post("/edit")
     def edit(given: Change) -> Any:
-        office.desk.edit(given.edits, given.label or _label(given.edits))
-        return Answer(office.state())
+        return Answer(office.edit(given.edits, given.label or _label(given.edits)))
 
     @router.post("/undo")
     def undo() -> Any:
