@@ -63,4 +63,4 @@ def _figure(spring: Spring, place: Metre, ledger: Ledger) -> NewtonPerMetre:
 def _at(spring: Spring, place: Metre) -> Named:
     """A spring where the drive is stiffest; a place of each sample, so that places must be their own axis."""
     stiffness = np.asarray(spring.stiffness(np.asarray(place)[..., None]))
-    return Named("", stiffness[..., 0], "N/m", f"{spring.name} there")
+    return Named("", stiffness[..., 0], "N/m", "where the drive is stiffest")
