@@ -183,6 +183,35 @@ def test_a_usual_part_must_be_named_before_its_fields_can_be_written() -> None:
     assert "choose its part first" in other.why_not
 
 
+@pytest.mark.parametrize(
+    ("path", "title", "words"),
+    [
+        ("axis.x.rail", "X rails", "Rails of X: upper, lower; what they share"),
+        ("axis.x.drive", "X drives", "Drives of X: main."),
+        ("axis.y.rail.each", "All Y rails", "What all of them share"),
+        ("job", "Kinds of cut", "Kinds of cut: frames, fittings."),
+        ("joint", "Joints", "Named joints: none yet. One named joint; two parts that touch are joined without one."),
+        ("supply", "Supplies", "Supplies: gantry, head."),
+        ("bed.joint", "Bed, joints", "How joints are made"),
+        ("bed.top.layers", "Bed, table top, table layers", "Lowest first: 2 of them."),
+        ("bed.top.layers.2", "Bed, table top, table layer 2", "One layer"),
+        ("axis.x.blocks.part", "X guide blocks, part", "Their part"),
+        ("axis.x.rail.upper.part", "X rail, upper: part", "Its part"),
+    ],
+)  # fmt: skip
+def test_a_table_of_several_is_called_by_its_plural_and_names_them(path: str, title: str, words: str) -> None:
+    found = group(path)
+    assert found.title == title
+    assert found.help.startswith(words)
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_no_table_is_without_help_and_no_collection_is_called_one(name: str) -> None:
+    for made in groups(name):
+        assert made.help, made.path
+        assert made.fields or not made.help.startswith("One ") or made.path == "", made.path
+
+
 def test_unknown_paths_are_refused_with_what_is_near() -> None:
     with pytest.raises(NotFound, match="nothing is called 'bad'; nearest: bed"):
         group("bad")

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from gantrywright.intake.fields.adding import addables
 from gantrywright.intake.fields.force import Force
 from gantrywright.intake.fields.one import field_of, needs
-from gantrywright.intake.fields.places import Place, asks, table_of
+from gantrywright.intake.fields.places import Place, asks, table_of, words
 from gantrywright.intake.fields.records import FieldGroup
 from gantrywright.intake.fields.words import title
 from gantrywright.intake.grammar.bodies import BODY_KEYS
@@ -41,7 +41,30 @@ def group_of(force: Force, asked: str) -> FieldGroup:
     )
 
 
+def _collection(force: Force, place: Place) -> str:
+    """What a collection holds, by name: ``Rails of X: upper, lower.``"""
+    assert place.sub is not None  # a collection is found by its sub
+    parts = place.path.split(".")
+    head = place.sub.help.removesuffix("by name").rstrip(", ")
+    if parts[0] == "axis" and len(parts) > 2:
+        head = f"{head} of {parts[1].upper()}"
+    raw = force.raw(place.path)
+    names = [words(name) for name in table_of(raw) if name != "each"]
+    held = f"{len(raw)} of them" if isinstance(raw, list) else ", ".join(names) or "none yet"
+    shared = "; what they share stands in one table for all" if "each" in table_of(raw) else ""
+    more = place.table.help if place.path != "part" else ""
+    more = "" if more.startswith("One ") and not {";", ":"} & set(more) else f" {more}"
+    return f"{head}: {held}{shared}.{more}".strip()
+
+
 def _help(force: Force, place: Place) -> str:
+    if place.shape in ("names", "list"):
+        return _collection(force, place)
+    name = place.path.rpartition(".")[2]
+    if name == "each" and place.sub is not None and place.sub.many:
+        return "What all of them share; a key that one of them has of its own goes before."
+    if name == "skins" and place.sub is not None:
+        return f"{place.sub.help}."
     if place.shape == "part" and place.key is not None:
         said = f"{place.key.help}; what is left out is that of its row in the parts tables."
     else:

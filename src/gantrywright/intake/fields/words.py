@@ -38,7 +38,18 @@ PLURAL = {
     "plate": "plates",
     "item": "added parts",
     "foot": "feet",
+    "job": "kinds of cut",
+    "joint": "joints",
+    "supply": "supplies",
+    "cable": "cables",
+    "measured": "measurements",
+    "part": "own parts",
+    "outlet": "wall outlets",
+    "load": "other loads",
+    "device": "devices",
+    "layers": "table layers",
 }
+"""What collections of them are called."""
 
 
 def label(key: str) -> str:
@@ -82,7 +93,7 @@ def title(path: str) -> str:
         return capital(
             _named(head, ["all " + PLURAL.get(parts[1], parts[1]) if parts[2] == "each" else words(parts[2]), *_after(parts[3:])])
         )
-    if len(parts) > 1 and parts[1] in PLURAL:
+    if len(parts) == 2 and parts[1] in PLURAL:
         return capital(_named(called(parts[0]), [PLURAL[parts[1]]]))
     return capital(_named(called(parts[0]), _after(parts[1:])))
 
@@ -107,7 +118,14 @@ def _colon(head: str, rest: list[str]) -> str:
 
 
 def _after(rest: list[str]) -> list[str]:
-    return [called(part) for part in rest]
+    """Tables below a table: a list by its plural, one of it by its number; a part that is used is nobody's own."""
+    named: list[str] = []
+    for at, part in enumerate(rest):
+        if part.isdecimal() and named:
+            named[-1] = f"{called(rest[at - 1])} {part}"
+        else:
+            named.append("part" if part == "part" else PLURAL[part] if part == "layers" else called(part))
+    return named
 
 
 def _named(head: str, rest: list[str]) -> str:
