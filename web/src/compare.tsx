@@ -1,10 +1,11 @@
 /** The machine against a kept state or another file: promises, findings that differ, cost and mass. */
 import { useSignal } from "@preact/signals";
+import { get } from "./api";
 import { ComparedPictures } from "./compared-pictures";
-import type { Compared, ComparedPromise, Found, History } from "./contract";
+import type { Compared, ComparedFound, ComparedPromise, History } from "./contract";
 import { useFetched } from "./fetched";
 import { KeepForm } from "./history";
-import { StatusMark, Waiting } from "./marks";
+import { FieldLink, StatusMark, Waiting } from "./marks";
 import { answers, compareWith, openFinding, state } from "./state";
 import { whenInWords } from "./when";
 
@@ -12,6 +13,7 @@ export function Compare() {
   const s = state.value!;
   const { data, trouble } = useFetched<History>("/api/history", `${s.boot}/${s.rev}/${s.kept?.id ?? ""}`);
   const file = useSignal("");
+  const refused = useSignal("");
   if (!data) return <Waiting trouble={trouble} what="the kept states" />;
   return (
     <div class="compare">
@@ -30,33 +32,58 @@ export function Compare() {
           </select>
         </label>
         <form
-          onSubmit={(e) => {
+          onSubmit={async (e) => {
             e.preventDefault();
-            if (file.value.trim()) compareWith.value = `file:${file.value.trim()}`;
+            const wanted = `file:${file.value.trim()}`;
+            if (wanted === "file:") return;
+            refused.value = await whyNot(wanted);
+            if (!refused.value) compareWith.value = wanted;
           }}
         >
           <label>
             or another machine file in {s.file.folder}
-            <input value={file.value} placeholder="other.toml" onInput={(e) => (file.value = e.currentTarget.value)} />
+            <input
+              value={file.value}
+              placeholder="other.toml"
+              onInput={(e) => {
+                file.value = e.currentTarget.value;
+                refused.value = "";
+              }}
+            />
           </label>
           <button type="submit">Compare</button>
         </form>
+        {refused.value && (
+          <p class="bad" role="alert">
+            ! {refused.value}
+          </p>
+        )}
       </div>
       {compareWith.value && <Difference />}
     </div>
   );
 }
 
+const address = (against: string): string => `/api/compare?with=${encodeURIComponent(against)}`;
+
+/** Why a file cannot be held against this machine; "" where it can. What cannot never becomes a choice. */
+const whyNot = (against: string): Promise<string> =>
+  get(address(against)).then(
+    () => "",
+    (trouble: Error) => trouble.message,
+  );
+
 function Difference() {
-  const { data, trouble } = useFetched<Compared>(`/api/compare?with=${encodeURIComponent(compareWith.value)}`, answers.value);
+  const { data, trouble } = useFetched<Compared>(address(compareWith.value), answers.value);
   if (!data) return <Waiting trouble={trouble} what="the other machine" />;
   const totals = [data.cost, data.mass].filter((row): row is ComparedPromise => row !== null);
   return (
     <div role="region" aria-label="What differs">
+      {data.words && <p class="hint">{data.words}</p>}
       <PromiseTable rows={[...data.promises, ...totals.filter((t) => !data.promises.some((p) => p.label === t.label))]} names={data.names} />
       <Differ title={`Only in ${data.names[0]}`} findings={data.findings.only_a} />
       <Differ title={`Only in ${data.names[1]}`} findings={data.findings.only_b} />
-      <Differ title="In both, with another number" findings={data.findings.both_changed} />
+      <Differ title="In both, with another status" findings={data.findings.both_changed} />
       <ComparedPictures ids={data.pictures} against={compareWith.value} />
     </div>
   );
@@ -93,32 +120,48 @@ function PromiseTable({ rows, names }: { rows: ComparedPromise[]; names: [string
   );
 }
 
-function Differ({ title, findings }: { title: string; findings: (Found & { a?: string; b?: string })[] }) {
+function Differ({ title, findings }: { title: string; findings: ComparedFound[] }) {
   if (findings.length === 0) return null;
   const here = new Set(state.value!.findings.map((f) => f.key));
   return (
     <section class="differ">
       <h3>{title}</h3>
-      <ul class="plain">
+      <ul class="findings compared">
         {findings.map((f) => (
-          <li key={f.key}>
-            <StatusMark status={f.status} />{" "}
-            {here.has(f.key) ? (
-              <button type="button" class="link" onClick={() => openFinding(f.key)}>
-                {f.sentence}
-              </button>
-            ) : (
-              f.sentence
-            )}
-            {f.a && f.b && (
-              <span class="hint">
-                {" "}
-                {f.a} → {f.b}
-              </span>
-            )}
+          <li key={f.key} class={`finding finding-${f.status}`}>
+            <span class="finding-line">
+              <StatusMark status={f.status} />
+              {f.margin && <span class="margin">margin {f.margin}</span>}
+              <span class="check-id">{f.id}</span>
+            </span>
+            <span class="sentence">
+              {here.has(f.key) ? (
+                <button type="button" class="link" onClick={() => openFinding(f.key)}>
+                  {f.sentence}
+                </button>
+              ) : (
+                f.sentence
+              )}
+            </span>
+            <Turned finding={f} />
+            <span class="where">
+              <FieldLink path={f.subject} />
+            </span>
           </li>
         ))}
       </ul>
     </section>
+  );
+}
+
+/** How its status was in the other machine and is in this one. */
+function Turned({ finding: f }: { finding: ComparedFound }) {
+  if (f.words) return <span class="was hint">{f.words}</span>;
+  if (!f.a || !f.b) return null;
+  const [then, now] = compareWith.value.startsWith("kept:") ? ["before", "now"] : ["there", "here"];
+  return (
+    <span class="was hint">
+      {then}: {f.b}, {now}: {f.a}
+    </span>
   );
 }

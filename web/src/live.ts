@@ -1,6 +1,6 @@
 /** Keeps the page in step with the program: first state, announcements, scene, lost and found connection. */
 import { effect, signal } from "@preact/signals";
-import { ApiError, type Announced, changing, get, newestOnly, type Preview, preview, type Scene, receive, replaceBy, settledChanges, type State } from "./api";
+import { ApiError, type Announced, changing, fetchStart, get, newestOnly, type Preview, preview, type Scene, receive, replaceBy, settledChanges, type State } from "./api";
 import { online, scene, state } from "./state";
 
 /** "start" where no machine is open, "failed" where the program would not tell why. */
@@ -16,9 +16,17 @@ export const previewed = signal<{ path: string; text: string; told: Preview } | 
 const AGAIN_MS = 1000;
 let waiting = 0;
 
+/** No machine is open: there is no state to ask for. A program that does not tell is asked for the state itself. */
+const nothingOpen = (): Promise<boolean> =>
+  fetchStart().then(
+    (told) => told.open === false,
+    () => false,
+  );
+
 /** Fetch the state; whether it came. */
 const refresh = newestOnly(async (_: null) => {
   try {
+    if (!state.value && (await nothingOpen())) return void (page.value = "start");
     take(await get<State>("/api/state"));
   } catch (trouble) {
     const status = (trouble as ApiError).status;

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { Bars } from "./bars";
 import type { Picture, PictureRow } from "./contract";
 import { useFetched } from "./fetched";
+import { FineMap } from "./fine";
 import { Heat } from "./heat";
 import { Lines } from "./lines";
 import { scaleOf } from "./map";
@@ -31,6 +32,7 @@ function OnePicture({ row }: { row: PictureRow }) {
     <section class="picture" aria-labelledby={`picture-${row.id}`} aria-busy={old}>
       <h3 id={`picture-${row.id}`}>{data?.title ?? row.title}</h3>
       {data ? <Shown picture={data} svg={`${url}.svg`} csv={`${url}.csv`} canStand /> : <Waiting trouble={trouble} what={row.words} />}
+      {data && row.id === "stiffness-map" && <FineMap picture={data} />}
     </section>
   );
 }

@@ -1,10 +1,8 @@
 /** What to stiffen first: every change that can be built, tried by the program; long work, so it is asked for. */
-import { signal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
-import { edit, get, type Job, request } from "./api";
+import { edit } from "./api";
 import type { Edit } from "./contract";
 import { attempt } from "./said";
-import { state } from "./state";
+import { longWork, useWork } from "./work";
 
 interface Tried {
   words: string;
@@ -28,48 +26,15 @@ interface Told {
   refused: { words: string; reason: string; share: string }[];
 }
 
-/** The work under way or done, and the answers that it is about. */
-const asked = signal<{ job: Job["id"]; boot: string; answers: number; told: Told | null; trouble: string } | null>(null);
-
-async function ask(): Promise<void> {
-  const s = state.value!;
-  const blank = { job: "", boot: s.boot, answers: s.answers_rev, told: null };
-  asked.value = { ...blank, trouble: "" };
-  try {
-    const job = await request<Job>("POST", "/api/jobs", { kind: "stiffen" });
-    asked.value = { ...blank, job: job.id, trouble: "" };
-  } catch (trouble) {
-    asked.value = { ...blank, trouble: (trouble as Error).message };
-  }
-}
-
-/** The job has ended: fetch what it found, or say why there is nothing. */
-async function collect(id: Job["id"]): Promise<void> {
-  const mine = asked.value;
-  if (!mine || mine.job !== id || mine.told || mine.trouble) return;
-  try {
-    const job = await get<Job & { result: Told | null }>(`/api/jobs/${id}`);
-    if (job.state === "done" && job.result) asked.value = { ...mine, told: job.result };
-    else if (job.state !== "running") asked.value = { ...mine, trouble: job.state === "cancelled" ? "It was stopped." : job.note };
-  } catch (trouble) {
-    asked.value = { ...mine, trouble: (trouble as Error).message };
-  }
-}
+export const stiffenWork = longWork<Told>("stiffen", "Nothing was found.");
 
 export function StiffenFirst() {
-  const s = state.value!;
-  const mine = asked.value?.boot === s.boot ? asked.value : null;
-  const job = mine && s.jobs.find((j) => j.id === mine.job);
-  const ended = job && job.state !== "running";
-  useEffect(() => {
-    if (mine && ended) void collect(mine.job);
-  }, [mine?.job, ended]);
-  const under = mine && !mine.told && !mine.trouble;
+  const { mine, under, old } = useWork(stiffenWork);
   return (
     <section class="stiffen" aria-labelledby="stiffen-title">
       <h3 id="stiffen-title">What to stiffen first</h3>
       {!mine?.told && <p class="hint">Tries every change that can be built, one by one, and tells what it gains, weighs and costs.</p>}
-      <button type="button" disabled={Boolean(under)} onClick={ask}>
+      <button type="button" disabled={under} onClick={stiffenWork.ask}>
         {under ? "Being tried …" : mine?.told ? "Try again" : "Try all changes"}
       </button>
       {mine?.trouble && (
@@ -77,7 +42,7 @@ export function StiffenFirst() {
           ! {mine.trouble}
         </p>
       )}
-      {mine?.told && <Answer told={mine.told} old={mine.answers !== s.answers_rev} />}
+      {mine?.told && <Answer told={mine.told} old={old} />}
     </section>
   );
 }

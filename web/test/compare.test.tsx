@@ -1,0 +1,89 @@
+import { render } from "preact";
+import { act } from "preact/test-utils";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { boardState } from "./board";
+import { Compare } from "../src/compare";
+import type { Compared } from "../src/contract";
+import { compareWith, state } from "../src/state";
+
+let host: HTMLElement;
+let answers: Record<string, { status: number; told: unknown }>;
+
+beforeEach(() => {
+  state.value = boardState();
+  answers = { "/api/history": { status: 200, told: { steps: [], kept: [{ id: 3, name: "before", note: "", when: "" }], backups: [] } } };
+  vi.stubGlobal("fetch", async (url: string) => {
+    const { status, told } = answers[decodeURIComponent(url)] ?? { status: 404, told: { detail: `there is no file ${url}` } };
+    return new Response(JSON.stringify(told), { status });
+  });
+  host = document.createElement("div");
+  document.body.append(host);
+});
+afterEach(() => {
+  render(null, host);
+  host.remove();
+  compareWith.value = "";
+});
+
+const settle = () => act(() => new Promise<void>((r) => setTimeout(r, 10)));
+const found = () => boardState().findings.find((f) => f.status === "watch")!;
+const compared = (more: Partial<Compared> = {}): Compared => ({
+  names: ["router.toml", "before"],
+  words: "Typical values of both.",
+  promises: [],
+  findings: { only_a: [], only_b: [found()], both_changed: [{ ...found(), key: "x", a: "watch", b: "fail" }] },
+  cost: null,
+  mass: null,
+  pictures: [],
+  ...more,
+});
+const against = async (text: string) => {
+  const box = host.querySelector<HTMLInputElement>(".against input")!;
+  await act(() => {
+    box.value = text;
+    box.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  await act(() => void host.querySelector(".against form")!.dispatchEvent(new Event("submit", { bubbles: true, cancelable: true })));
+  await settle();
+};
+
+test("compared findings name their check and their part, and how their status turned", async () => {
+  compareWith.value = "kept:3";
+  answers["/api/compare?with=kept:3"] = { status: 200, told: compared() };
+  await act(() => render(<Compare />, host));
+  await settle();
+  await settle();
+  expect(host.textContent).toContain("Typical values of both.");
+  const [only, both] = [...host.querySelectorAll(".differ")];
+  expect(only.querySelector(".check-id")!.textContent).toBe(found().id);
+  expect(only.querySelector(".where")!.textContent).toBe(found().subject);
+  expect(only.querySelector(".was")).toBeNull();
+  expect(both.querySelector(".was")!.textContent!.trim()).toBe("before: fail, now: watch");
+});
+
+test("a program that tells no statuses is shown without them", async () => {
+  compareWith.value = "kept:3";
+  const { a, b, ...bare } = compared().findings.both_changed[0];
+  answers["/api/compare?with=kept:3"] = { status: 200, told: compared({ words: undefined, findings: { only_a: [], only_b: [], both_changed: [bare] } }) };
+  await act(() => render(<Compare />, host));
+  await settle();
+  await settle();
+  expect([a, b]).toEqual(["watch", "fail"]);
+  expect(host.querySelector(".differ .check-id")!.textContent).toBe(found().id);
+  expect(host.querySelector(".was")).toBeNull();
+});
+
+test("a wrong path says why beside its box and does not stay as a choice", async () => {
+  await act(() => render(<Compare />, host));
+  await settle();
+  await against("nothing.toml");
+  expect(host.querySelector('[role="alert"]')!.textContent).toContain("there is no file");
+  expect([...host.querySelectorAll("option")].map((o) => o.value)).toEqual(["", "kept:3"]);
+  expect(compareWith.value).toBe("");
+  answers["/api/compare?with=file:other.toml"] = { status: 200, told: compared() };
+  await against("other.toml");
+  await settle();
+  expect(compareWith.value).toBe("file:other.toml");
+  expect(host.querySelector('[role="alert"]')).toBeNull();
+  expect(host.querySelector(".was")!.textContent!.trim()).toBe("there: fail, here: watch");
+});
