@@ -224,6 +224,9 @@ def test_start_page_and_a_new_machine(client: TestClient, folder: Path, office: 
     start = client.get("/api/start").json()
     assert {demo["id"] for demo in start["demos"]} >= {"as-built", "first-idea"}
     assert any(row["path"] == str(folder / "router.toml") for row in start["recent"])
+    material = next(question for question in start["questions"] if question["key"] == "material")
+    assert material["kind"] == "choice"
+    assert {"value": "maple-hard", "label": "Sugar maple"} in material["choices"]
     answers = {question["key"]: question["default"] for question in start["questions"]}
     made = client.post("/api/new", json={"answers": answers, "folder": "my-router"}).json()
     assert made["title"]["title"] == "my router"

@@ -6,12 +6,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from gantrywright.base.errors import UnreadableText
+from gantrywright.base.errors import NotFound, UnreadableText
 from gantrywright.catalog.tables import Catalog
 from gantrywright.findings import Status
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import resolve
-from gantrywright.intake.starter import Answers, starter_text
+from gantrywright.intake.starter import QUESTIONS, Answers, choices_of, known_material, starter_text
 from gantrywright.study.study import run
 
 MOVING = ("150 x 150 x 40 mm", "600 x 900 x 100 mm", "1250 x 900 x 110 mm", "1600 x 2000 x 250 mm", "24 x 48 x 5 in")
@@ -81,6 +81,21 @@ def test_every_material_that_can_be_cut_gets_a_usual_chip(tmp_path: Path, materi
 def test_a_size_that_cannot_be_drawn_is_refused(area: str) -> None:
     with pytest.raises(UnreadableText):
         starter_text(Answers("first", work_area=area))
+
+
+def test_material_is_chosen_from_those_with_cutting_figures() -> None:
+    choices = {question.key: choices_of(question) for question in QUESTIONS}
+    assert choices["material"][:2] == (("plywood-birch", "Birch plywood"), ("mdf", "Medium-density fibreboard"))
+    assert {value for value, _ in choices["material"]} == {r.id for r in Catalog().rows("material") if r.text("shear_force")}
+    assert choices["units"] == (("metric", "metric"), ("inch", "inch"))
+    assert choices["work_area"] == ()
+    for question in QUESTIONS:
+        assert not choices[question.key] or question.default in [value for value, _ in choices[question.key]]
+
+
+def test_a_misspelt_material_hears_of_the_one_that_is_meant() -> None:
+    with pytest.raises(NotFound, match="nearest: maple-soft, maple-hard"):
+        known_material("mapel")
 
 
 def test_a_name_cannot_break_the_file(tmp_path: Path) -> None:

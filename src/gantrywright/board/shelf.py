@@ -10,7 +10,7 @@ from gantrywright.base.errors import NotFound, Unwritable
 from gantrywright.base.files import write_new, write_whole
 from gantrywright.board.views import when
 from gantrywright.intake.document import read_toml
-from gantrywright.intake.starter import QUESTIONS, SHOP, Answers, Question, known_material, starter_text
+from gantrywright.intake.starter import QUESTIONS, SHOP, Answers, Question, choices_of, known_material, starter_text
 
 DEMO = Path(__file__).parents[1] / "data" / "demo"
 COPIES = "gantrywright-demo"
@@ -113,12 +113,12 @@ class Shelf:
 
 
 def _question(asked: Question) -> Json:
-    kind = "choice" if asked.choices else "text"
+    choices = [{"value": value, "label": label} for value, label in choices_of(asked)]
     return {
         "key": asked.key,
         "label": asked.label,
-        "kind": kind,
-        "choices": list(asked.choices),
+        "kind": "choice" if choices else "text",
+        "choices": choices,
         "default": asked.default,
         "help": asked.help,
     }

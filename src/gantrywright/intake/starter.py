@@ -62,7 +62,7 @@ QUESTIONS = (
     Question(
         "material", "Material that is cut most",
         "What is cut most? (plywood-birch, mdf, al-6082, maple-hard ...; see: gantrywright parts material)",
-        "Its name in the tables: plywood-birch, mdf, maple-hard, al-6082, brass ...",
+        "What most of the work is made of; the list holds the materials whose cutting forces are known.",
     ),
     Question("units", "Units", "Units of what is printed? (metric, inch)", "Units of the file and of what is shown.", ("metric", "inch")),
     Question("outlet", "Wall outlet", 'Wall outlet? (such as "230 V" or "120 V")', "Its voltage: 230 V, or 120 V."),
@@ -77,6 +77,17 @@ name = "My workshop"
 [person.me]
 lifts = "20 kg"                                     # what this person may lift
 """
+
+
+def choices_of(question: Question) -> tuple[tuple[str, str], ...]:
+    """What may be answered, each with its words; empty where anything may be written.
+
+    Materials are those with cutting figures, the usual ones first; the tables are read when this is asked.
+    """
+    if question.key != "material":
+        return tuple((choice, choice) for choice in question.choices)
+    rows = [(row.id, row.title or row.id) for row in Catalog().rows("material") if row.text("shear_force")]
+    return tuple(sorted(rows, key=lambda row: USUAL.index(row[0]) if row[0] in USUAL else len(USUAL)))
 
 
 def known_material(name: str) -> None:
