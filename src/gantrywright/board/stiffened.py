@@ -41,7 +41,7 @@ def _row(gain: Gain, machine: Machine) -> Json:
 
 def _give(gain: float) -> str:
     """How much less the tool gives, with its sign: less is what is wanted."""
-    return f"{-100 * gain:+.1f} %".replace("-", "−")
+    return f"{-100 * gain:+.1f} %"
 
 
 def _share(share: float) -> str:
@@ -53,7 +53,7 @@ def _more(mass: float | None, machine: Machine) -> str:
     if mass is None:
         return "unknown"
     text = show(abs(mass), "kg", machine.show)
-    return f"{'+' if mass > 0 else '−' if mass < 0 else ''}{text}"
+    return f"{'+' if mass > 0 else '-' if mass < 0 else ''}{text}"
 
 
 def _cost(gain: Gain, machine: Machine) -> str:

@@ -91,7 +91,7 @@ def change(made: Promise, before: float | None, system: str, *, is_kept: bool) -
     up = moved > 0
     good = None if made.at_least else MORE_IS_BETTER.get(made.what, True)  # a bound may grow because a price became known
     share = f" ({percent(moved / before)})" if before else ""
-    text = f"{'+' if up else '−'}{show(abs(moved), made.unit, system, hint=unit_of(made, system))}{share}"
+    text = f"{'+' if up else '-'}{show(abs(moved), made.unit, system, hint=unit_of(made, system))}{share}"
     return {"change": text, "changed": "up" if up else "down", "better": None if good is None else good is up}
 
 

@@ -144,8 +144,8 @@ def _percent(margin: object) -> str:
     """A share in percent; beyond ten times the number says no more than that."""
     share = float(np.asarray(margin))
     if abs(share) > MOST:
-        return f"< −{MOST:.0%}".replace("%", " %") if share < 0 else f"> +{MOST:.0%}".replace("%", " %")
-    return f"{100 * share:+.0f} %".replace("-", "−")
+        return f"< -{MOST:.0%}".replace("%", " %") if share < 0 else f"> +{MOST:.0%}".replace("%", " %")
+    return f"{100 * share:+.0f} %"
 
 
 def _promise_effects(before: tuple[Promise, ...], after: tuple[Promise, ...]) -> list[str]:

@@ -44,12 +44,12 @@ def percent(margin: float) -> str:
 
     Example:
         >>> percent(0.125), percent(-25.0)
-        ('+12 %', 'below −999 %')
+        ('+12 %', 'below -999 %')
     """
     part = 100 * margin
     if abs(part) > FAR:
-        return f"{'over +' if part > 0 else 'below −'}{FAR} %"
-    return f"{part:+.0f} %".replace("-", "−")
+        return f"{'over +' if part > 0 else 'below -'}{FAR} %"
+    return f"{part:+.0f} %"
 
 
 def with_band(value: float, low: float | None, high: float | None, unit: str, system: str, hint: str = "") -> str:
