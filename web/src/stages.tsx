@@ -48,7 +48,7 @@ function Counts({ of }: { of: StageRow }) {
   const rows = (["fail", "unknown", "watch"] as const).filter((kind) => count(kind) > 0);
   if (rows.length === 0) return null;
   return (
-    <span class="counts" title={of.id === "findings" ? "All findings, each once, also those of no single stage" : "Findings that are listed at this stage; each is counted at one stage only"}>
+    <span class="counts" title={of.id === "findings" ? "All findings, each once" : "Findings that are listed at this stage; each is counted at one stage only"}>
       {rows.map((kind) => (
         <span key={kind} class={`count count-${kind}`}>
           <span aria-hidden="true">{STATE[kind].sign}</span>
