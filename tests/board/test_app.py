@@ -49,7 +49,7 @@ def test_a_change_is_one_write_one_step_and_comes_back(client: TestClient, folde
 def test_a_part_that_keeps_the_price_of_the_one_before_is_told_once(client: TestClient, folder: Path) -> None:
     before = (folder / "router.toml").read_text()
     made = client.post("/api/edit", json={"edits": [["axis.y.drive.main.part", "ball-screw-2510"]]}).json()
-    assert made["told"] == ["210 USD was written for ball-screw-3210: axis.y.drive.main.price is not that of ball-screw-2510"]
+    assert made["told"] == ["210 USD was written for ball-screw-3210, not for ball-screw-2510 (axis.y.drive.main.price)"]
     after = (folder / "router.toml").read_text()
     assert "ball-screw-2510" in after
     assert after.count("210 USD") == before.count("210 USD")  # it stays as it was written

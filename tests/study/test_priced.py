@@ -43,6 +43,12 @@ def test_a_written_price_stays_with_the_part_it_was_written_for(
     assert all(each.startswith(expected) for each in told)
 
 
+def test_two_alike_are_told_in_one_sentence(study: Study) -> None:
+    edits = [(f"axis.y.rail.{side}.part", "rail-20") for side in ("left", "right")]
+    (told,) = outdated_prices(study.machine, edits)
+    assert told == "160 USD was written for rail-25, not for rail-20 (axis.y.rail.left.price, axis.y.rail.right.price)"
+
+
 def test_a_remedy_tells_it_among_its_effects(study: Study) -> None:
     change = Change("another screw", (("axis.y.drive.main.part", "ball-screw-2510"),))
     check = Check("DRV-999", "t", "w", "definition", "r", lambda *_: ())

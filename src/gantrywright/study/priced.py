@@ -10,7 +10,7 @@ FOLLOWS = ("row", "default", "derived", "stock")
 
 
 def outdated_prices(machine: Machine, edits: Iterable[tuple[str, str | None]]) -> list[str]:
-    """A sentence for each price of the file that stays behind when the part beside it is changed.
+    """A sentence for each price of the file that stays behind when the part beside it is changed; like ones in one.
 
     Args:
         machine: Before the edits.
@@ -18,7 +18,7 @@ def outdated_prices(machine: Machine, edits: Iterable[tuple[str, str | None]]) -
     """
     edits = list(edits)
     edited = {path for path, _ in edits}
-    told = []
+    told: dict[str, list[str]] = {}
     for path, text in edits:
         place, _, key = path.rpartition(".")
         place = place.removesuffix(".part")  # a row that is changed in places is written as a table of its own
@@ -27,8 +27,8 @@ def outdated_prices(machine: Machine, edits: Iterable[tuple[str, str | None]]) -
         part, price = _origin(machine, f"{place}.part"), _origin(machine, f"{place}.price")
         new = text.strip().strip("'\"")
         if part is not None and price is not None and price.kind not in FOLLOWS and part.text != new:
-            told.append(f"{price.text} was written for {part.text}: {place}.price is not that of {new}")
-    return list(dict.fromkeys(told))
+            told.setdefault(f"{price.text} was written for {part.text}, not for {new}", []).append(f"{place}.price")
+    return [f"{words} ({', '.join(dict.fromkeys(paths))})" for words, paths in told.items()]
 
 
 def _origin(machine: Machine, path: str) -> Origin | None:

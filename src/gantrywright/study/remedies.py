@@ -116,7 +116,6 @@ def done_already(machine: Machine, edits: tuple[tuple[str, str], ...]) -> list[t
 def _effects(study: Study, other: Study, finding: Finding, edits: tuple[tuple[str, str], ...]) -> list[str]:
     after = _same(other, finding)
     told = [f"changes {place}, which is already {state}" for place, state in done_already(study.machine, edits)]
-    told.extend(outdated_prices(study.machine, edits))
     if after is None:
         told.append("the finding no longer applies")
     elif after.verdict.margin is None or finding.verdict.margin is None:
@@ -125,6 +124,7 @@ def _effects(study: Study, other: Study, finding: Finding, edits: tuple[tuple[st
         told.append(f"margin {_percent(finding.verdict.margin)} to {_percent(after.verdict.margin)}{_doubt(finding, after)}")
     told.extend(_promise_effects(promises(study), promises(other)))
     told.extend(_status_effects(study, other, finding))
+    told.extend(outdated_prices(study.machine, edits))
     return told
 
 
