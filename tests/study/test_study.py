@@ -180,7 +180,7 @@ def test_a_remedy_that_does_not_mend_never_shows_a_margin_that_passes_without_a_
         r for f in study.findings for r in f.remedies if not r.mends and any(re.search(r"^margin .* to \+", e) for e in r.effects)
     ]
     assert passing
-    assert [r for r in passing if not any("5 % end about −" in e or "to be watched" in e for e in r.effects)] == []
+    assert [r for r in passing if not any("5 % end about -" in e or "to be watched" in e for e in r.effects)] == []
     assert not any(re.search(r"\d{4,} %", e) for f in study.findings for r in f.remedies for e in r.effects)
 
 
