@@ -221,7 +221,7 @@ def test_figures_are_written_down():
     for path in ("structure.mode.1.frequency", "structure.mode.1.damping", "structure.tip.peak_x", "structure.tip.lowest_real_z",
                  "axis.x.stop.left", "axis.x.stop.settle", "axis.x.stop.ramp", "axis.x.stop.jerk", "axis.x.stop.quiet_acceleration"):  # fmt: skip
         assert path in ledger, path
-    assert ledger["structure.mode.1.frequency"].inputs[0].note.startswith("axis.x.drive.main holds")
+    assert ledger["structure.mode.1.frequency"].inputs[0].note.startswith("holds 100 %")
     assert ledger["axis.x.stop.settle"].value == single.stops["x"].settle
 
 

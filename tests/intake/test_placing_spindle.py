@@ -50,7 +50,9 @@ def test_measured_springs_replace_those_of_the_row() -> None:
 
 @pytest.mark.parametrize("path", ["spindle.part.material", "tool.cutter.material"])
 def test_a_material_that_no_table_has_is_told(path: str) -> None:
-    assert problems_of(NAME, (path, "steal")) == [f"{path}: no material 'steal' in the parts tables; nearest: steel"]
+    told = problems_of(NAME, (path, "steal"))
+    assert len(told) == 1
+    assert told[0].startswith(f"{path}: no material 'steal' in the parts tables; nearest: steel")
 
 
 def test_springs_are_sampled_together() -> None:
