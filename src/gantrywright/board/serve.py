@@ -77,6 +77,7 @@ def _listening(host: str, port: int) -> socket.socket:
         made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         made.bind((host, port))
+        made.listen(128)  # whoever reads the address may come before the server is ready: he waits in line
     except OSError as error:
         made.close()
         raise GantrywrightError(
