@@ -72,7 +72,6 @@ def test_from_open_to_a_mended_finding_and_open_again(browser: Any, board: Board
     wait_rev(page, before)
     page.wait_for_function("window.__board.state.value.settled.state === 'done'", timeout=60_000)
     assert page.evaluate("window.__board.state.value.verdict.fail") < fails
-    assert "undo" in page.evaluate("Object.keys(window.__board.state.value)")
     assert value(page, "undo").startswith("try: ")
     text = file.read_text()
     assert text != (DEMO / "first-idea.toml").read_text()
@@ -123,7 +122,6 @@ def test_numbers_follow_what_is_typed_before_it_is_written(browser: Any, board: 
     stage(page, "drives")
     text = file.read_text()
     page.wait_for_selector('[data-path="axis.x.drive.main.part"] input')
-    shown = page.locator("text=X rapid, text=rapid").first
     box = field(page, "axis.x.drive.main.part")
     before = page.locator(".promises").first.inner_text() if page.query_selector(".promises") else page.inner_text("body")
     box.fill("ball-screw-2010")
@@ -132,7 +130,6 @@ def test_numbers_follow_what_is_typed_before_it_is_written(browser: Any, board: 
     assert before != after
     assert file.read_text() == text
     box.press("Escape")
-    assert shown is not None
 
 
 def test_with_the_keyboard_alone(browser: Any, board: Board, file: Path) -> None:

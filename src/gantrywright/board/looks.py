@@ -8,7 +8,6 @@ from gantrywright.base.errors import NotFound
 from gantrywright.base.quantities import show, show_band
 from gantrywright.scene import carried, motion_to_json, scene_of
 from gantrywright.study.assumed import assumed
-from gantrywright.study.export import working
 from gantrywright.study.links import Links
 from gantrywright.study.opened import opened
 from gantrywright.study.posed import posed
@@ -67,11 +66,6 @@ def figures(study: Study) -> list[Json]:
     """Every figure in a line."""
     system = study.machine.show
     return [{"path": f.path, "title": f.title, "text": value_in_words(f.value, f.unit, system)} for f in study.results.ledger]
-
-
-def working_of(study: Study, path: str) -> Json:
-    """The raw working of a figure."""
-    return working(study, study.results.ledger[path], Links(study))
 
 
 def defaults(study: Study) -> list[Json]:
