@@ -17,7 +17,7 @@ from gantrywright.study import checking
 from gantrywright.study.export import export
 from gantrywright.study.promises import promises
 from gantrywright.study.remedies import with_remedies
-from gantrywright.study.study import Study, run, settle, simulated
+from gantrywright.study.study import FEW, SAMPLES, Study, run, settle, simulated
 
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 MACHINES = Path(__file__).parents[1] / "machines"
@@ -139,6 +139,21 @@ def test_quantiles_stand_still_with_the_count_of_samples() -> None:
     study = run(resolve_again({}, ()))
     few, many = (settle(study, resolve_again, count=n).bands["axis.x.accel_promise"] for n in (512, 4096))
     assert few == pytest.approx(many, abs=0.05 * (many[1] - many[0]))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_first_spread_of_few_samples_is_near_that_of_many(name: str) -> None:
+    resolve_again = again(read_document(DEMO / f"{name}.toml"))
+    typical = run(resolve_again({}, ()))
+    few, many = (settle(typical, resolve_again, count=count) for count in (FEW, SAMPLES))
+    assert few.samples == FEW
+    assert many.samples == SAMPLES
+    off = sorted(
+        max(abs(few.bands[path][0] - low), abs(few.bands[path][1] - high)) / (high - low)
+        for path, (low, high) in many.bands.items()
+        if high - low > 1e-9 * abs(high)
+    )
+    assert 0.0 < off[len(off) * 19 // 20] < 1 / 6
 
 
 def test_a_narrower_input_narrows_the_answer() -> None:

@@ -115,8 +115,8 @@ const ask = newestOnly(async (wanted: { path: string; text: string | null; still
   previewed.value = told.ok ? { path: wanted.path, text: wanted.text ?? "", told } : null;
 });
 
-/** Strokes that come as one (a paste, a suggestion taken) are one preview; a change reuses what a preview worked out. */
-export const PAUSE_MS = 15;
+/** Events that come as one (a suggestion taken) are one preview; strokes that come faster than answers wait for each other in `ask`. */
+export const PAUSE_MS = 0;
 let pause: ReturnType<typeof setTimeout> | undefined;
 
 /** Ask what a text would give; `tell` hears the answer while `still` says that the text is still in hand. */

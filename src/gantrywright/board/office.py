@@ -19,7 +19,7 @@ from gantrywright.intake.resolve import resolve
 from gantrywright.study.parcel import unpacked
 from gantrywright.study.priced import outdated_prices
 from gantrywright.study.promises import promises
-from gantrywright.study.study import run
+from gantrywright.study.study import SAMPLES, run
 
 LOOKS = 0.7
 """Seconds between two looks at the file for changes by others."""
@@ -142,7 +142,11 @@ class Office:
         if self._failed:
             return {"rev": sheet.settled, "state": "failed", "words": self._failed, "parcels": self._parcels}
         done = sheet.settled is not None and sheet.settled == sheet.answers
-        words = "settled with the spread of all inputs" if done else "typical values; the spread is being worked out"
+        few = done and sheet.study is not None and 0 < sheet.study.samples < SAMPLES
+        words = (
+            f"spread of {sheet.study.samples} samples so far; of {SAMPLES} it follows" if few and sheet.study is not None
+            else "settled with the spread of all inputs" if done else "typical values; the spread is being worked out"
+        )  # fmt: skip
         return {"rev": sheet.settled, "state": "done" if done else "pending", "words": words, "parcels": self._parcels}
 
     def _stages(self, sheet: Sheet) -> list[Json]:

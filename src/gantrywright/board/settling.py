@@ -86,7 +86,8 @@ class Settler:
 
 
 def work(pipe: Connection) -> None:
-    """What the process does: wait for a text, send the typical study, then the settled one, then with the remedies of more and more findings."""
+    """What the process does: wait for a text, send the typical study, then the settled one from few and from many samples, then with the
+    remedies of more and more findings."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     if hasattr(os, "nice"):
         os.nice(5)  # what follows the fingers goes first
@@ -106,7 +107,7 @@ def _answer(pipe: Connection, rev: int, path: str, text: str) -> None:
     from gantrywright.intake.resolve import again, resolve
     from gantrywright.study.parcel import packed
     from gantrywright.study.remedies import each_remedied
-    from gantrywright.study.study import run, settle
+    from gantrywright.study.study import FEW, SAMPLES, run, settle
     from gantrywright.study.whole import WORST
 
     try:
@@ -116,8 +117,12 @@ def _answer(pipe: Connection, rev: int, path: str, text: str) -> None:
         pipe.send((rev, "typical", packed(study)))
         if pipe.poll():
             return
-        study = settle(study, once_more)
-        pipe.send((rev, "settled", packed(study)))
+        for count in (FEW, SAMPLES):
+            spread = settle(study, once_more, count=count)
+            pipe.send((rev, "settled", packed(spread)))
+            if pipe.poll():
+                return
+        study = spread
         mended = study
         for count, mended in enumerate(each_remedied(study, once_more), 1):
             if pipe.poll():

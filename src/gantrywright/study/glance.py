@@ -31,4 +31,4 @@ def glance(machine: Machine, earlier: Study) -> Study:
     held = [f for f in earlier.findings if f.id.startswith(LATER) or (f.id not in known and f.id in SIMULATED)]
     ordered: tuple[Finding, ...] = tuple(sorted((*fresh, *held), key=lambda f: (f.id, f.subject)))
     pending = tuple(dict.fromkeys(finding.id for finding in held))
-    return Study(machine, results, ordered, earlier.bands, False, earlier.unknowns, earlier.lessons, pending)
+    return Study(machine, results, ordered, earlier.bands, False, earlier.samples, earlier.unknowns, earlier.lessons, pending)

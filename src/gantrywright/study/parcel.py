@@ -13,7 +13,7 @@ copyreg.pickle(Check, lambda check: (check_of, (check.id,)))  # a check is its i
 
 def packed(study: Study) -> bytes:
     """Everything that a study found out."""
-    parts = (study.results, study.findings, study.bands, study.settled, study.unknowns, study.lessons, study.pending)
+    parts = (study.results, study.findings, study.bands, study.settled, study.samples, study.unknowns, study.lessons, study.pending)
     return pickle.dumps(parts, protocol=5)
 
 

@@ -248,8 +248,7 @@ def _longer_rails(machine: Machine, axis: Axis, lacking: float) -> tuple[Change,
 
 def _longer_screws(machine: Machine, axis: Axis, lacking: float) -> tuple[Change, ...]:
     """Only of drives whose length stands in the file: those told by their two ends are moved by hand."""
-    paths = [fit.path for fit in axis.drives if f"{fit.path}.length" in machine.origins]
-    if lacking <= 0 or len(paths) < len(axis.drives):
+    if lacking <= 0 or not all(f"{fit.path}.length" in machine.origins for fit in axis.drives):
         return ()
     more = _rounded(machine, lacking)
     edits = tuple((f"{fit.path}.length", propose(fit.free_length + more, "length", machine.show, "up")) for fit in axis.drives)
