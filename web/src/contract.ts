@@ -93,6 +93,8 @@ export interface Settled {
   words: string;
   /** Moves with each answer that arrives, the remedies after the spread too. */
   parcels?: number;
+  /** "pending" while remedies of these answers are still being tried, "done" once the last ones have come. */
+  remedies?: "pending" | "done";
 }
 
 export interface Job {

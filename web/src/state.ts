@@ -51,6 +51,12 @@ export const answers = computed(() => {
 /** Changes with those, and with the remedies that come after them. */
 export const remedied = computed(() => `${answers.value}/${state.value?.settled.parcels ?? ""}`);
 
+/** Remedies of what is shown are still being tried; a program that has given up tries none. */
+export const trying = computed(() => {
+  const how = state.value?.settled;
+  return how !== undefined && how.state !== "failed" && how.remedies !== "done";
+});
+
 /** The file as written makes no machine: the answers shown are those of the last one that did. */
 export const outdated = computed(() => (state.value?.problems.length ?? 0) > 0);
 

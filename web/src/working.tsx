@@ -5,8 +5,7 @@ import type { FigureInput, FigureOpened, FindingOpened, Remedy } from "./contrac
 import { useFetched } from "./fetched";
 import { FieldLink, FigureLink, Path, StatusMark, Waiting } from "./marks";
 import { attempt } from "./said";
-import { trying } from "./trying";
-import { answers, back, closeOpened, openFinding, opened, type Opened, remedied, state } from "./state";
+import { answers, back, closeOpened, openFinding, opened, type Opened, remedied, state, trying } from "./state";
 
 export function Working() {
   const all = opened.value;

@@ -13,7 +13,6 @@ import { act as doing, said } from "../src/said";
 import { Lines, Verdict } from "../src/sheet";
 import { StageList } from "../src/stages";
 import { chosen, chosenToo, choose, closeOpened, listedAt, openFinding, opened, scene, stageOfFinding, state } from "../src/state";
-import { QUIET_MS } from "../src/trying";
 import { Working } from "../src/working";
 
 let host: HTMLElement;
@@ -36,10 +35,8 @@ afterEach(() => {
   scene.value = null;
   choose("");
   closeOpened();
-  vi.useRealTimers();
 });
 
-const pass = (ms: number) => act(() => vi.advanceTimersByTimeAsync(ms).then(() => {}));
 const show = (what: preact.ComponentChild) => act(() => render(what, host));
 const pending: State["settled"] = { rev: null, state: "pending", words: "typical values", parcels: 1 };
 const verdict = (words: string) => ({ ...boardState().verdict, words });
@@ -87,24 +84,24 @@ test("while something is typed the verdict is the one that it would bring, or sa
   expect(host.textContent).toContain(boardState().settled.words);
 });
 
-test("a remedy is being tried as long as remedies come, and is not called so for ever", async () => {
-  vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+test("a remedy is being tried until the program says that the last ones have come", async () => {
   const key = boardState().findings[0].key;
   const long = Object.values(board.findings).find((f) => f.remedies.length > 0) as unknown as FindingOpened;
   answers[`/api/finding?key=${key}`] = { ...long, key, remedies: [{ ...long.remedies[0], tried: false, effects: ["not tried yet"] }] };
-  const at = (parcels: number) => boardState({ settled: { rev: 1, state: "done", words: "", parcels } });
-  state.value = at(4);
+  const at = (more: Partial<State["settled"]>) => boardState({ settled: { rev: 1, state: "done", words: "", parcels: 4, ...more } });
+  const told = () => host.querySelector(".remedy")!.textContent;
+  state.value = at({ remedies: "pending" });
   openFinding(key);
   await show(<Working />);
-  await pass(50);
-  expect(host.querySelector(".remedy")!.textContent).toContain("being tried …");
-  await pass(QUIET_MS - 100);
-  await act(() => void (state.value = at(5)));
-  await pass(QUIET_MS - 100);
-  expect(host.querySelector(".remedy")!.textContent).toContain("being tried …");
-  await pass(200);
-  expect(host.querySelector(".remedy")!.textContent).not.toMatch(/being tried|mends|alone|yet/);
+  await act(() => new Promise((done) => setTimeout(done, 5)));
+  expect(told()).toContain("being tried …");
+  await act(() => void (state.value = at({ remedies: "done" })));
+  expect(told()).not.toMatch(/being tried|mends|alone|yet/);
   expect(host.querySelector(".remedy button")!.textContent).toContain("Try it");
+  await act(() => void (state.value = at({ state: "pending", remedies: "pending" })));
+  expect(told()).toContain("being tried …");
+  await act(() => void (state.value = at({ state: "failed", remedies: "pending" })));
+  expect(told()).not.toContain("being tried");
 });
 
 test("opening a finding chooses its part, and both parts of a clash", () => {

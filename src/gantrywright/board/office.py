@@ -43,6 +43,7 @@ class Office:
         self._asked = -1
         self._failed = ""
         self._parcels = 0
+        self._mended = -1
         self._disk = "same"
         self._baseline: tuple[Json | None, Values] = (None, {})
         self._closed = False
@@ -72,7 +73,7 @@ class Office:
             desk = Desk(file, self._changed)
             if self._desk is not None and self._desk.book is not None:
                 self._desk.book.close()
-            self._desk, self._asked, self._failed, self._disk = desk, -1, "", "same"
+            self._desk, self._asked, self._mended, self._failed, self._disk = desk, -1, -1, "", "same"
             self.shelf.remember(file)
             self._set_baseline(desk)
             self._changed()
@@ -138,16 +139,23 @@ class Office:
         }  # fmt: skip
 
     def _settling(self, sheet: Sheet) -> Json:
-        """How far the answers are; ``parcels`` moves with each answer that arrives, the remedies after the spread too."""
+        """How far the answers are; ``parcels`` moves with each answer that arrives, ``remedies`` says whether more of them come."""
         if self._failed:
-            return {"rev": sheet.settled, "state": "failed", "words": self._failed, "parcels": self._parcels}
+            return {"rev": sheet.settled, "state": "failed", "words": self._failed, "parcels": self._parcels, "remedies": "done"}
         done = sheet.settled is not None and sheet.settled == sheet.answers
         few = done and sheet.study is not None and 0 < sheet.study.samples < SAMPLES
         words = (
             f"spread of {sheet.study.samples} samples so far; of {SAMPLES} it follows" if few and sheet.study is not None
             else "settled with the spread of all inputs" if done else "typical values; the spread is being worked out"
         )  # fmt: skip
-        return {"rev": sheet.settled, "state": "done" if done else "pending", "words": words, "parcels": self._parcels}
+        mended = "done" if self._mended == sheet.answers else "pending"
+        return {
+            "rev": sheet.settled,
+            "state": "done" if done else "pending",
+            "words": words,
+            "parcels": self._parcels,
+            "remedies": mended,
+        }
 
     def _stages(self, sheet: Sheet) -> list[Json]:
         if sheet.document is None:
@@ -209,6 +217,8 @@ class Office:
                 self._changed()
                 return
             self._parcels += 1
+            if what == "mended":
+                self._mended = rev
             desk.settled(rev, unpacked(parcel, desk.sheet.study.machine))
 
     def _watch(self) -> None:
