@@ -15,7 +15,7 @@ from gantrywright.findings import Check, Finding, Status, judge
 from gantrywright.model.machine import Machine
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.ledger import Ledger
-from gantrywright.theory import cutting_force as cf
+from gantrywright.theory.cutting import forces as cf
 from simple_machine import simple_machine
 
 

@@ -10,7 +10,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
 from gantrywright.results.ledger import Ledger, Named
-from gantrywright.theory import cutting_force as cf
+from gantrywright.theory.cutting import forces as cf
 
 USUAL_HELIX = np.radians(30.0)
 """Of a cutter whose helix is not told: common practice, no source."""

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from gantrywright.theory import cutting_force as cf
+from gantrywright.theory.cutting import forces as cf
 
 A = cf.Coefficients(796e6, 27.7e3, 169e6, 30.8e3, 222e6, 1.4e3)
 

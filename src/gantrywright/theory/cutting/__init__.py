@@ -1,0 +1,1 @@
+"""The cut: engagement, chips, forces, and how tool and machine answer them."""
