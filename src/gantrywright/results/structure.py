@@ -296,6 +296,21 @@ class RingBasis:
 
 
 @dataclass(frozen=True, slots=True)
+class TipMotion:
+    """How the tip of the drawn tool swings against the work: all that another tool, or another direction, needs to be told of it."""
+
+    pose: Mapping[str, float]
+    squares: Array
+    """Squares of the circular frequencies, shape (m,)."""
+    at_tip: Array
+    """Shift along and turn about X, Y, Z in each mode of modal mass 1 kg, shape (6, m)."""
+    damping: Array
+    """Damping ratio of each mode, shape (m,)."""
+    give: Array
+    """Static give for forces along and moments about X, Y, Z, all modes together, shape (6, 6)."""
+
+
+@dataclass(frozen=True, slots=True)
 class StructureResult:
     """Everything that the structure answers; what could not be answered says why."""
 
@@ -335,5 +350,7 @@ class StructureResult:
     """In its modes; other nodes than those of ``drawing``."""
     basis: Basis | None = None
     ring_basis: RingBasis | None = None
+    tip_motion: TipMotion | None = None
+    """Typical; of a sampled machine that of the typical one."""
     first_order: Mapping[str, NewtonPerMetre] = field(default_factory=dict)
     """Stiffness by axis letter from the energy shares alone (forces unchanged): to be held against the full solution."""

@@ -121,7 +121,7 @@ def _answered(
     return replace(
         result, middle=tip_answer(skeleton, middle, half, half.under(half.mesh.load)), sag=_sag(machine, mesher, ledger),
         drawing=drawing(skeleton, pose, cases), slotted=slotted(machine, ledger), modes=rung.modes, response=rung.response,
-        axes=filled(result.axes, rung.stops), modes_drawing=rung.drawing, ring_basis=rung.basis, basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions.of(slice(3)).whole())),
+        axes=filled(result.axes, rung.stops), modes_drawing=rung.drawing, ring_basis=rung.basis, tip_motion=rung.tip, basis=Basis(here.coefficients, energies(here.rows, here.coefficients, cases.motions.of(slice(3)).whole())),
     )  # fmt: skip
 
 
@@ -156,7 +156,7 @@ def _sampled(
         )
         axes = filled(axes, stopped)
     return replace(
-        result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, slotted=earlier.slotted, response=response,
+        result, middle=earlier.middle, grid=earlier.grid, sag=earlier.sag, slotted=earlier.slotted, response=response, tip_motion=earlier.tip_motion,
         modes=modes, axes=axes, first_order=_first_order(here, earlier, ledger),
     )  # fmt: skip
 

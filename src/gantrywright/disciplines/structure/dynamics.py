@@ -14,7 +14,7 @@ from gantrywright.disciplines.structure.stops import Stop, stops
 from gantrywright.model.machine import Machine
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.motion import MotionResult
-from gantrywright.results.structure import LETTERS, Drawing, Mode, RingBasis, Shape, Tip, TipResponse
+from gantrywright.results.structure import LETTERS, Drawing, Mode, RingBasis, Shape, Tip, TipMotion, TipResponse
 from gantrywright.theory.frames.assembly import stiffness
 from gantrywright.theory.frames.character import characters, node_masses, rigid_motions
 from gantrywright.theory.frames.frame import PER_NODE, Numbers
@@ -66,6 +66,7 @@ class Ringing:
     """By axis."""
     basis: RingBasis
     drawing: Drawing
+    tip: TipMotion
 
 
 def ring(machine: Machine, skeleton: Skeleton, mesher: Mesher, worst: Tip, motion: MotionResult, ledger: Ledger) -> Ringing:
@@ -84,7 +85,9 @@ def ring(machine: Machine, skeleton: Skeleton, mesher: Mesher, worst: Tip, motio
     whole, chosen = _found(here, mass, worst.give)
     shares = np.asarray(strain_shares(stretches=strains(here.rows, whole.shapes), coefficients=here.coefficients))
     damping = _damping(shares, losses(skeleton, here.mesh))
-    tip = here.mesh.load[:, :3].T @ whole.shapes
+    tip = here.mesh.load.T @ whole.shapes
+    motion_of_tip = TipMotion(dict(worst.pose), whole.squares, tip, damping, worst.give)
+    tip = tip[:3]
     found, at_tip, own = Modes(whole.frequencies[chosen], whole.shapes[:, chosen]), tip[:, chosen], shares[:, chosen]
     static = worst.give[:3, :3]
     told = _modes(skeleton, here, mass, found, own, damping[chosen], at_tip, np.diagonal(static))
@@ -99,7 +102,7 @@ def ring(machine: Machine, skeleton: Skeleton, mesher: Mesher, worst: Tip, motio
         dict(worst.pose), here.coefficients, here.prepared, mass, here.mesh.load[:, :3], whole, chosen, own, momenta, swings, told
     )
     ended = stops(machine, motion, told, swings, found.frequencies, damping[chosen], ledger)
-    return Ringing(told, response, ended, basis, _drawing(skeleton, here.mesh, found, told, worst.pose))
+    return Ringing(told, response, ended, basis, _drawing(skeleton, here.mesh, found, told, worst.pose), motion_of_tip)
 
 
 def _found(here: Solved, mass: "csr_array", give: Array) -> tuple[Modes, Numbers]:
