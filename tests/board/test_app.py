@@ -31,6 +31,10 @@ def test_state_tells_everything_that_the_page_shows(client: TestClient) -> None:
     assert [stage["id"] for stage in told["stages"]] == [
         "work", "frame", "guides", "drives", "spindle", "power", "stiffness", "ringing", "findings", "compare",
     ]  # fmt: skip
+    for stage in told["stages"]:
+        listed = [f for f in told["findings"] if stage["id"] in (f["stage"], "findings")]
+        assert stage["count"] == {status: sum(f["status"] == status for f in listed) for status in ("fail", "watch", "unknown")}
+    assert {f["stage"] for f in told["findings"]} <= {stage["id"] for stage in told["stages"]} - {"findings", "compare"}
     assert set(told["title"]) >= {"title", "document_type", "owner", "identification", "revision", "date_of_issue"}
 
 

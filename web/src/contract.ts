@@ -72,6 +72,8 @@ export interface Found {
   margin: string;
   settled: boolean;
   pending: boolean;
+  /** Id of the one stage where it is listed. */
+  stage: string;
 }
 
 export interface StageGroup {

@@ -3,11 +3,11 @@ import { useEffect, useRef } from "preact/hooks";
 import { ChosenPart } from "./chosen";
 import { Compare } from "./compare";
 import { STATE } from "./color";
-import type { StageRow, Status } from "./contract";
+import type { StageRow } from "./contract";
 import { Findings, FindingsHere } from "./findings";
 import { Groups } from "./group";
 import { StiffenFirst } from "./stiffen";
-import { listedAt, openStage, setAside, stage, stages, state, takeUp } from "./state";
+import { openStage, setAside, stage, stages, state, takeUp } from "./state";
 
 export function StageList() {
   const open = stage.value;
@@ -42,17 +42,14 @@ export function StageList() {
 }
 
 function Counts({ of }: { of: StageRow }) {
-  // Counted from the lists themselves: no finding is counted at two stages.
-  const listed = of.id === "findings" ? state.value!.findings : (listedAt.value.get(of.id) ?? []);
-  const count = (kind: Status): number => listed.filter((f) => f.status === kind).length;
-  const rows = (["fail", "unknown", "watch"] as const).filter((kind) => count(kind) > 0);
+  const rows = (["fail", "unknown", "watch"] as const).filter((kind) => of.count[kind] > 0);
   if (rows.length === 0) return null;
   return (
     <span class="counts" title={of.id === "findings" ? "All findings, each once" : "Findings that are listed at this stage; each is counted at one stage only"}>
       {rows.map((kind) => (
         <span key={kind} class={`count count-${kind}`}>
           <span aria-hidden="true">{STATE[kind].sign}</span>
-          {count(kind)}
+          {of.count[kind]}
           <span class="unseen"> {kind === "fail" ? "fail" : STATE[kind].word},</span>
         </span>
       ))}

@@ -153,29 +153,11 @@ export function stageOf(subject: string): string | undefined {
   return stages.value.find((s) => s.groups.some((g) => g.path.startsWith(`${path}.`)))?.id;
 }
 
-/** Stage of checks by the beginning of their ids; checks of places and of making go where their subject is. */
-const STAGE_OF_CHECK: [begins: RegExp, stage: string][] = [
-  [/^CUT/, "work"],
-  [/^GDE/, "guides"],
-  [/^(DRV|MOT)/, "drives"],
-  [/^ELE/, "power"],
-  [/^STR-[26]/, "ringing"],
-  [/^STR/, "stiffness"],
-];
-
-/** The one stage where a finding is listed: that of its check, else that of its subject, else the frame. */
-export function stageOfFinding(f: Found): string | undefined {
-  const named = STAGE_OF_CHECK.find(([begins]) => begins.test(f.id))?.[1];
-  const there = (id: string | undefined): string | undefined => stages.value.find((s) => s.id === id)?.id;
-  return there(named) ?? stageOf(f.subject) ?? there("frame");
-}
-
 /** Findings that do not hold, each at the one stage where it is listed. */
 export const listedAt = computed(() => {
   const at = new Map<string, Found[]>();
   for (const f of state.value?.findings ?? []) {
-    const id = f.status === "ok" ? undefined : stageOfFinding(f);
-    if (id) at.set(id, [...(at.get(id) ?? []), f]);
+    if (f.status !== "ok") at.set(f.stage, [...(at.get(f.stage) ?? []), f]);
   }
   return at;
 });

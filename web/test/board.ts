@@ -1,4 +1,4 @@
-/** Answers of the board as the real study of a demo gave them (see fixtures/make.py). */
+/** What the real board answered about a demo (see fixtures/make.py). */
 import type { Field, FieldGroup, State } from "../src/contract";
 import board from "./fixtures/board.json";
 
@@ -8,7 +8,7 @@ export const boardState = (more: Partial<State> = {}): State => ({ ...structured
 export const stateAfter = (more: Partial<State> = {}): State => ({ ...structuredClone(told.after), ...more });
 
 export function field(path: string, more: Partial<Field> = {}): Field {
-  const found = told.fields.purpose.fields.find((f) => f.path === path);
+  const found = Object.values(told.fields).flatMap((group) => group.fields).find((f) => f.path === path);
   if (!found) throw new Error(`the fixture has no field ${path}`);
   return { ...found, ...more };
 }

@@ -111,8 +111,8 @@ test("turning to a field puts what is open aside, and it can be taken up again",
 
 test("a table that no stage shows leads to the first one below it", () => {
   state.value = boardState();
-  openField("axis.z");
-  expect([stage.value, wantedField.value]).toEqual(["guides", "axis.z.rail"]);
+  openField("axis");
+  expect([stage.value, wantedField.value]).toEqual(["guides", "axis.x"]);
 });
 
 test("a path leads to the stage that holds it or its nearest table", () => {

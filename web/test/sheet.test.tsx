@@ -59,8 +59,8 @@ test("a change is told with its direction in words, not by colour alone", async 
   state.value = withRapid({ change: "+2 m/min", changed: "up", better: true });
   await act(() => render(<Promises />, host));
   expect(rapid().textContent).toContain("+2 m/min better");
-  await act(() => void (state.value = withRapid({ change: "−2 m/min", changed: "down", better: false })));
-  expect(rapid().textContent).toContain("−2 m/min worse");
+  await act(() => void (state.value = withRapid({ change: "-2 m/min", changed: "down", better: false })));
+  expect(rapid().textContent).toContain("-2 m/min worse");
 });
 
 test("answers of the last whole machine are drawn as such where the file makes none", async () => {
@@ -142,7 +142,7 @@ test("what is left to defaults is folded, and opens where a field in it is asked
 });
 
 test("what to stiffen first is asked for, fetched when the work has ended, tried, and told as old after a change", async () => {
-  const row = { words: "thicker plate", edits: [["carriage.size", "25 mm"]], stiffness: "0.5 N/um", give: "−6.4 %", holds: "13 %", mass: "+1 kg", moving: "+1 kg", cost: "unknown", notes: [] };
+  const row = { words: "thicker plate", edits: [["carriage.size", "25 mm"]], stiffness: "0.5 N/um", give: "-6.4 %", holds: "13 %", mass: "+1 kg", moving: "+1 kg", cost: "unknown", notes: [] };
   const result = { lead: "0.44 N/um", none: [], warning: "", rows: [row], little: 2, together: null, refused: [] };
   answers["/api/jobs"] = { id: 7, name: "x", state: "running", fraction: 0, note: "" };
   await act(() => render(<StiffenFirst />, host));
@@ -154,7 +154,7 @@ test("what to stiffen first is asked for, fetched when the work has ended, tried
   const job = { id: 7, name: "x", state: "done" as const, fraction: 1, note: "" };
   await act(() => void (state.value = boardState({ jobs: [job] })));
   await settle();
-  expect(host.textContent).toContain("0.5 N/um, give −6.4 %");
+  expect(host.textContent).toContain("0.5 N/um, give -6.4 %");
   expect(host.textContent).not.toContain("has changed since");
   answers["/api/edit"] = stateAfter({ jobs: [job] });
   await act(() => [...host.querySelectorAll("button")].find((b) => b.textContent!.startsWith("Try it"))!.click());
@@ -164,12 +164,12 @@ test("what to stiffen first is asked for, fetched when the work has ended, tried
 });
 
 test("what can be added is one change", async () => {
-  answers["/api/fields?path=purpose"] = board.fields.purpose;
+  answers["/api/fields?path=site"] = board.fields.site;
   answers["/api/edit"] = stateAfter();
-  await act(() => render(<Groups groups={[{ path: "purpose", title: "Purpose" }]} />, host));
+  await act(() => render(<Groups groups={[{ path: "site", title: "Site" }]} />, host));
   await settle();
-  const add = [...host.querySelectorAll("button")].find((b) => b.textContent!.includes("a job"))!;
+  const add = [...host.querySelectorAll("button")].find((b) => b.textContent!.includes("another wall outlet"))!;
   await act(() => add.click());
   await settle();
-  expect(sent).toEqual([{ url: "/api/edit", body: { edits: [["job.new.depth", "6 mm"]], label: "add a job", rev: 1 } }]);
+  expect(sent).toEqual([{ url: "/api/edit", body: { edits: board.fields.site.can_add[0].edits, label: "add another wall outlet", rev: 1 } }]);
 });

@@ -12,7 +12,7 @@ import { Promises } from "../src/promises";
 import { act as doing, said } from "../src/said";
 import { Lines, Verdict } from "../src/sheet";
 import { StageList } from "../src/stages";
-import { chosen, chosenToo, choose, closeOpened, listedAt, openFinding, opened, scene, stageOfFinding, state } from "../src/state";
+import { chosen, chosenToo, choose, closeOpened, listedAt, openFinding, opened, scene, state } from "../src/state";
 import { Working } from "../src/working";
 
 let host: HTMLElement;
@@ -130,16 +130,6 @@ test("each finding is counted at the one stage where it is listed, and all of th
     expect(count(row.id)).toBe(here.size);
   }
   expect(host.querySelector("[href='#frame'] .counts, [href='#guides'] .counts")!.getAttribute("title")).toContain("counted at one stage only");
-});
-
-test("a finding is listed at the stage of its check, else at that of its subject", () => {
-  const at = (id: string, subject: string) => stageOfFinding({ ...boardState().findings[0], id, subject });
-  expect(at("MOT-101", "axis.y")).toBe("drives");
-  expect(at("STR-501", "gantry.beam")).toBe("stiffness");
-  expect(at("STR-601", "machine")).toBe("ringing");
-  expect(at("GEO-102", "axis.y")).toBe("guides");
-  expect(at("GEO-203", "purpose.work_area (height)")).toBe("work");
-  expect(at("FAB-101", "nothing.known")).toBe("frame");
 });
 
 test("a file changed outside: each way says where the other text is kept", async () => {

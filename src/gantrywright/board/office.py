@@ -1,6 +1,7 @@
 """The board at work: which machine is on the desk, who settles its answers, who has to be told of what."""
 
 import secrets
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from threading import RLock, Thread
@@ -14,7 +15,7 @@ from gantrywright.board.jobs import Jobs
 from gantrywright.board.settling import Settler
 from gantrywright.board.shelf import Shelf
 from gantrywright.intake.document import parse_toml
-from gantrywright.intake.fields import stages
+from gantrywright.intake.fields import stage_of, stages
 from gantrywright.intake.resolve import resolve
 from gantrywright.study.parcel import unpacked
 from gantrywright.study.priced import outdated_prices
@@ -162,12 +163,11 @@ class Office:
             return []
         rows = stages(sheet.document, sheet.study.machine if sheet.study else None)
         found = sheet.study.findings if sheet.study else ()
+        counted = Counter((stage, str(f.status)) for f in found for stage in (stage_of(f.subject, f.id), "findings"))
         return [
             {
                 "id": row.id, "title": row.title, "words": row.words, "groups": [{"path": path, "title": title} for path, title in row.groups],
-                "count": {
-                    status: sum(str(f.status) == status and row.holds(f.subject, f.id) for f in found) for status in ("fail", "watch", "unknown")
-                },
+                "count": {status: counted[row.id, status] for status in ("fail", "watch", "unknown")},
             }
             for row in rows
         ]  # fmt: skip

@@ -8,6 +8,7 @@ from gantrywright.base.errors import Problem
 from gantrywright.base.quantities import show, unit_for
 from gantrywright.board.desk import Desk, Sheet
 from gantrywright.findings import Finding, Status
+from gantrywright.intake.fields import stage_of
 from gantrywright.study.export import finding as exported
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.sentences import percent, sentence, with_band
@@ -106,7 +107,7 @@ def finding(study: Study, found: Finding) -> Json:
     return {
         "key": f"{found.id}|{found.subject}", "id": found.id, "subject": found.subject, "part": found.subject.partition(" (")[0], "status": str(found.status),
         "title": found.check.title, "sentence": sentence(study, found), "margin": percent(margin) if isinstance(margin, float) and margin else "",
-        "settled": study.settled, "pending": found.id in study.pending,
+        "settled": study.settled, "pending": found.id in study.pending, "stage": stage_of(found.subject, found.id),
     }  # fmt: skip
 
 

@@ -10,10 +10,22 @@ from gantrywright.intake.fields.choices import choices_at
 from gantrywright.intake.fields.force import Force
 from gantrywright.intake.fields.group import group_of
 from gantrywright.intake.fields.records import Addable, Edit, Field, FieldGroup, PartChoice, Stage
-from gantrywright.intake.fields.stages import stages_of
+from gantrywright.intake.fields.stages import stage_of, stages_of
 from gantrywright.model.machine import Machine
 
-__all__ = ["Addable", "Edit", "Field", "FieldGroup", "PartChoice", "Stage", "check_text", "choices_of", "fields_of", "stages"]
+__all__ = [
+    "Addable",
+    "Edit",
+    "Field",
+    "FieldGroup",
+    "PartChoice",
+    "Stage",
+    "check_text",
+    "choices_of",
+    "fields_of",
+    "stage_of",
+    "stages",
+]
 
 
 def fields_of(document: Document, machine: Machine | None, path: str) -> FieldGroup:

@@ -1,7 +1,6 @@
 """What the faces are told of the file as it may be edited: groups of fields, what may be added, the stages of a design."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 Edit = tuple[str, str | None]
 """Path and the text to write; None takes the line away."""
@@ -71,12 +70,10 @@ class PartChoice:
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """One step of a design: which tables belong to it, and which findings."""
+    """One step of a design: which tables belong to it."""
 
     id: str
     title: str
     words: str
     groups: tuple[tuple[str, str], ...] = ()
     """Path and title."""
-    holds: Callable[[str, str], bool] = field(default=lambda subject, check_id: False, compare=False)
-    """Whether a finding belongs here, by its subject and the id of its check."""

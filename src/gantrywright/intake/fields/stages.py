@@ -8,9 +8,6 @@ from gantrywright.intake.fields.places import table_of
 from gantrywright.intake.fields.records import Stage
 from gantrywright.intake.fields.words import title
 
-RINGING = ("STR-2", "STR-6")
-"""Beginnings of the ids of checks about how the machine rings."""
-
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -20,14 +17,12 @@ class Step:
     title: str
     words: str
     groups: Callable[[Force], Iterator[str]]
-    holds: Callable[[str, str], bool]
 
 
 def stages_of(force: Force) -> tuple[Stage, ...]:
     """The stages of one file."""
     return tuple(
-        Stage(step.id, step.title, step.words, tuple((path, title(path)) for path in step.groups(force)), step.holds)
-        for step in STEPS
+        Stage(step.id, step.title, step.words, tuple((path, title(path)) for path in step.groups(force))) for step in STEPS
     )
 
 
@@ -104,61 +99,43 @@ def _guided(force: Force) -> set[str]:
 
 # ---- which findings
 
+OF_CHECKS = (
+    ("CUT", "work"), ("GDE", "guides"), ("DRV", "drives"), ("MOT", "drives"), ("ELE", "power"),
+    ("STR-2", "ringing"), ("STR-6", "ringing"), ("STR", "stiffness"),
+)  # fmt: skip
+"""Where the findings of checks belong, by the beginning of their ids; those of no row here (places, making) belong where their subject does."""
 
-def _of(*starts: str) -> Callable[[str, str], bool]:
-    return lambda subject, check_id: check_id.startswith(starts)
-
-
-def _holds_frame(subject: str, check_id: str) -> bool:
-    if check_id.startswith(("FAB", "COM")):
-        return True
-    return check_id.startswith("GEO") and not subject.startswith(
-        ("axis.", "spindle", "tool", "purpose", "job", "cabinet", "controller", "supply")
-    )
-
-
-def _holds_guides(subject: str, check_id: str) -> bool:
-    return check_id.startswith("GDE") or (check_id.startswith("GEO") and subject.startswith("axis.") and ".drive" not in subject)
+OF_TABLES = {
+    "purpose": "work", "job": "work", "site": "work", "axis": "guides", "spindle": "spindle", "tool": "spindle", "supply": "power",
+    "controller": "power", "cabinet": "power", "cable": "power", "measured": "ringing",
+}  # fmt: skip
+"""The same by the first word of the subject; all others are bodies and what joins them."""
 
 
-def _holds_drives(subject: str, check_id: str) -> bool:
-    return check_id.startswith(("DRV", "MOT")) or (check_id.startswith("GEO") and ".drive" in subject)
+def stage_of(subject: str, check_id: str) -> str:
+    """The one stage where a finding is listed: that of its check, else that of its subject.
 
-
-def _holds_spindle(subject: str, check_id: str) -> bool:
-    return subject.startswith(("spindle", "tool")) and not check_id.startswith(("ELE", "STR"))
-
-
-def _holds_power(subject: str, check_id: str) -> bool:
-    return check_id.startswith("ELE") or (check_id.startswith("GEO") and subject.startswith(("cabinet", "controller", "supply")))
-
-
-def _holds_work(subject: str, check_id: str) -> bool:
-    return check_id.startswith("CUT") or (check_id.startswith("GEO") and subject.startswith(("purpose", "job")))
-
-
-def _holds_stiffness(subject: str, check_id: str) -> bool:
-    return check_id.startswith("STR") and not check_id.startswith(RINGING)
-
-
-def _always(subject: str, check_id: str) -> bool:
-    return True
-
-
-def _never(subject: str, check_id: str) -> bool:
-    return False
+    Example:
+        >>> stage_of("axis.y.rail.left (against gantry.beam)", "GEO-301"), stage_of("axis.y", "STR-201")
+        ('guides', 'ringing')
+    """
+    named = next((stage for begins, stage in OF_CHECKS if check_id.startswith(begins)), "")
+    if named:
+        return named
+    words = subject.partition(" (")[0].split(".")
+    return "drives" if words[0] == "axis" and "drive" in words else OF_TABLES.get(words[0], "frame")
 
 
 STEPS = (
-    Step("work", "What it is for", "The largest work, the wanted speeds, the cuts, and where the machine stands.", _work, _holds_work),
-    Step("frame", "Frame", "The bodies, what they are made of, what they stand on, and how they are joined.", _frame, _holds_frame),
-    Step("guides", "Guides", "Travel, rails and blocks of each axis, and how true they can be set.", _guides, _holds_guides),
-    Step("drives", "Drives", "Screw, rack or belt of each axis, with motor and driver.", _drives, _holds_drives),
-    Step("spindle", "Spindle and tool", "The spindle, its mount, and the cutter that reach refers to.", _spindle, _holds_spindle),
-    Step("power", "Power and control", "Supplies, controller, cabinet and cables.", _power, _holds_power),
-    Step("stiffness", "Stiffness", "What gives when the cutter is pushed, and what joints, blocks and mount are taken to hold.", _stiffness, _holds_stiffness),
-    Step("ringing", "Ringing", "How the machine rings, and what was measured on it.", _ringing, _of(*RINGING)),
-    Step("findings", "Findings", "Everything that the checks say, worst first.", _nothing, _always),
-    Step("compare", "Kept and compared", "States that were kept, side by side with what is open.", _nothing, _never),
+    Step("work", "What it is for", "The largest work, the wanted speeds, the cuts, and where the machine stands.", _work),
+    Step("frame", "Frame", "The bodies, what they are made of, what they stand on, and how they are joined.", _frame),
+    Step("guides", "Guides", "Travel, rails and blocks of each axis, and how true they can be set.", _guides),
+    Step("drives", "Drives", "Screw, rack or belt of each axis, with motor and driver.", _drives),
+    Step("spindle", "Spindle and tool", "The spindle, its mount, and the cutter that reach refers to.", _spindle),
+    Step("power", "Power and control", "Supplies, controller, cabinet and cables.", _power),
+    Step("stiffness", "Stiffness", "What gives when the cutter is pushed, and what joints, blocks and mount are taken to hold.", _stiffness),
+    Step("ringing", "Ringing", "How the machine rings, and what was measured on it.", _ringing),
+    Step("findings", "Findings", "Everything that the checks say, worst first.", _nothing),
+    Step("compare", "Kept and compared", "States that were kept, side by side with what is open.", _nothing),
 )  # fmt: skip
 """All stages; a new one is a line here."""
