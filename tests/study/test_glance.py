@@ -6,9 +6,10 @@ import pytest
 
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.resolve import again, resolve
+from gantrywright.study.checking import all_checks
 from gantrywright.study.glance import LATER, glance
 from gantrywright.study.promises import promises
-from gantrywright.study.study import run, settle
+from gantrywright.study.study import run, settle, simulated
 
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 EDITS = {
@@ -17,6 +18,7 @@ EDITS = {
     "less travel": (("axis.z.travel", "120 mm"), ("purpose.work_area", "1250 x 1250 x 100 mm")),
 }
 DOCUMENT = read_document(DEMO / "as-built.toml")
+SIMULATED = {check.id for check in all_checks() if check.simulated}
 BEFORE = settle(run(resolve(DOCUMENT)), again(DOCUMENT), count=64)
 
 
@@ -38,11 +40,17 @@ def test_tells_what_the_whole_study_tells(name: str) -> None:
 def test_what_takes_longer_is_held_over_and_said_to_be_pending() -> None:
     quick = glance(resolve(revise(DOCUMENT, EDITS["a thicker plate"])), BEFORE)
     assert not quick.settled
-    held = {f.id for f in BEFORE.findings if f.id.startswith(LATER)} | {"MOT-402"}
+    held = {f.id for f in BEFORE.findings if f.id.startswith(LATER)} | SIMULATED
     assert set(quick.pending) == held
     before = {(f.id, f.subject): f for f in BEFORE.findings if f.id in held}
     assert {(f.id, f.subject): f for f in quick.findings if f.id in held} == before
     assert quick.bands == BEFORE.bands
+
+
+def test_checks_that_need_the_simulation_say_so_themselves() -> None:
+    typical = run(resolve(DOCUMENT))
+    told = {f.id for f in simulated(typical).findings} - {f.id for f in typical.findings}
+    assert told == SIMULATED
 
 
 def test_a_change_of_stiffness_is_seen_at_once() -> None:

@@ -26,9 +26,13 @@ class Check:
     judge: Judge
     structural: bool = False
     """Where it fails, there is no such machine as the structure is worked out of: its numbers are told with that finding beside them."""
+    simulated: bool = False
+    """It speaks only after the promise was tested in the time domain."""
 
 
-def check(id: str, *, title: str, why: str, source: str, remedy: str, structural: bool = False) -> Callable[[Judge], Check]:
+def check(
+    id: str, *, title: str, why: str, source: str, remedy: str, structural: bool = False, simulated: bool = False
+) -> Callable[[Judge], Check]:
     """Make a check of a function ``(machine, results) -> verdicts``.
 
     Args:
@@ -38,12 +42,13 @@ def check(id: str, *, title: str, why: str, source: str, remedy: str, structural
         source: Source id of the limit, "of each limit", or "common practice, no source".
         remedy: What mends it, in general words.
         structural: Whether a machine that fails it cannot be built as its structure is worked out.
+        simulated: Whether it speaks only after the promise was tested in the time domain.
     """
     if not ID.match(id):
         raise GantrywrightError(f"check id {id!r} is not PREFIX-NNN")
 
     def make(judge: Judge) -> Check:
-        return Check(id, title, why, source, remedy, judge, structural)
+        return Check(id, title, why, source, remedy, judge, structural, simulated)
 
     return make
 

@@ -11,9 +11,6 @@ from gantrywright.study.study import Study
 LATER = ("GDE", "STR")
 """Checks that rest on what a glance does not work out anew: loads of the blocks, modes, heat, the map over the table."""
 
-SIMULATED = ("MOT-402",)
-"""Checks that speak only after the promise was tested in the time domain."""
-
 
 def glance(machine: Machine, earlier: Study) -> Study:
     """Study of a changed machine as far as it can be told at once.
@@ -28,7 +25,7 @@ def glance(machine: Machine, earlier: Study) -> Study:
     at_once = [check for check in all_checks() if not check.id.startswith(LATER)]
     fresh = [replace(f, place=machine.place_of(f.subject)) for check in at_once for f in judged(check, machine, results)]
     known = {finding.id for finding in fresh}
-    held = [f for f in earlier.findings if f.id.startswith(LATER) or (f.id not in known and f.id in SIMULATED)]
+    held = [f for f in earlier.findings if f.id.startswith(LATER) or (f.id not in known and f.check.simulated)]
     ordered: tuple[Finding, ...] = tuple(sorted((*fresh, *held), key=lambda f: (f.id, f.subject)))
     pending = tuple(dict.fromkeys(finding.id for finding in held))
     return Study(machine, results, ordered, earlier.bands, False, earlier.samples, earlier.unknowns, earlier.lessons, pending)

@@ -185,7 +185,7 @@ def beyond_corner(machine: Machine, results: Results) -> Iterator[Verdict]:
 @check(
     "MOT-402", title="The promised ramp keeps step in simulation",
     why="The axis stalls on the first hard ramp, or slips whole fractions of a turn that shift the rest of the work.",
-    source="derived", remedy="Set a lower acceleration; more damping or a higher bus voltage helps.",
+    source="derived", remedy="Set a lower acceleration; more damping or a higher bus voltage helps.", simulated=True,
 )  # fmt: skip
 def simulated(machine: Machine, results: Results) -> Iterator[Verdict]:
     """Only where the promise was simulated; with a measured curve the runs with at least 5 % of damping count."""
