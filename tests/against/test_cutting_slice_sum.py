@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from gantrywright.theory.cutting import engagement as eg
 from gantrywright.theory.cutting import forces as cf
 
 A = cf.Coefficients(796e6, 27.7e3, 169e6, 30.8e3, 222e6, 1.4e3)
@@ -39,8 +40,8 @@ def slice_sum(flutes: int, depth: float, chip: float, diameter: float, helix: fl
         (2, 35e-3, 4e-3, -40.0, 1e-3, "climb"),
     ],
 )
-def test_means_and_peaks(flutes: int, depth: float, diameter: float, helix: float, width: float, way: cf.Way) -> None:
-    start, stop = cf.engagement(diameter=diameter, width=width, way=way)
+def test_means_and_peaks(flutes: int, depth: float, diameter: float, helix: float, width: float, way: eg.Way) -> None:
+    start, stop = eg.engagement(diameter=diameter, width=width, way=way)
     beta = np.radians(helix)
     slices = slice_sum(flutes, depth, 5e-5, diameter, beta, float(start), float(stop))
     means = cf.mean_forces(cut=A, flutes=flutes, depth=depth, feed_per_tooth=5e-5, diameter=diameter, start=start, stop=stop)

@@ -15,7 +15,7 @@ from gantrywright.findings import Check, Finding, Status, judge
 from gantrywright.model.machine import Machine
 from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.ledger import Ledger
-from gantrywright.theory.cutting import forces as cf
+from gantrywright.theory.cutting.engagement import largest_chip
 from simple_machine import simple_machine
 
 
@@ -150,4 +150,4 @@ def test_orientation_values_of_common_cuts() -> None:
         pytest.approx(249, rel=0.01),
     )
     assert ply.peak_in_plane == pytest.approx(62, rel=0.03)
-    assert cf.largest_chip(feed_per_tooth=0.2e-3, diameter=6e-3, width=6e-3) == pytest.approx(0.2e-3)
+    assert largest_chip(feed_per_tooth=0.2e-3, diameter=6e-3, width=6e-3) == pytest.approx(0.2e-3)

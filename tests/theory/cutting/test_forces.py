@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from gantrywright.theory.cutting import engagement as eg
 from gantrywright.theory.cutting import forces as cf
 
 A = cf.Coefficients(796e6, 27.7e3, 169e6, 30.8e3, 222e6, 1.4e3)
@@ -13,8 +14,8 @@ MDF = cf.Coefficients(35e6, 2.5e3, 8.75e6, 2.5e3, 9.8e6, 0.0)
 SLOT = (0.0, np.pi)
 
 
-def mean(way: cf.Way, width: float) -> cf.MeanForces:
-    start, stop = cf.engagement(diameter=6e-3, width=width, way=way)
+def mean(way: eg.Way, width: float) -> cf.MeanForces:
+    start, stop = eg.engagement(diameter=6e-3, width=width, way=way)
     return cf.mean_forces(cut=A, flutes=2, depth=3e-3, feed_per_tooth=50e-6, diameter=6e-3, start=start, stop=stop)
 
 
@@ -26,7 +27,7 @@ def mean(way: cf.Way, width: float) -> cf.MeanForces:
         ("conventional", 3e-3, (-81.20, 22.86, 12.70, 0.23867), 449.9),  # CU-06; power = 2 pi n T, derived
     ],
 )
-def test_mean_forces(way: cf.Way, width: float, expected: tuple[float, ...], power: float) -> None:
+def test_mean_forces(way: eg.Way, width: float, expected: tuple[float, ...], power: float) -> None:
     got = mean(way, width)
     np.testing.assert_allclose((got.along_feed, got.across, got.axial, got.torque), expected, rtol=1e-3)
     speed = 18_000 * 2 * np.pi / 60
@@ -73,8 +74,8 @@ def test_ratios_and_helix_give_the_radial_and_axial_coefficients() -> None:
     depth=st.floats(1e-4, 0.03), helix=st.floats(-40, 40), width=st.floats(2e-4, 6e-3), flutes=st.integers(1, 4),
     way=st.sampled_from(["climb", "conventional"]),
 )  # fmt: skip
-def test_peaks_are_never_below_means(depth: float, helix: float, width: float, flutes: int, way: cf.Way) -> None:
-    start, stop = cf.engagement(diameter=6e-3, width=width, way=way)
+def test_peaks_are_never_below_means(depth: float, helix: float, width: float, flutes: int, way: eg.Way) -> None:
+    start, stop = eg.engagement(diameter=6e-3, width=width, way=way)
     means = cf.mean_forces(cut=A, flutes=flutes, depth=depth, feed_per_tooth=5e-5, diameter=6e-3, start=start, stop=stop)
     sums = cf.edge_sums(
         flutes=flutes, depth=depth, feed_per_tooth=5e-5, diameter=6e-3, helix=np.radians(helix), start=start, stop=stop
@@ -113,4 +114,4 @@ def test_samples_are_answered_one_by_one() -> None:
 
 
 def test_feed_per_tooth() -> None:
-    assert cf.feed_per_tooth(feed=0.05, speed=18_000 * np.pi / 30, flutes=2) == pytest.approx(0.05 / 600)
+    assert eg.feed_per_tooth(feed=0.05, speed=18_000 * np.pi / 30, flutes=2) == pytest.approx(0.05 / 600)

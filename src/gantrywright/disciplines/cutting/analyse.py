@@ -10,11 +10,12 @@ from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
 from gantrywright.results.ledger import Ledger, Named
+from gantrywright.theory.cutting import engagement as eg
 from gantrywright.theory.cutting import forces as cf
 
 USUAL_HELIX = np.radians(30.0)
 """Of a cutter whose helix is not told: common practice, no source."""
-WAYS: dict[str, tuple[cf.Way, ...]] = {"climb": ("climb",), "conventional": ("conventional",), "both": ("climb", "conventional")}
+WAYS: dict[str, tuple[eg.Way, ...]] = {"climb": ("climb",), "conventional": ("conventional",), "both": ("climb", "conventional")}
 
 
 def analyse(machine: Machine, ledger: Ledger) -> CuttingResult:
@@ -89,14 +90,14 @@ def _force(job: Job, ledger: Ledger) -> JobForce | None:
     )  # fmt: skip
     path, diameter, flutes = job.path, cutter.diameter, cutter.flutes
     chip = ledger.figure(
-        f"{path}.chip", cf.feed_per_tooth, feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
+        f"{path}.chip", eg.feed_per_tooth, feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
         flutes=Named(f"{path}.cutter.flutes", flutes),
     )  # fmt: skip
     width = diameter if job.slot else job.width
     ways = ("conventional",) if job.slot else WAYS[job.way]
     means, peaks = [], []
     for way in ways:
-        start, stop = cf.engagement(diameter=diameter, width=width, way=way)
+        start, stop = eg.engagement(diameter=diameter, width=width, way=way)
         means.append(
             cf.mean_forces(cut=cut, flutes=flutes, depth=job.depth, feed_per_tooth=chip, diameter=diameter, start=start, stop=stop)
         )

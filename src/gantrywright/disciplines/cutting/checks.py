@@ -14,7 +14,7 @@ from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds,
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results import Results
-from gantrywright.theory.cutting.forces import largest_chip
+from gantrywright.theory.cutting.engagement import largest_chip
 
 RPM = 30 / np.pi
 THINNEST = 0.3

@@ -5,7 +5,6 @@ Feed along +x, y to the left of the feed, spindle clockwise seen from above, phi
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
@@ -25,7 +24,6 @@ from gantrywright.base.units import (
     Watt,
 )
 
-Way = Literal["climb", "conventional"]
 ANGLES = 90
 """Rotation angles over one tooth pitch at which a peak is looked for."""
 STRAIGHT = 1e-4
@@ -92,41 +90,6 @@ class EdgeSums:
     """Chip area, m2."""
     chip_sin: Array
     chip_cos: Array
-
-
-@formula("up: 0 .. acos(1 - 2 ae/D); down: pi - acos(1 - 2 ae/D) .. pi", source="altintas-manufacturing-automation")
-def engagement(*, diameter: Metre, width: Metre, way: Way) -> tuple[Radian, Radian]:
-    """Angles at which a tooth enters and leaves the work; a slot is a width of the whole diameter.
-
-    Example:
-        >>> [round(float(np.degrees(a)), 6) for a in engagement(diameter=6e-3, width=1.5e-3, way="conventional")]
-        [0.0, 60.0]
-    """
-    arc: Real = np.arccos(1 - 2 * np.clip(width / diameter, 0.0, 1.0))
-    nothing = arc * 0.0
-    return (nothing, arc) if way == "conventional" else (np.pi - arc, nothing + np.pi)
-
-
-@formula("fz = vf/(N n)", source="definition")
-def feed_per_tooth(*, feed: MetrePerSecond, speed: RadianPerSecond, flutes: int) -> Metre:
-    """Feed from tooth to tooth."""
-    return feed / (flutes * speed / (2 * np.pi))
-
-
-@formula("h = fz for ae >= D/2, else 2 fz sqrt(r (1 - r)), r = ae/D", source="altintas-manufacturing-automation")
-def largest_chip(*, feed_per_tooth: Metre, diameter: Metre, width: Metre) -> Metre:
-    """Thickest chip of a cut."""
-    ratio: Real = np.minimum(width / diameter, 0.5)
-    share: Real = 2 * np.sqrt(ratio * (1 - ratio))
-    return feed_per_tooth * share
-
-
-@formula("h = 2 fz (ae/D)/phi_s", source="altintas-manufacturing-automation")
-def mean_chip(*, feed_per_tooth: Metre, diameter: Metre, width: Metre) -> Metre:
-    """Mean chip thickness over the arc of contact."""
-    ratio: Real = np.clip(width / diameter, 1e-12, 1.0)
-    share: Real = 2 * ratio / np.arccos(1 - 2 * ratio)
-    return feed_per_tooth * share
 
 
 @formula("Ka = 0.28 Kt tan(beta)/tan(30 deg)", source="altintas-manufacturing-automation")
