@@ -78,6 +78,40 @@ def test_a_dropped_state_is_set_aside(machine: Path) -> None:
     assert [one.text for one in book.aside()] == ["text"]
 
 
+def test_a_dropped_state_costs_no_step_and_its_number_is_not_given_again(machine: Path) -> None:
+    book = Book(machine)
+    changed(book, "one", "two")
+    first = book.keep("first", "", "two")
+    second = book.keep("second", "", "two")
+    steps = book.steps()
+    book.forget(second)
+    assert book.steps() == steps
+    book.close()
+    again = Book(machine)
+    third = again.keep("third", "", "two")
+    assert third not in (first, second)
+    assert again.names() == [(third, "third"), (first, "first")]
+
+
+def test_what_changes_are_told_against_is_remembered(machine: Path) -> None:
+    book = Book(machine)
+    assert book.chosen() is None
+    first, second = book.keep("first", "", "one"), book.keep("second", "", "two")
+    assert book.chosen() == second
+    book.choose(first)
+    book.close()
+    assert Book(machine).chosen() == first
+
+
+def test_a_history_of_before_there_was_a_choice_opens(machine: Path) -> None:
+    book = Book(machine)
+    kept = book.keep("first", "", "one")
+    book._base.execute("DROP TABLE mark")
+    book.close()
+    again = Book(machine)
+    assert (again.chosen(), again.names()) == (None, [(kept, "first")])
+
+
 def test_trouble_is_told_in_words(machine: Path) -> None:
     machine.with_name("router.history.sqlite").write_bytes(b"this is no history of anything, but longer than a header")
     with pytest.raises(Unwritable, match=r"router\.history\.sqlite cannot be used"):

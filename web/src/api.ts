@@ -125,6 +125,9 @@ export function preview(edits: Edit[], abort?: AbortSignal): Promise<Preview> {
 export const undo = (): Promise<State> => change("/api/undo");
 export const redo = (): Promise<State> => change("/api/redo");
 export const keep = (name: string, note: string): Promise<State> => change("/api/keep", { name, note });
+/** Tell changes against a kept state; 0 for the machine as it was opened. */
+export const tellAgainst = (id: number): Promise<State> => change("/api/against", { id });
+export const forget = (id: number): Promise<State> => change("/api/forget", { id });
 export const restore = (id: number | string): Promise<State> => change("/api/restore", { id });
 export const decideOutside = (choose: "theirs" | "mine"): Promise<State> => change("/api/outside", { choose });
 export const open = (what: { path: string } | { demo: string }): Promise<State> => change("/api/open", what, replaceBy);

@@ -6,12 +6,12 @@ import type { Compared, ComparedFound, ComparedPromise, History } from "./contra
 import { useFetched } from "./fetched";
 import { KeepForm } from "./history";
 import { FieldLink, StatusMark, Waiting } from "./marks";
-import { answers, compareWith, openFinding, state } from "./state";
+import { answers, compareWith, keepsKey, openFinding, state } from "./state";
 import { whenInWords } from "./when";
 
 export function Compare() {
   const s = state.value!;
-  const { data, trouble } = useFetched<History>("/api/history", `${s.boot}/${s.rev}/${s.kept?.id ?? ""}`);
+  const { data, trouble } = useFetched<History>("/api/history", keepsKey.value);
   const file = useSignal("");
   const refused = useSignal("");
   if (!data) return <Waiting trouble={trouble} what="the kept states" />;

@@ -107,6 +107,11 @@ export interface Job {
   note: string;
 }
 
+export interface Keep {
+  id: number;
+  name: string;
+}
+
 export type Disk = "same" | "changed" | "gone" | "unwritable";
 
 export interface State {
@@ -130,7 +135,10 @@ export interface State {
   /** What the program could not do besides, such as writing its history; "" for nothing. */
   trouble?: string;
   jobs: Job[];
-  kept: { id: number | string; name: string } | null;
+  /** The kept state that changes are told against; null for the machine as it was opened. */
+  kept: Keep | null;
+  /** All kept states, newest first. */
+  keeps: Keep[];
 }
 
 export interface Preview {
@@ -149,6 +157,8 @@ export interface Announced {
   settled: Settled;
   disk: Disk;
   jobs: Job[];
+  kept?: Keep | null;
+  keeps?: Keep[];
 }
 
 export type FieldKind =
@@ -471,9 +481,7 @@ export interface StepRow {
   undone: boolean;
 }
 
-export interface KeptRow {
-  id: number | string;
-  name: string;
+export interface KeptRow extends Keep {
   note: string;
   when: string;
 }

@@ -165,9 +165,13 @@ function TextBox({ field, typing, id, invalid }: BoxProps) {
           }
         }}
       />
-      {field.kind === "part" && (
+      {(field.kind === "part" || field.kind === "name") && (
         <button type="button" onClick={() => (choosing.value = true)}>
-          Choose<span class="unseen"> {field.label} from the parts tables</span>
+          Choose
+          <span class="unseen">
+            {" "}
+            {field.label} from {field.kind === "part" ? "the parts tables" : "what the machine has"}
+          </span>
         </button>
       )}
       {choosing.value && (

@@ -1,13 +1,14 @@
 /** Steps that can be taken back, states that were kept, copies that the program made; and a file that changed outside. */
 import { useSignal } from "@preact/signals";
-import { decideOutside, keep, redo, restore, undo } from "./api";
-import type { History as Told, Outside } from "./contract";
+import { useEffect, useRef } from "preact/hooks";
+import { decideOutside, forget, keep, redo, restore, undo } from "./api";
+import type { History as Told, KeptRow, Outside } from "./contract";
 import { Dialog } from "./dialog";
 import { diffOf } from "./diff";
 import { useFetched } from "./fetched";
 import { Waiting } from "./marks";
 import { attempt } from "./said";
-import { compareWith, openStage, state } from "./state";
+import { compareWith, keepsKey, openStage, state } from "./state";
 import { whenInWords } from "./when";
 
 export function UndoButtons() {
@@ -25,8 +26,7 @@ export function UndoButtons() {
 }
 
 export function HistoryWindow({ onClose }: { onClose: () => void }) {
-  const s = state.value!;
-  const { data, trouble } = useFetched<Told>("/api/history", `${s.boot}/${s.rev}/${s.kept?.id ?? ""}`);
+  const { data, trouble } = useFetched<Told>("/api/history", keepsKey.value);
   return (
     <Dialog title="History" onClose={onClose} wide>
       <KeepForm />
@@ -63,16 +63,23 @@ export function KeepForm() {
 }
 
 function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
+  const leaving = useSignal<KeptRow | null>(null);
+  const title = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (document.activeElement === document.body) title.current?.focus(); // the row that had the focus was forgotten
+  }, [told.kept.length]);
   const bring = (words: string, id: number | string) => attempt(`Brought back: ${words}`, () => restore(id));
   return (
     <div class="history">
+      {leaving.value && <ForgetWindow one={leaving.value} onClose={() => (leaving.value = null)} />}
       <section aria-labelledby="kept-title">
-        <h3 id="kept-title">Kept states</h3>
+        <h3 id="kept-title" tabIndex={-1} ref={title}>Kept states</h3>
         {told.kept.length === 0 && <p class="hint">None yet. A kept state is what later changes are shown against.</p>}
         <ul class="plain">
           {told.kept.map((k) => (
             <li key={k.id} class="kept">
               <strong>{k.name}</strong> <span class="hint">{whenInWords(k.when)}</span>
+              {k.id === state.value!.kept?.id && <span class="hint"> · changes are told against it</span>}
               {k.note && <p>{k.note}</p>}
               <div class="buttons">
                 <button type="button" onClick={() => bring(k.name, k.id)}>
@@ -87,6 +94,9 @@ function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
                   }}
                 >
                   Compare<span class="unseen"> with {k.name}</span>
+                </button>
+                <button type="button" class="quiet" onClick={() => (leaving.value = k)}>
+                  Forget<span class="unseen"> {k.name}</span>
                 </button>
               </div>
             </li>
@@ -122,6 +132,25 @@ function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
         </ul>
       </section>
     </div>
+  );
+}
+
+function ForgetWindow({ one, onClose }: { one: KeptRow; onClose: () => void }) {
+  return (
+    <Dialog title={`Forget “${one.name}”?`} onClose={onClose}>
+      <p>
+        It can no longer be compared with or told against. The machine file and the steps to undo stay as they are, and its text stays among the
+        copies.
+      </p>
+      <div class="buttons">
+        <button type="button" onClick={onClose}>
+          Keep it
+        </button>
+        <button type="button" onClick={() => attempt(`Forgotten: ${one.name}`, () => forget(one.id)).then(onClose)}>
+          Forget it
+        </button>
+      </div>
+    </Dialog>
   );
 }
 

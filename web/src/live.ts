@@ -63,6 +63,8 @@ const fetchScene = newestOnly(async (_: string) => {
   }
 });
 
+const keepsOf = (s: Pick<Announced, "kept" | "keeps">): string => JSON.stringify([s.kept?.id, s.keeps]);
+
 /** What was announced says that the state in hand is old. */
 export function isOld(now: State | null, told: Announced): boolean {
   if (!now) return true;
@@ -70,7 +72,7 @@ export function isOld(now: State | null, told: Announced): boolean {
   if (told.file !== undefined && (told.file.name !== now.file.name || told.file.folder !== now.file.folder)) return true;
   return (
     told.rev !== now.rev || told.disk !== now.disk || told.settled.rev !== now.settled.rev || told.settled.state !== now.settled.state ||
-    told.settled.parcels !== now.settled.parcels
+    told.settled.parcels !== now.settled.parcels || (told.keeps !== undefined && keepsOf(told) !== keepsOf(now))
   );
 }
 

@@ -1,4 +1,4 @@
-/** Rows of the parts tables that fit a field, with their own numbers. */
+/** Rows of the parts tables that fit a field, with their own numbers; or what the machine has that the field may name. */
 import { useSignal } from "@preact/signals";
 import type { Field, PartChoice } from "./contract";
 import { Dialog } from "./dialog";
@@ -17,31 +17,34 @@ export function PartTable({ field, onTake, onClose }: Props) {
   const s = state.value!;
   const { data, trouble } = useFetched<PartChoice[]>(`/api/choices?path=${encodeURIComponent(field.path)}`, `${s.boot}/${s.rev}`);
   const rows = (data ?? []).filter((row) => fits(row, sought.value));
+  const named = field.kind === "name";
   const columns = [...new Set((data ?? []).flatMap((row) => row.numbers.map(([label]) => label)))];
   return (
-    <Dialog title={`${field.label}: rows that fit`} onClose={onClose} wide>
+    <Dialog title={named ? `${field.label}: what the machine has` : `${field.label}: rows that fit`} onClose={onClose} wide>
       <label class="seek">
         Find <input type="search" value={sought.value} onInput={(e) => (sought.value = e.currentTarget.value)} />
       </label>
       {!data ? (
-        <Waiting trouble={trouble} what="the parts tables" />
+        <Waiting trouble={trouble} what={named ? "names" : "the parts tables"} />
       ) : (
-        <div class="scroll" tabIndex={0} role="region" aria-label="Rows of the parts tables">
+        <div class="scroll" tabIndex={0} role="region" aria-label={named ? "Names in this machine" : "Rows of the parts tables"}>
           <table class="rows">
             <caption>
-              {rows.length} of {data.length} rows
+              {rows.length} of {data.length} {named ? "names" : "rows"}
             </caption>
             <thead>
               <tr>
-                <th scope="col">row</th>
+                <th scope="col">{named ? "name" : "row"}</th>
                 {columns.map((c) => (
                   <th scope="col" key={c}>
                     {c}
                   </th>
                 ))}
-                <th scope="col" class="words">
-                  source
-                </th>
+                {!named && (
+                  <th scope="col" class="words">
+                    source
+                  </th>
+                )}
               </tr>
             </thead>
             <tbody>
@@ -59,7 +62,7 @@ export function PartTable({ field, onTake, onClose }: Props) {
                     {columns.map((c) => (
                       <td key={c}>{numbers.get(c) ?? ""}</td>
                     ))}
-                    <td class="words">{row.source}</td>
+                    {!named && <td class="words">{row.source}</td>}
                   </tr>
                 );
               })}

@@ -3,7 +3,7 @@ import { useSignal } from "@preact/signals";
 import type { Promised } from "./contract";
 import { previewed } from "./live";
 import { attempt, keyOf, moved } from "./said";
-import { undo } from "./api";
+import { tellAgainst, undo } from "./api";
 import { openFigure, outdated, state, unanswered } from "./state";
 
 /** Machine first, then axis by axis, in the order in which the program tells them. */
@@ -21,7 +21,6 @@ export function Promises() {
   const s = state.value!;
   const ahead = previewed.value;
   const would = new Map((ahead?.told.promises ?? []).map((p) => [keyOf(p), p]));
-  const kept = s.kept?.name;
   if (unanswered.value)
     return (
       <aside class="promises" aria-labelledby="promises-title">
@@ -40,12 +39,9 @@ export function Promises() {
           what binds
         </label>
       </div>
+      <Against />
       <p class="hint promises-note" data-kind={ahead ? "ahead" : ""}>
-        {ahead
-          ? "As it would be with the typed text"
-          : outdated.value
-            ? "Of the last whole machine, not of the file"
-            : against(kept, s.promises)}
+        {ahead ? "As it would be with the typed text" : outdated.value ? "Of the last whole machine, not of the file" : ""}
       </p>
       <div class="promises-all" tabIndex={0} role="group" aria-label="Promises, axis by axis">
         {bySubject(s.promises).map(([subject, promises]) => (
@@ -64,9 +60,28 @@ export function Promises() {
   );
 }
 
-function against(kept: string | undefined, promises: Promised[]): string {
-  if (kept) return `Changes since “${kept}”`;
-  return promises.some((p) => p.change) ? "Changes since it was opened" : "";
+/** What the changes are told against, to be chosen among the kept states; nothing to choose from while none is kept. */
+function Against() {
+  const { kept, keeps, promises } = state.value!;
+  if (keeps.length === 0)
+    return promises.some((p) => p.change) ? <p class="hint promises-against">Changes since it was opened</p> : null;
+  const choose = (id: number): void => {
+    const name = keeps.find((k) => k.id === id)?.name;
+    void attempt(name ? `Changes are told since “${name}”` : "Changes are told since it was opened", () => tellAgainst(id));
+  };
+  return (
+    <label class="hint promises-against">
+      Changes since
+      <select value={String(kept?.id ?? 0)} onChange={(e) => choose(Number(e.currentTarget.value))}>
+        {keeps.map((k) => (
+          <option key={k.id} value={String(k.id)}>
+            {k.name}
+          </option>
+        ))}
+        <option value="0">it was opened</option>
+      </select>
+    </label>
+  );
 }
 
 function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; binds: boolean; subject: string }) {

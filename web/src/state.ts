@@ -1,5 +1,5 @@
 /** What the page knows and what it looks at. Nothing here asks the program for anything: `api.ts` and `live.ts` do. */
-import { computed, signal } from "@preact/signals";
+import { computed, effect, signal } from "@preact/signals";
 import type { Found, Scene, State, TintBy } from "./contract";
 
 /** The machine as the program last told it; null before a machine is open. */
@@ -55,6 +55,19 @@ export const remedied = computed(() => `${answers.value}/${state.value?.settled.
 export const trying = computed(() => {
   const how = state.value?.settled;
   return how !== undefined && how.state !== "failed" && how.remedies !== "done";
+});
+
+/** Changes with the history: its steps and its kept states. */
+export const keepsKey = computed(() => {
+  const s = state.value;
+  return s ? `${s.boot}/${s.rev}/${s.keeps.map((k) => k.id).join()}` : "";
+});
+
+/** A kept state that was forgotten, here or in another window, is compared with no more. */
+effect(() => {
+  const against = compareWith.value;
+  const keeps = state.value?.keeps;
+  if (keeps && against.startsWith("kept:") && !keeps.some((k) => against === `kept:${k.id}`)) compareWith.value = "";
 });
 
 /** The file as written makes no machine: the answers shown are those of the last one that did. */

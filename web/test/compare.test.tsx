@@ -10,7 +10,7 @@ let host: HTMLElement;
 let answers: Record<string, { status: number; told: unknown }>;
 
 beforeEach(() => {
-  state.value = boardState();
+  state.value = boardState({ keeps: [{ id: 3, name: "before" }] });
   answers = { "/api/history": { status: 200, told: { steps: [], kept: [{ id: 3, name: "before", note: "", when: "" }], backups: [] } } };
   vi.stubGlobal("fetch", async (url: string) => {
     const { status, told } = answers[decodeURIComponent(url)] ?? { status: 404, told: { detail: `there is no file ${url}` } };

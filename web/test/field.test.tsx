@@ -211,3 +211,30 @@ test("a text whose writing found no answer says that it is not written, while do
   expect(host.textContent).toContain("Not written yet: Enter writes it");
   expect(box.value).toBe("10 m/min");
 });
+
+test("a name is chosen from what the machine has, by its words, or typed", async () => {
+  const rows = [
+    { name: "bed.left-side", title: "Bed, left side", numbers: [["kind", "bar"]], source: "of the machine" },
+    { name: "bed.right-side", title: "Bed, right side", numbers: [["kind", "bar"]], source: "of the machine" },
+  ];
+  const answered = globalThis.fetch;
+  const asked: string[] = [];
+  vi.stubGlobal("fetch", async (url: string, init?: RequestInit) => {
+    if (!url.startsWith("/api/choices")) return answered(url, init);
+    asked.push(url);
+    return new Response(JSON.stringify(rows));
+  });
+  HTMLDialogElement.prototype.showModal ??= function (this: HTMLDialogElement) {
+    this.open = true;
+  };
+  const box = await show(field("purpose.rapid", { path: "axis.y.rail.left.on", kind: "name", text: "bed.left-side", label: "Sits on" }));
+  expect(box.tagName).toBe("INPUT");
+  await act(() => host.querySelector<HTMLButtonElement>(".box button")!.click());
+  await settle();
+  expect(new Set(asked)).toEqual(new Set(["/api/choices?path=axis.y.rail.left.on"]));
+  expect(host.querySelector("dialog")!.textContent).toContain("Bed, right side");
+  expect(host.querySelector("caption")!.textContent).toBe("2 of 2 names");
+  await act(() => [...host.querySelectorAll<HTMLButtonElement>("dialog th button")].find((b) => b.textContent === "bed.right-side")!.click());
+  await settle();
+  expect(written()[0].body.edits).toEqual([["axis.y.rail.left.on", "bed.right-side"]]);
+});

@@ -41,6 +41,10 @@ test("an announcement makes the page ask again only where it knows less", () => 
   expect(isOld(now, { ...told, file: { name: "other.toml", folder: "demo" } })).toBe(true);
   expect(isOld(now, { ...told, settled: { rev: null, state: "pending", words: "" } })).toBe(true);
   expect(isOld(now, { ...told, settled: { ...now.settled, parcels: 3 } })).toBe(true);
+  const { kept, keeps } = now;
+  expect(isOld(now, { ...told, kept, keeps })).toBe(false);
+  expect(isOld(now, { ...told, kept: null, keeps })).toBe(true);
+  expect(isOld(now, { ...told, kept, keeps: [{ id: 7, name: "of another window" }, ...keeps] })).toBe(true);
   expect(isOld(null, told)).toBe(true);
 });
 

@@ -18,6 +18,8 @@ from gantrywright.base.errors import Unwritable
 
 SUFFIX = ".history.sqlite"
 FORMAT = 1
+AS_OPENED = 0
+"""Chosen in place of a kept state: the machine as it was opened."""
 
 _TABLES = """
 CREATE TABLE IF NOT EXISTS step (
@@ -26,6 +28,7 @@ CREATE TABLE IF NOT EXISTS step (
 );
 CREATE TABLE IF NOT EXISTS kept (id INTEGER PRIMARY KEY, name TEXT NOT NULL, note TEXT NOT NULL, text BLOB NOT NULL, at REAL NOT NULL);
 CREATE TABLE IF NOT EXISTS aside (id INTEGER PRIMARY KEY, why TEXT NOT NULL, text BLOB NOT NULL, at REAL NOT NULL);
+CREATE TABLE IF NOT EXISTS mark (name TEXT PRIMARY KEY CHECK (name IN ('chosen', 'forgotten')), kept INTEGER NOT NULL);
 """
 
 
@@ -153,20 +156,41 @@ class Book:
     # ---- texts with names
 
     def keep(self, name: str, note: str, text: str) -> int:
-        """Keep a state under a name."""
-        with self._told():
-            made = self._base.execute(
-                "INSERT INTO kept (name, note, text, at) VALUES (?, ?, ?, ?)", (name, note, _packed(text), time.time())
+        """Keep a state under a name; changes are told against it from now on. The number of a forgotten one is not given again."""
+        with self._told(), self._whole():
+            number = 1 + max(
+                self._base.execute("SELECT COALESCE(MAX(id), 0) FROM kept").fetchone()[0], self._marked("forgotten") or 0
             )
-            return int(made.lastrowid or 0)
+            self._base.execute(
+                "INSERT INTO kept (id, name, note, text, at) VALUES (?, ?, ?, ?, ?)",
+                (number, name, note, _packed(text), time.time()),
+            )
+            self._mark("chosen", number)
+            return int(number)
 
     def forget(self, number: int) -> None:
-        """Drop a kept state; its text is set aside."""
+        """Drop a kept state; its text is set aside, and no step is touched."""
         one = self.kept_one(number)
         if one is not None:
-            self.set_aside(f"kept state {one.name!r}, dropped", one.text)
-            with self._told():
+            with self._told(), self._whole():
+                self.set_aside(f"kept state {one.name!r}, forgotten", one.text)
                 self._base.execute("DELETE FROM kept WHERE id = ?", (number,))
+                self._mark("forgotten", max(number, self._marked("forgotten") or 0))
+
+    def choose(self, number: int) -> None:
+        """The kept state that changes are told against, or `AS_OPENED`."""
+        with self._told():
+            self._mark("chosen", number)
+
+    def chosen(self) -> int | None:
+        """What was chosen last; None where nothing was."""
+        with self._told():
+            return self._marked("chosen")
+
+    def names(self) -> list[tuple[int, str]]:
+        """Number and name of all kept states, newest first."""
+        with self._told():
+            return [(number, name) for number, name in self._base.execute("SELECT id, name FROM kept ORDER BY id DESC")]
 
     def kept(self) -> list[Kept]:
         """All kept states, newest first."""
@@ -190,6 +214,13 @@ class Book:
         with self._told():
             rows = self._base.execute(f"SELECT id, {columns}, text, at FROM {table} ORDER BY id DESC").fetchall()
         return [Kept(number, name, note, _text(text), at) for number, name, note, text, at in rows]
+
+    def _mark(self, name: str, number: int) -> None:
+        self._base.execute("INSERT OR REPLACE INTO mark (name, kept) VALUES (?, ?)", (name, number))
+
+    def _marked(self, name: str) -> int | None:
+        found = self._base.execute("SELECT kept FROM mark WHERE name = ?", (name,)).fetchone()
+        return None if found is None else int(found[0])
 
     # ---- ways of the base
 

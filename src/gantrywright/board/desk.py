@@ -184,6 +184,29 @@ class Desk:
         """All kept states, newest first."""
         return self.book.kept() if self.book else []
 
+    def names_kept(self) -> list[tuple[int, str]]:
+        """Number and name of all kept states, newest first; none where the history cannot be read."""
+        try:
+            return self.book.names() if self.book else []
+        except Unwritable:
+            return []
+
+    def chosen(self) -> int | None:
+        """The kept state that changes are told against, as it was chosen last."""
+        return self.book.chosen() if self.book else None
+
+    def choose(self, number: int) -> None:
+        """Tell changes against a kept state, or against the machine as it was opened (`book.AS_OPENED`), after a restart too."""
+        if self.book is None:
+            raise Unwritable(self.sheet.trouble)
+        self.book.choose(number)
+
+    def forget(self, number: int) -> None:
+        """Drop a kept state; its text is set aside."""
+        if self.book is None:
+            raise Unwritable(self.sheet.trouble)
+        self.book.forget(number)
+
     # ---- somebody else changed the file
 
     def take_theirs(self) -> None:

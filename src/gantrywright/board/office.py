@@ -2,31 +2,29 @@
 
 import secrets
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from threading import RLock, Thread
 from time import sleep
 from typing import Any
 
-from gantrywright.base.errors import GantrywrightError, NotFound
+from gantrywright.base.errors import NotFound
 from gantrywright.board import views
+from gantrywright.board.against import Against, Values, against, chosen, values_of
+from gantrywright.board.book import AS_OPENED
 from gantrywright.board.desk import Desk, Sheet
 from gantrywright.board.jobs import Jobs
 from gantrywright.board.settling import Settler
 from gantrywright.board.shelf import Shelf
-from gantrywright.intake.document import parse_toml
 from gantrywright.intake.fields import stage_of, stages
-from gantrywright.intake.resolve import resolve
 from gantrywright.study.parcel import unpacked
 from gantrywright.study.priced import outdated_prices
-from gantrywright.study.promises import promises
-from gantrywright.study.study import SAMPLES, run
+from gantrywright.study.study import SAMPLES
 
 LOOKS = 0.7
 """Seconds between two looks at the file for changes by others."""
 
 Json = dict[str, Any]
-Values = Mapping[tuple[str, str], float | None]
 
 
 class Office:
@@ -46,7 +44,8 @@ class Office:
         self._parcels = 0
         self._mended = -1
         self._disk = "same"
-        self._baseline: tuple[Json | None, Values] = (None, {})
+        self._opened: Values = {}
+        self._against = Against()
         self._closed = False
         Thread(target=self._watch, daemon=True).start()
 
@@ -76,7 +75,8 @@ class Office:
                 self._desk.book.close()
             self._desk, self._asked, self._mended, self._failed, self._disk = desk, -1, -1, "", "same"
             self.shelf.remember(file)
-            self._set_baseline(desk)
+            self._opened = values_of(desk.sheet.study)
+            self._against = chosen(desk, self._opened)
             self._changed()
 
     def close(self) -> None:
@@ -101,9 +101,9 @@ class Office:
         return {
             **self.announced(), "undo": undo, "redo": redo, "title": views.title(desk, sheet),
             "units": study.machine.show if study else "metric", "verdict": views.verdict(study),
-            "promises": views.promised(study, sheet.whole, self._baseline[1]) if study else [],
+            "promises": views.promised(study, sheet.whole, self._against.values) if study else [],
             "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
-            "problems": views.problems(sheet.problems, desk), "answers_rev": sheet.answers, "kept": self._baseline[0],
+            "problems": views.problems(sheet.problems, desk), "answers_rev": sheet.answers,
             "told": list(told),
         }  # fmt: skip
 
@@ -120,6 +120,7 @@ class Office:
         return {
             "boot": self.boot, "rev": sheet.rev, "settled": self._settling(sheet), "disk": self._disk, "jobs": self.jobs.listed(),
             "trouble": sheet.trouble, "file": {"name": self.desk.path.name, "folder": str(self.desk.path.parent)},
+            "kept": self._against.kept, "keeps": [{"id": number, "name": name} for number, name in self.desk.names_kept()],
         }  # fmt: skip
 
     def outside(self, *, theirs: bool) -> None:
@@ -135,7 +136,7 @@ class Office:
         """Promises and verdict of a change that is still being typed."""
         study = self.desk.preview(edits)
         return {
-            "ok": True, "problems": [], "promises": views.promised(study, self.desk.sheet.whole, self._baseline[1]),
+            "ok": True, "problems": [], "promises": views.promised(study, self.desk.sheet.whole, self._against.values),
             "verdict": views.verdict(study),
         }  # fmt: skip
 
@@ -178,21 +179,37 @@ class Office:
         """Keep what the desk shows; changes are told against it from now on."""
         desk = self.desk
         number = desk.keep(name, note)
-        if desk.sheet.study is not None:
-            self._baseline = ({"id": number, "name": name}, {(p.subject, p.what): p.value for p in promises(desk.sheet.study)})
+        whole = desk.sheet.study is not None and not desk.sheet.problems
+        self._against = Against({"id": number, "name": name}, values_of(desk.sheet.study)) if whole else chosen(desk, self._opened)
         self._changed()
 
-    def _set_baseline(self, desk: Desk) -> None:
-        """The newest kept state, else the machine as it was opened."""
-        kept = desk.kept()
-        study = desk.sheet.study
-        if kept:
-            try:
-                study = run(resolve(parse_toml(kept[0].text.encode(), desk.path)))
-            except GantrywrightError:
-                kept = []
-        values = {(p.subject, p.what): p.value for p in promises(study)} if study is not None else {}
-        self._baseline = ({"id": kept[0].id, "name": kept[0].name} if kept else None, values)
+    def tell_against(self, number: int) -> None:
+        """Tell changes against a kept state from now on, or against the machine as it was opened.
+
+        Args:
+            number: Of the kept state; `AS_OPENED` for none.
+
+        Raises:
+            NotFound: There is no such state.
+            FileProblems: It makes no machine.
+        """
+        desk = self.desk
+        one = next((each for each in desk.kept() if each.id == number), None)
+        if one is None and number != AS_OPENED:
+            raise NotFound(f"there is no kept state {number}")
+        found = Against(None, self._opened) if one is None else against(desk, one)
+        desk.choose(number)
+        self._against = found
+        self._changed()
+
+    def forget(self, number: int) -> None:
+        """Drop a kept state; where changes were told against it, they are told against the newest one that is left."""
+        desk = self.desk
+        if number not in dict(desk.names_kept()):
+            raise NotFound(f"there is no kept state {number}")
+        desk.forget(number)
+        self._against = chosen(desk, self._opened)
+        self._changed()
 
     # ---- threads
 

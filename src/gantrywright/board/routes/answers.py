@@ -37,8 +37,9 @@ def routes(office: Office) -> APIRouter:
 
     @router.get("/choices")
     def choices(path: str) -> Any:
-        document = office.desk.sheet.document
-        return Answer([] if document is None else [looks.plain(row) for row in choices_of(document, path)])
+        sheet = office.desk.sheet
+        machine = sheet.study.machine if sheet.study else None
+        return Answer([] if sheet.document is None else [looks.plain(row) for row in choices_of(sheet.document, path, machine)])
 
     @router.get("/scene")
     def scene(request: Request) -> Any:

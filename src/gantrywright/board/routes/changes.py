@@ -37,6 +37,12 @@ class Restore(BaseModel):
     id: str | int
 
 
+class Which(BaseModel):
+    """A kept state by its number; 0 for the machine as it was opened, where that can be meant."""
+
+    id: int
+
+
 class Choice(BaseModel):
     """Which of two texts goes on: theirs or mine."""
 
@@ -90,6 +96,16 @@ def routes(office: Office) -> APIRouter:
     @router.post("/keep")
     def keep(given: Keep) -> Any:
         office.keep(given.name.strip(), given.note.strip())
+        return Answer(office.state())
+
+    @router.post("/against")
+    def against(given: Which) -> Any:
+        office.tell_against(given.id)
+        return Answer(office.state())
+
+    @router.post("/forget")
+    def forget(given: Which) -> Any:
+        office.forget(given.id)
         return Answer(office.state())
 
     @router.post("/restore")
