@@ -191,7 +191,7 @@ def test_a_settled_machine_does_not_differ_from_itself(client: TestClient, offic
     assert any(spread[(f.id, f.subject)] != f.status for f in typical.findings)  # the band does change verdicts here
     beside = client.get("/api/compare", params={"with": which}).json()
     assert beside["words"] == "typical values against typical values"
-    assert beside["findings"] == {"only_a": [], "only_b": [], "both_changed": []}
+    assert beside["findings"] == {"only_a": [], "only_b": [], "both_judged": [], "both_moved": []}
     assert [row["change"] for row in beside["promises"] if row["change"]] == []
 
 
@@ -200,7 +200,7 @@ def test_a_verdict_that_changed_is_told_with_its_place_and_both_statuses(client:
     _settled(office)
     client.post("/api/edit", json={"edits": [["axis.x.rapid", "900 m/min"]]})
     beside = client.get("/api/compare", params={"with": which}).json()
-    rows = [row for group in beside["findings"].values() for row in group]
+    rows = [row for name, group in beside["findings"].items() for row in group if name != "both_moved"]
     assert rows
     for row in rows:
         assert row["id"]
@@ -208,6 +208,23 @@ def test_a_verdict_that_changed_is_told_with_its_place_and_both_statuses(client:
         assert row["a"] != row["b"]
         assert row["words"] == f"before: {row['b']}, now: {row['a']}"
     assert any("axis.x" in row["subject"] and row["status"] == "fail" for row in rows)
+
+
+def test_findings_of_both_are_told_apart_by_status_and_by_number(client: TestClient, office: Office) -> None:
+    which = _kept(client)
+    before = {f["key"]: f for f in client.get("/api/state").json()["findings"]}
+    client.post("/api/edit", json={"edits": [["purpose.accuracy", "0.02 mm"], ["axis.x.alignment.height", "0.01 in"]]})
+    found = client.get("/api/compare", params={"with": which}).json()["findings"]
+    judged = {row["key"]: (row["b"], row["a"]) for row in found["both_judged"]}
+    assert judged["GDE-302|axis.x.alignment.height"] == ("watch", "fail")
+    assert all(was != now and "ok" not in (was, now) for was, now in judged.values())
+    assert "STR-102|job.neck-pocket" in {row["key"] for row in found["both_moved"]}
+    for row in found["both_moved"]:
+        assert row["a"] == row["b"] == row["status"] == before[row["key"]]["status"] != "ok"
+        was, now = row["words"].removeprefix("before: ").split(", now: ")
+        assert was != now
+        assert now in row["sentence"]
+        assert was in before[row["key"]]["sentence"]
 
 
 def test_a_file_changed_outside_is_told_and_neither_text_is_lost(client: TestClient, folder: Path) -> None:

@@ -83,7 +83,8 @@ function Difference() {
       <PromiseTable rows={[...data.promises, ...totals.filter((t) => !data.promises.some((p) => p.label === t.label))]} names={data.names} />
       <Differ title={`Only in ${data.names[0]}`} findings={data.findings.only_a} />
       <Differ title={`Only in ${data.names[1]}`} findings={data.findings.only_b} />
-      <Differ title="In both, with another status" findings={data.findings.both_changed} />
+      <Differ title="In both, judged otherwise" findings={data.findings.both_judged} />
+      <Differ title="In both, with another number" findings={data.findings.both_moved} />
       <ComparedPictures ids={data.pictures} against={compareWith.value} />
     </div>
   );

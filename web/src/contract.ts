@@ -520,7 +520,7 @@ export interface Compared {
   /** What is held against what, such as typical values against typical values. */
   words?: string;
   promises: ComparedPromise[];
-  findings: { only_a: Found[]; only_b: Found[]; both_changed: ComparedFound[] };
+  findings: { only_a: Found[]; only_b: Found[]; both_judged: ComparedFound[]; both_moved: ComparedFound[] };
   cost: ComparedPromise | null;
   mass: ComparedPromise | null;
   pictures: string[];

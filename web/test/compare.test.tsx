@@ -31,7 +31,7 @@ const compared = (more: Partial<Compared> = {}): Compared => ({
   names: ["router.toml", "before"],
   words: "Typical values of both.",
   promises: [],
-  findings: { only_a: [], only_b: [found()], both_changed: [{ ...found(), key: "x", a: "watch", b: "fail" }] },
+  findings: { only_a: [], only_b: [found()], both_judged: [{ ...found(), key: "x", a: "watch", b: "fail" }], both_moved: [] },
   cost: null,
   mass: null,
   pictures: [],
@@ -61,10 +61,30 @@ test("compared findings name their check and their part, and how their status tu
   expect(both.querySelector(".was")!.textContent!.trim()).toBe("before: fail, now: watch");
 });
 
+test("what is judged otherwise and what only has another number stand under headings of their own", async () => {
+  compareWith.value = "kept:3";
+  const row = { ...found(), a: "watch", b: "watch" };
+  const findings = {
+    only_a: [],
+    only_b: [],
+    both_judged: [{ ...row, key: "judged", b: "fail" }],
+    both_moved: [{ ...row, key: "moved", words: "before: 2 N against 1 N, now: 3 N against 1 N" }],
+  };
+  answers["/api/compare?with=kept:3"] = { status: 200, told: compared({ findings }) };
+  await act(() => render(<Compare />, host));
+  await settle();
+  await settle();
+  const told = [...host.querySelectorAll(".differ")].map((part) => [part.querySelector("h3")!.textContent, part.querySelector(".was")!.textContent!.trim()]);
+  expect(told).toEqual([
+    ["In both, judged otherwise", "before: fail, now: watch"],
+    ["In both, with another number", "before: 2 N against 1 N, now: 3 N against 1 N"],
+  ]);
+});
+
 test("a program that tells no statuses is shown without them", async () => {
   compareWith.value = "kept:3";
-  const { a, b, ...bare } = compared().findings.both_changed[0];
-  answers["/api/compare?with=kept:3"] = { status: 200, told: compared({ words: undefined, findings: { only_a: [], only_b: [], both_changed: [bare] } }) };
+  const { a, b, ...bare } = compared().findings.both_judged[0];
+  answers["/api/compare?with=kept:3"] = { status: 200, told: compared({ words: undefined, findings: { only_a: [], only_b: [], both_judged: [bare], both_moved: [] } }) };
   await act(() => render(<Compare />, host));
   await settle();
   await settle();

@@ -13,6 +13,7 @@ from gantrywright.intake.document import parse_toml, read_document
 from gantrywright.intake.resolve import resolve
 from gantrywright.pictures import PICTURES, Picture, together
 from gantrywright.study.promises import Promise, promises
+from gantrywright.study.sentences import measured
 from gantrywright.study.study import Study, run, simulated
 
 Json = dict[str, Any]
@@ -39,9 +40,12 @@ def compared(office: Office, other: str) -> Json:
         "findings": {
             "only_a": [_stands(mine, f, f, others.get(key), said) for key, f in ours.items() if key in ill_a - ill_b],
             "only_b": [_stands(theirs, f, ours.get(key), f, said) for key, f in others.items() if key in ill_b - ill_a],
-            "both_changed": [
-                {**_stands(mine, f, f, others[key], said), "other": views.finding(theirs, others[key])["sentence"]}
-                for key, f in ours.items() if key in ill_a & ill_b and f.status is not others[key].status
+            "both_judged": [
+                _stands(mine, f, f, others[key], said) for key, f in ours.items() if key in ill_a & ill_b and f.status is not others[key].status
+            ],
+            "both_moved": [
+                row for key, f in ours.items() if key in ill_a & ill_b and f.status is others[key].status
+                and (row := _moved((mine, f), (theirs, others[key]), said))
             ],
         },
         "cost": next((row for row in rows if row["what"] == "cost"), None), "mass": next((row for row in rows if row["what"] == "mass"), None),
@@ -123,3 +127,12 @@ def _stands(study: Study, found: Finding, ours: Finding | None, other: Finding |
     """A finding with its status here (a) and there (b), and both in words."""
     a, b = ("not asked" if each is None else str(each.status) for each in (ours, other))
     return {**views.finding(study, found), "a": a, "b": b, "words": f"{said[1]}: {b}, {said[0]}: {a}"}
+
+
+def _moved(ours: tuple[Study, Finding], other: tuple[Study, Finding], said: tuple[str, str]) -> Json | None:
+    """A finding that is judged the same in both, with its numbers in both; None where they are shown alike."""
+    a, b = measured(*ours), measured(*other)
+    if a == b:
+        return None
+    known = (f"{name}: {numbers or 'no number'}" for name, numbers in ((said[1], b), (said[0], a)))
+    return {**_stands(*ours, ours[1], other[1], said), "words": ", ".join(known)}

@@ -11,26 +11,34 @@ SURE = 0.995
 
 def sentence(study: Study, found: Finding) -> str:
     """One line: value against limit with margin, or what is missing."""
-    said, system = found.verdict, study.machine.show
+    said = found.verdict
     if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None:
         return f"{found.check.title}: {'not known without ' if found.status is Status.UNKNOWN else ''}{said.missing or 'more data'}"
-    data = finding(found)
-    if said.limit is None or (not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0)):
+    data, numbers = finding(found), measured(study, found)
+    if not numbers:
         return f"{HOLDS[found.status]}{found.check.title}" + (f": {said.note}" if said.note else "")
-    hint = unit_for(data["limit"], said.unit, system)
-    value = with_band(data["value"], found.low, found.high, said.unit, system, hint)
-    limit = show(data["limit"], said.unit, system, hint=hint)
     chance = (
         f", passes {100 * data['probability']:.0f} %"
         if found.status is Status.WATCH and found.probability is not None and found.probability < SURE
         else ""
     )
-    what = f"{said.what} " if said.what else ""
     margin = f", margin {percent(data['margin'])}" if data["margin"] else ""
     held = HOLDS[found.status]
     if found.status is Status.WATCH and not data["margin"]:  # over a guide value that no machine has to keep
         held = "caution, does not hold: "
-    return f"{held}{found.check.title}: {what}{value} against {limit}{margin}{chance}"
+    return f"{held}{found.check.title}: {numbers}{margin}{chance}"
+
+
+def measured(study: Study, found: Finding) -> str:
+    """``stiffness 0.487 N/um (0.437..0.5) against 0.453 N/um``; empty for a fact that has no number, or none that is known."""
+    said, system, data = found.verdict, study.machine.show, finding(found)
+    if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None or said.limit is None:
+        return ""
+    if not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0):
+        return ""
+    hint = unit_for(data["limit"], said.unit, system)
+    value = with_band(data["value"], found.low, found.high, said.unit, system, hint)
+    return f"{f'{said.what} ' if said.what else ''}{value} against {show(data['limit'], said.unit, system, hint=hint)}"
 
 
 HOLDS = {Status.FAIL: "does not hold: ", Status.WATCH: "may not hold: ", Status.OK: "holds: "}
