@@ -236,5 +236,5 @@ test("a name is chosen from what the machine has, by its words, or typed", async
   expect(host.querySelector("caption")!.textContent).toBe("2 of 2 names");
   await act(() => [...host.querySelectorAll<HTMLButtonElement>("dialog th button")].find((b) => b.textContent === "bed.right-side")!.click());
   await settle();
-  expect(written()[0].body.edits).toEqual([["axis.y.rail.left.on", "bed.right-side"]]);
+  expect(written().at(-1)!.body.edits).toEqual([["axis.y.rail.left.on", "bed.right-side"]]);
 });

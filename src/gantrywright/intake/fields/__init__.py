@@ -42,13 +42,18 @@ def fields_of(document: Document, machine: Machine | None, path: str) -> FieldGr
     return group_of(Force(document, machine), path)
 
 
-def choices_of(document: Document, path: str) -> tuple[PartChoice, ...]:
-    """Rows of the parts tables that may be named at a path, with their numbers in the units of the machine.
+def choices_of(document: Document, path: str, machine: Machine | None = None) -> tuple[PartChoice, ...]:
+    """Rows of the parts tables, or things of the machine, that may be named at a path, with numbers in the units of the machine.
+
+    Args:
+        document: The machine file.
+        path: Of the key that names one.
+        machine: What the file made; without it only what stands in the file itself is known.
 
     Raises:
         NotFound: The path leads nowhere.
     """
-    return choices_at(document, path)
+    return choices_at(document, machine, path)
 
 
 def stages(document: Document, machine: Machine | None) -> tuple[Stage, ...]:

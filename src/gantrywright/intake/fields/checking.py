@@ -7,6 +7,7 @@ from gantrywright.intake.document import Document
 from gantrywright.intake.edits import typed_as
 from gantrywright.intake.fields.choices import rows_beside
 from gantrywright.intake.fields.force import Force
+from gantrywright.intake.fields.naming import leads, not_found
 from gantrywright.intake.fields.one import choices_for, example
 from gantrywright.intake.fields.places import Place
 from gantrywright.intake.grammar.measured import OBSERVED
@@ -56,6 +57,8 @@ def _not_there(document: Document, force: Force, place: Place, key: Key, text: s
     """A name that no table or file has."""
     if text == "unknown":
         return ""
+    if leads(key) and not key.item_kind:
+        return not_found(force, place, key, text)
     kind = key.part_kind or ("material" if key.names == "material" else "")
     if place.shape == "part" and key.name == "part" and place.table.is_part:
         kind = place.table.name.removeprefix("part ")

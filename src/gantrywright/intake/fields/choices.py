@@ -6,6 +6,7 @@ from gantrywright.base.sources import spell_out
 from gantrywright.catalog.tables import Catalog, Row
 from gantrywright.intake.document import Document
 from gantrywright.intake.fields.force import Force
+from gantrywright.intake.fields.naming import leads, names_at
 from gantrywright.intake.fields.places import Place, table_of
 from gantrywright.intake.fields.records import PartChoice
 from gantrywright.intake.fields.texts import said
@@ -16,6 +17,7 @@ from gantrywright.intake.ownparts import own_parts
 from gantrywright.intake.rows import Rows
 from gantrywright.intake.trouble import Trouble
 from gantrywright.intake.typed import Typist
+from gantrywright.model.machine import Machine
 
 TOLD = ("title", "source", "basis")
 """Fields of a row that are no number of it."""
@@ -31,14 +33,16 @@ def rows_beside(document: Document) -> Catalog:
     return rows.catalog
 
 
-def choices_at(document: Document, path: str) -> tuple[PartChoice, ...]:
-    """Every row that may be named at a path; none where no part is named there.
+def choices_at(document: Document, machine: Machine | None, path: str) -> tuple[PartChoice, ...]:
+    """Every row or thing of the machine that may be named at a path; none where nothing is named there.
 
     Raises:
         NotFound: The path leads nowhere.
     """
-    force = Force(document, None)
+    force = Force(document, machine)
     place = force.places.find(path)
+    if place.field and place.key is not None and leads(place.key):
+        return names_at(force, place, place.key)
     kinds = _kinds(place)
     catalog = rows_beside(document)
     return tuple(_choice(row, force.system) for kind in kinds for row in _fitting(force, place, kind, catalog))

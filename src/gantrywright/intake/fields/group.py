@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from gantrywright.intake.fields.adding import addables
 from gantrywright.intake.fields.force import Force
-from gantrywright.intake.fields.one import field_of, needs
+from gantrywright.intake.fields.one import field_of, items_of, needs
 from gantrywright.intake.fields.places import Place, asks, table_of, words
 from gantrywright.intake.fields.records import FieldGroup
 from gantrywright.intake.fields.words import title
@@ -29,7 +29,7 @@ def group_of(force: Force, asked: str) -> FieldGroup:
     named = title(place.path)
     if place.shape in ("names", "list"):
         return FieldGroup(place.path, named, _help(force, place), (), tuple(_children(force, place)), addables(force, place), False)
-    fields = tuple(field_of(force, place, key) for key in _keys(force, place))
+    fields = tuple(field for key in _keys(force, place) for field in items_of(force, place, key) or (field_of(force, place, key),))
     return FieldGroup(
         place.path,
         named,

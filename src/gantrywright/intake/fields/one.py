@@ -3,6 +3,7 @@
 from gantrywright.base.quantities import SCALARS, show
 from gantrywright.base.spread import Stated
 from gantrywright.intake.fields.force import INHERITED, Force
+from gantrywright.intake.fields.naming import leads
 from gantrywright.intake.fields.places import Place, asks, table_of
 from gantrywright.intake.fields.records import Field
 from gantrywright.intake.fields.texts import as_written, band, other_system, said
@@ -18,6 +19,14 @@ COMPOUND = {
     "fitted": ("2026-03-07", "2026-03-07"), "direction": ("back", "back"), "face": ("top", "top"), "count": ("4", "4"),
 }  # fmt: skip
 """Examples in metric and in inches of what is no single quantity."""
+NAMED = {
+    "": "bed.left-side",
+    "parts": "bed.left-side",
+    "beside": "axis.x.rail.upper",
+    "thing": "bed.left-side",
+    "holes": "bed.left-side.holes.row",
+}
+"""Examples of what a name leads to."""
 POINTS = frozenset({"point", "pair", "pose"})
 SIZES = frozenset({"size2", "size3"})
 SHOWN = frozenset({*COMPOUND, *SCALARS}) - {"date", "fitted", "direction", "face", "count", "bolts", "number", "quantity"}
@@ -45,6 +54,22 @@ def field_of(force: Force, place: Place, key: Key) -> Field:
     )  # fmt: skip
 
 
+def items_of(force: Force, place: Place, key: Key) -> tuple[Field, ...]:
+    """A field for each name of a list that is written: each is chosen by itself."""
+    path = f"{place.path}.{key.name}"
+    raw = force.raw(path)
+    if not leads(key) or not key.item_kind or not isinstance(raw, list):
+        return ()
+    line = force.document.line(path)
+    return tuple(
+        Field(
+            f"{path}.{number}", f"{capital(label(key.name))}, {number} of {len(raw)}", _help(key), "name", text=str(text),
+            effective=str(text), origin=f"line {line} of the file", example=example(key.item, force.system), needed=bool(key.need),
+        )
+        for number, text in enumerate(raw, 1)
+    )  # fmt: skip
+
+
 def _path(force: Force, place: Place, key: Key) -> str:
     """Where an edit goes: of a part that has fields of its own, or inherits some, its name alone is replaced."""
     path = f"{place.path}.{key.name}" if place.path else key.name
@@ -66,6 +91,8 @@ def _other(force: Force, found: Stated | None, key: Key, like: str) -> str:
 def _kind(key: Key, choices: tuple[str, ...]) -> str:
     if choices:
         return "choice"
+    if leads(key) and not key.item_kind:
+        return "name"
     if key.item_kind:
         return "list"
     if key.kind in ("flag", "date", "count"):
@@ -150,7 +177,7 @@ def example(key: Key, system: str) -> str:
         return SCALARS[key.kind].examples[-1 if inch else 0]
     if key.choices:
         return key.choices[0]
-    return "true" if key.kind == "flag" else "axis.x.rail.upper" if key.kind == "ref" and not key.names else ""
+    return "true" if key.kind == "flag" else NAMED.get(key.leads, "") if key.kind == "ref" and not key.names else ""
 
 
 def _low(key: Key, system: str) -> str:

@@ -173,6 +173,8 @@ class Places:
         if key.part_kind:
             used = Place(below, self.part_table(key, here.path), "part", key, here.sub)
             return self._in_table(used, parts, at + 1)
+        if key.item_kind and at + 2 == len(parts) and raw_at(self.tree, f"{below}.{parts[-1]}") is not None:
+            return Place(here.path, here.table, here.shape, key.item, here.sub, here.note, here.own, field=True)
         if at + 1 < len(parts):
             if key.kind != "point" or parts[at + 1 :] not in (["x"], ["y"], ["z"]):
                 raise NotFound(f"'{below}' is a value, it has no '{parts[at + 1]}'")

@@ -59,7 +59,7 @@ class FieldGroup:
 
 @dataclass(frozen=True, slots=True)
 class PartChoice:
-    """One row of the parts tables."""
+    """One row of the parts tables, or one thing of the machine."""
 
     name: str
     title: str

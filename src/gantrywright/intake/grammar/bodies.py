@@ -8,15 +8,15 @@ CHAIN_LINK = Table(
     "link of the chain",
     "How a body hangs on another; a body with neither key stands on the ground.",
     (
-        Key("on", "ref", "The body that carries it", otherwise="as the layout says"),
-        Key("axis", "ref", "The axis that moves it", otherwise="as the layout says; none: bolted on"),
+        Key("on", "ref", "The body that carries it", otherwise="as the layout says", leads="body"),
+        Key("axis", "ref", "The axis that moves it", otherwise="as the layout says; none: bolted on", leads="axis"),
     ),
     feeds="all",
 )
 
 CHAIN_KEYS = (
-    Key("work", "ref", "The body that the work lies on", otherwise="as the layout says"),
-    Key("tool", "ref", "The body that carries the spindle", otherwise="as the layout says"),
+    Key("work", "ref", "The body that the work lies on", otherwise="as the layout says", leads="body"),
+    Key("tool", "ref", "The body that carries the spindle", otherwise="as the layout says", leads="body"),
 )
 
 HOLES_SUB = Sub("holes", HOLES, "Holes by name", "names")
@@ -125,7 +125,7 @@ TOP = Table(
     (
         Key("recipe", "layers/torsion-box", "Layers give mass and local stiffness; a box is also a bar along its long side",
             default="layers", source="definition"),
-        Key("on", "ref", "What carries it: gives height and joints", "!"),
+        Key("on", "ref", "What carries it: gives height and joints", "!", leads="parts"),
         Key("size", "size2", "x, y", otherwise="work area and 100 mm each way"),
         Key("at", "pair", "Its middle", otherwise="middle plane, middle of what carries it"),
         Key("height", "length", "Of a torsion box over both skins", "if recipe=torsion-box", placed=True, positive=True),

@@ -104,7 +104,7 @@ CABINET = Table(
     "cabinet",
     "The cabinet.",
     (
-        Key("on", "ref", "Body that carries it", otherwise="the ground body"),
+        Key("on", "ref", "Body that carries it", otherwise="the ground body", leads="body"),
         Key("at", "point", "Its middle", "!"),
         Key("size", "size3", "x, y, z", "!"),
         Key("material", "text", "Material", default="steel", source=CP, names="material"),
@@ -118,8 +118,8 @@ CABLE = Table(
     "cable",
     "A cable that is not laid out by rule.",
     (
-        Key("from", "ref", "One end", "!"),
-        Key("to", "ref", "Other end", "!"),
+        Key("from", "ref", "One end", "!", leads="thing"),
+        Key("to", "ref", "Other end", "!", leads="thing"),
         Key("via", "[point]", "Points on its way", otherwise="square to the axes, through the cable chains"),
         Key("length", "length", "Its length", otherwise="computed", placed=True, positive=True),
         Key("part", "use cable", "Its part", otherwise="by current and length"),

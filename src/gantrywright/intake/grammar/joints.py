@@ -62,7 +62,7 @@ BOLTS = Table(
     (
         Key("thread", "text", "Thread, such as M8, M8x1 or 1/4-20", "!"),
         Key("count", "count", "How many", default="1", source="definition", positive=True),
-        Key("use", "ref", "Existing holes that they go through"),
+        Key("use", "ref", "Existing holes that they go through", leads="holes"),
         Key("every", "count", "Every so many of those holes", default="1", source="definition", positive=True),
         Key("class", "text", "Strength class", default="8.8", source=CP),
         Key("into", "tapped/nut/insert/slot-nut", "What they are screwed into", default="nut", source=CP),
@@ -160,7 +160,7 @@ JOINT = Table(
     "One named joint; two parts that touch are joined without one.",
     (
         Key("between", "[ref]", "The two parts", "!"),
-        Key("mirror", "text", "Name of the joint that it copies across the body's middle"),
+        Key("mirror", "text", "Name of the joint that it copies across the body's middle", leads="sibling"),
         *JOINT_KEYS,
     ),
     JOINT_SUBS,
@@ -175,7 +175,7 @@ FIX = Table(
         Key("thread", "text", "Thread", otherwise="the parts row's"),
         Key("class", "text", "Strength class", default="8.8", source=CP),
         Key("nut", "drop-in/slide-in", "Kind of slot nut", default="drop-in", source=CP),
-        Key("holes", "ref", "Existing holes that it must meet"),
+        Key("holes", "ref", "Existing holes that it must meet", leads="holes"),
     ),
     feeds="H A C",
 )

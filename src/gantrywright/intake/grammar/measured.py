@@ -14,11 +14,11 @@ MEASURED = Table(
     (
         Key("path", "text", "Path of the value that it replaces"),
         Key("observe", "/".join(OBSERVED), "What was seen"),
-        Key("of", "ref", "Of which part or body", otherwise="the machine"),
+        Key("of", "ref", "Of which part or body", otherwise="the machine", leads="thing"),
         Key("value", "quantity", "What was read, best with its uncertainty", "unless table"),
         Key("at", "point", "Tool point from the machine's zero", otherwise="as drawn"),
         Key("along", "direction", "In which direction it was pushed or tapped", "if observe=stiffness|frequency"),
-        Key("between", "[ref]", "Between which two", otherwise="tool, work"),
+        Key("between", "[ref]", "Between which two", otherwise="tool, work", leads="thing"),
         Key("force", "force", "Force that was used", positive=True),
         Key("with", "text", "Instrument, by its name in the shop file", "!", names="instrument"),
         Key("on", "date", "Date", "!"),

@@ -36,6 +36,8 @@ class Key:
         stock: A stock piece gives it where the file is silent.
         feeds: Letters of what it feeds; empty: as its table.
         names: What its text must be the name of: supply, outlet, drive, instrument or material.
+        leads: What a ``ref`` leads to where that is not one part: ``body``, ``axis``, ``parts`` (one, or all copies of a name),
+            ``beside`` (a rail of the axis, or a part), ``holes``, ``thing`` (whatever the file has a name for), ``sibling``.
         firm: It cannot be "unknown": there is no machine without it.
         of_part: It is a field of a part.
         signed: It may be negative.
@@ -55,6 +57,7 @@ class Key:
     stock: bool = False
     feeds: str = ""
     names: str = ""
+    leads: str = ""
     firm: bool = False
     of_part: bool = False
     signed: bool = False
@@ -79,7 +82,9 @@ class Key:
     @cached_property
     def item(self) -> "Key":
         """The key that one item of a list is read with."""
-        return Key(self.name, self.item_kind, self.help, mirror=self.mirror, placed=self.placed, positive=self.positive)
+        return Key(
+            self.name, self.item_kind, self.help, mirror=self.mirror, placed=self.placed, positive=self.positive, leads=self.leads
+        )  # fmt: skip
 
     @property
     def is_firm(self) -> bool:

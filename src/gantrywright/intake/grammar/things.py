@@ -20,7 +20,7 @@ THING_KEYS = (
         otherwise="bought where it is owned, else idea",
     ),
     Key("made", "here/cut/bought", "Who makes it; cut: bought cut to size", default="here", source="definition"),
-    Key("mirror", "text", "Name of the sibling that it copies across the body's middle"),
+    Key("mirror", "text", "Name of the sibling that it copies across the body's middle", leads="sibling"),
     Key("remove", "flag", "Takes away what a lower layer made"),
 )  # fmt: skip
 

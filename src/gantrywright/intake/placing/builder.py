@@ -11,7 +11,7 @@ from gantrywright.intake.placing.bodies import merged, place_body
 from gantrywright.intake.placing.cabinets import place_cabinet
 from gantrywright.intake.placing.doubts import Doubts
 from gantrywright.intake.placing.reach import reach_of, shifted, zero_of
-from gantrywright.intake.placing.references import check_axis
+from gantrywright.intake.placing.references import check_axis, check_loose
 from gantrywright.intake.placing.spindles import Mounted, place_spindle, place_tool
 from gantrywright.intake.placing.world import Placed, Unplaced, World
 from gantrywright.intake.reading import Reading
@@ -58,6 +58,7 @@ class Builder:
                 self._finish_axis(name, setting)
         self._spindle()
         self.cabinet = self._cabinet()
+        check_loose(self.world, [setting.branch for setting in self.settings.values()])
         self._zero()
 
     # ---- bodies
