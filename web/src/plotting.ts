@@ -11,7 +11,7 @@ export function isEmpty(picture: Picture): boolean {
 
 /** A number as short as it may be read off a diagram: four figures. */
 export function short(value: number): string {
-  return String(Number(value.toPrecision(4))).replace(/^-/, "−");
+  return String(Number(value.toPrecision(4)));
 }
 
 export const named = (of: Dimension | null): string => (of ? (of.unit ? `${of.label} [${of.unit}]` : of.label) : "");

@@ -72,9 +72,9 @@ test("a text that would be cut at the end of the paper goes to the other side of
 
 test("numbers of the page are written as the program writes them", () => {
   expect(grouped(100000)).toBe("100\u202f000");
-  expect(grouped(-33.5)).toBe("−33.5");
+  expect(grouped(-33.5)).toBe("-33.5");
   expect([grouped(2400), grouped(0), grouped(1e-7)]).toEqual(["2400", "0", "1e-7"]);
-  expect(length(-0.0335, "metric")).toBe("−33.5 mm");
+  expect(length(-0.0335, "metric")).toBe("-33.5 mm");
 });
 
 test("texts of a small part stand clear of each other", () => {

@@ -3,16 +3,13 @@ import type { Motion, Scene, Units } from "../contract";
 
 const INCH = 0.0254;
 
-/** As the program writes numbers: groups of three parted by a narrow blank that does not break, a true minus. */
+/** As the program writes numbers: groups of three parted by a narrow blank that does not break. */
 export function grouped(value: number): string {
   const [whole, parts] = String(Math.abs(value)).split(".");
-  if (/e/.test(whole)) return signed(String(value));
+  if (/e/.test(whole)) return String(value);
   const groups = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, "\u202f") : whole;
-  return `${value < 0 ? "−" : ""}${groups}${parts ? `.${parts}` : ""}`;
+  return `${value < 0 ? "-" : ""}${groups}${parts ? `.${parts}` : ""}`;
 }
-
-/** A true minus in place of the hyphen that numbers are written with; that of an exponent stays. */
-export const signed = (text: string): string => text.replace(/^-/, "−");
 
 /** A place or a size, m. */
 export function length(metres: number, units: Units): string {
@@ -29,7 +26,7 @@ export function small(metres: number, units: Units): string {
 }
 
 const plain = (value: number, places: number): string => grouped(+value.toFixed(places));
-const figures = (value: number): string => signed(String(+value.toPrecision(3)));
+const figures = (value: number): string => String(+value.toPrecision(3));
 
 /** Factors that a drawing may be enlarged by: 1, 2, 5, 10 and so on. */
 export function factors(least: number, most: number): number[] {
