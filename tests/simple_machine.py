@@ -174,7 +174,14 @@ def simple_machine(**changes: Any) -> Machine:
     """The machine; ``axis_x=dict(...)`` (y, z) replaces fields of an axis, any other word a field of `Machine`."""
     made = [replace(axis, **changes.pop(f"axis_{axis.name}", {})) for axis in axes()]
     ply = kinds.Material(
-        id="plywood-birch", density=680.0, shear_force=38e6, edge_force=2500.0, shear_ratio=0.25, edge_ratio=1.0, modulus=9e9
+        id="plywood-birch",
+        group="plywood",
+        density=680.0,
+        shear_force=38e6,
+        edge_force=2500.0,
+        shear_ratio=0.25,
+        edge_ratio=1.0,
+        modulus=9e9,
     )
     cutter = kinds.Cutter(
         id="end-mill-6-2f-up", diameter=0.006, flutes=2, helix=0.5236, shank=0.006, length=0.06, flute_length=0.022

@@ -400,6 +400,32 @@ class Spindle(Part):
     voltage: Annotated[Volt | None, Column("voltage", "Rated voltage")] = None
     current: Annotated[Ampere | None, Column("current", "Rated current")] = None
     collet: Annotated[str, Column("text", "Collet system and largest shank")] = ""
+    cooling: Annotated[str, Column("water/fan/none", "How it is kept cool; fan: its own, on the shaft")] = ""
+    base_speed: Annotated[
+        RadianPerSecond | None,
+        Column("turn-speed", "Up to it torque is constant, above it power; left out: the highest speed", positive=True),
+    ] = None
+    useful: Annotated[
+        Number | None,
+        Column("number", "Lasting shaft power over the power on its plate", "0.75 (0.65..1)", CP, positive=True, most=1.0),
+    ] = None
+    pull_out: Annotated[
+        Number | None, Column("number", "Largest over rated torque, at the base speed", "2 (1.6..2.5)", CP, positive=True)
+    ] = None
+    slip: Annotated[
+        Number | None,
+        Column(
+            "number",
+            "What it turns slower than its field under rated torque, over the speed of the field",
+            "0.03 (0.01..0.05)",
+            CP,
+            most=1.0,
+        ),
+    ] = None
+    run_out: Annotated[
+        Metre | None,
+        Column("length", "Reading of an indicator at the cutter over a turn: twice the eccentricity", "20 um (5..40)", CP),
+    ] = None
     bearing_span: Annotated[
         Metre | None, Column("length", "Between the front and rear bearings", "120 mm (80..170)", CP, positive=True)
     ] = None
@@ -460,6 +486,9 @@ class Cutter(Part):
     """Milling cutter, drill or engraving point."""
 
     kind: ClassVar[str] = "cutter"
+    style: Annotated[
+        str, Column("end-mill/compression/ball-nose/bull-nose/v-bit/engraver/surfacing/drill", "What it is made for")
+    ] = ""
     diameter: Annotated[Metre | None, Column("length", "Cutting diameter", required=True)] = None
     length: Annotated[Metre | None, Column("length", "Overall length")] = None
     flute_length: Annotated[Metre | None, Column("length", "Length of the flutes")] = None
@@ -467,10 +496,28 @@ class Cutter(Part):
     radius: Annotated[Metre | None, Column("length", "Corner radius; half the diameter on a ball nose")] = None
     flutes: Annotated[int | None, Column("count", "Flutes", required=True)] = None
     helix: Annotated[
-        Radian | None, Column("angle", "Helix angle; positive lifts the chip (up-cut), negative presses (down-cut)")
+        Radian | None,
+        Column(
+            "angle",
+            "Helix angle; positive lifts the chip (up-cut), negative presses (down-cut); of a compression cutter that of its tip, "
+            "above which it turns the other way",
+        ),
     ] = None
+    up_length: Annotated[Metre | None, Column("length", "Of a compression cutter: length at the tip that lifts the chip")] = None
     point: Annotated[Radian | None, Column("angle", "Included point angle of a V bit or drill")] = None
     material: Annotated[str, Column("text", "Tool material", "carbide", CP)] = ""
+    edge_radius: Annotated[
+        Metre | None,
+        Column(
+            "length",
+            "Rounding of the cutting edge when new; polished for aluminium 3 to 6 um, coated or for wood 5 to 15 um",
+            "8 um (3..15)",
+            CP,
+            positive=True,
+        ),
+    ] = None
+    highest: Annotated[RadianPerSecond | None, Column("turn-speed", "Greatest speed, as marked on it", positive=True)] = None
+    centre: Annotated[bool | None, Column("flag", "Cuts to its centre, so that it may plunge")] = None
     core: Annotated[
         Number | None,
         Column(
@@ -581,10 +628,42 @@ class Material(Part):
     strength: Annotated[Pascal | None, Column("pressure", "Tensile strength, least")] = None
     expansion: Annotated[PerKelvin | None, Column("expansion", "Thermal expansion")] = None
     loss: Annotated[Number | None, Column("number", "Loss factor")] = None
-    shear_force: Annotated[Pascal | None, Column("pressure", "Cutting: tangential shear coefficient of a work material")] = None
-    edge_force: Annotated[NewtonPerMetre | None, Column("edge-force", "Cutting: tangential edge coefficient")] = None
-    shear_ratio: Annotated[Number | None, Column("number", "Cutting: radial over tangential shear coefficient")] = None
-    edge_ratio: Annotated[Number | None, Column("number", "Cutting: radial over tangential edge coefficient")] = None
+    group: Annotated[
+        str,
+        Column(
+            "softwood/hardwood/fibreboard/plywood/hard-plastic/soft-plastic/foam/aluminium/brass/steel/laminate",
+            "Cutting: what it is cut like; chip loads, cutting speeds and cautions go by it",
+        ),
+    ] = ""
+    shear_strength: Annotated[Pascal | None, Column("pressure", "Shear strength, of wood along the grain: what a tab holds")] = None
+    shear_force: Annotated[
+        Pascal | None,
+        Column(
+            "pressure", "Cutting: tangential shear coefficient of a work material; of wood with the edge moving along the grain"
+        ),
+    ] = None
+    edge_force: Annotated[
+        NewtonPerMetre | None, Column("edge-force", "Cutting: tangential edge coefficient; of wood along the grain")
+    ] = None
+    shear_ratio: Annotated[
+        Number | None, Column("number", "Cutting: radial over tangential shear coefficient; of wood along the grain")
+    ] = None
+    edge_ratio: Annotated[
+        Number | None, Column("number", "Cutting: radial over tangential edge coefficient; of wood along the grain")
+    ] = None
+    across_shear: Annotated[
+        Pascal | None,
+        Column("pressure", "Cutting, of wood with the edge moving across the grain (end grain): tangential shear coefficient"),
+    ] = None
+    across_edge: Annotated[
+        NewtonPerMetre | None, Column("edge-force", "Cutting, of wood across the grain: tangential edge coefficient")
+    ] = None
+    across_shear_ratio: Annotated[
+        Number | None, Column("number", "Cutting, of wood across the grain: radial over tangential shear coefficient")
+    ] = None
+    across_edge_ratio: Annotated[
+        Number | None, Column("number", "Cutting, of wood across the grain: radial over tangential edge coefficient")
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -24,7 +24,7 @@ ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9./-]*$")
 HEADER = re.compile(r"([a-z][a-z0-9_]*)(?: \[(.+)\])?$")
 REFERENCE = "_reference"
 _SIGNED = frozenset({"angle", "temperature", "tempdiff", "expansion", "money"})
-_SIGNED_FIELDS = frozenset({"shear_ratio", "edge_ratio"})
+_SIGNED_FIELDS = frozenset({"shear_ratio", "edge_ratio", "across_shear_ratio", "across_edge_ratio"})
 """Numbers that may be below zero: wood may pull a cutter in."""
 
 Tell = Callable[[int, str, str], None]

@@ -7,7 +7,8 @@ from importlib.resources import files
 import numpy as np
 import pytest
 
-from gantrywright.catalog.tables import packaged
+from gantrywright.catalog.columns import columns_of
+from gantrywright.catalog.kinds import Material
 from gantrywright.disciplines.cutting import checks
 from gantrywright.disciplines.cutting.analyse import analyse
 from gantrywright.disciplines.cutting.chip_load import chip_loads
@@ -123,8 +124,8 @@ def test_spindle_speed_and_power() -> None:
     assert said(checks.flutes_are_long_enough, with_job(depth=0.03))["job.panels"].status is Status.FAIL
 
 
-def test_table_of_chip_loads_names_materials_that_exist() -> None:
-    assert set(chip_loads()) <= set(packaged("material").index)
+def test_table_of_chip_loads_has_every_group() -> None:
+    assert set(chip_loads()) == set(columns_of(Material)["group"].kind.split("/"))
     rows = csv.DictReader(files("gantrywright.data").joinpath("defaults/chip-load.csv").read_text("utf-8").splitlines())
     assert all(row["source"] for row in rows)
     for load in chip_loads().values():
@@ -133,7 +134,7 @@ def test_table_of_chip_loads_names_materials_that_exist() -> None:
 
 
 def test_middle_of_the_table() -> None:
-    low, high = chip_loads()["plywood-birch"].band(0.0045)
+    low, high = chip_loads()["plywood"].band(0.0045)
     assert low == pytest.approx((0.06e-3 + 0.15e-3) / 2)
     assert high == pytest.approx((0.13e-3 + 0.35e-3) / 2)
 
@@ -151,3 +152,12 @@ def test_orientation_values_of_common_cuts() -> None:
     )
     assert ply.peak_in_plane == pytest.approx(62, rel=0.03)
     assert largest_chip(feed_per_tooth=0.2e-3, diameter=6e-3, width=6e-3) == pytest.approx(0.2e-3)
+
+
+def test_wood_is_taken_across_its_grain() -> None:
+    along = {"shear_force": 14e6, "edge_force": 1200.0, "shear_ratio": 0.1, "edge_ratio": 1.0}
+    across = {"across_shear": 35e6, "across_edge": 3000.0, "across_shear_ratio": 0.2, "across_edge_ratio": 1.0}
+    both = cut(with_job(material=Material(id="pine", density=450.0, **along, **across))).jobs[0]
+    harder = dict(zip(along, across.values(), strict=True))
+    assert both == cut(with_job(material=Material(id="end-grain", density=450.0, **harder))).jobs[0]
+    assert both.mean_in_plane > 2 * cut(with_job(material=Material(id="pine", density=450.0, **along))).jobs[0].mean_in_plane

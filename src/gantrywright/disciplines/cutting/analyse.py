@@ -10,11 +10,16 @@ from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
 from gantrywright.results.ledger import Ledger, Named
+from gantrywright.theory.cutting import edges
 from gantrywright.theory.cutting import engagement as eg
 from gantrywright.theory.cutting import forces as cf
+from gantrywright.theory.cutting.cycle import peak_forces
 
 USUAL_HELIX = np.radians(30.0)
 """Of a cutter whose helix is not told: common practice, no source."""
+ALONG = ("shear_force", "edge_force", "shear_ratio", "edge_ratio")
+ACROSS = ("across_shear", "across_edge", "across_shear_ratio", "across_edge_ratio")
+"""Wood is taken as cut across its grain all the way round, the hardest that it can be met."""
 WAYS: dict[str, tuple[eg.Way, ...]] = {"climb": ("climb",), "conventional": ("conventional",), "both": ("climb", "conventional")}
 
 
@@ -78,16 +83,12 @@ def _force(job: Job, ledger: Ledger) -> JobForce | None:
     if missing(job):
         return None
     material, cutter = job.material, job.cutter
-    assert material.shear_force is not None
-    assert material.edge_force is not None
-    assert material.shear_ratio is not None
-    assert material.edge_ratio is not None
+    names = ACROSS if all(getattr(material, name) is not None for name in ACROSS) else ALONG
+    shear, edge, shear_ratio, edge_ratio = (getattr(material, name) for name in names)
     assert cutter.diameter is not None
     assert cutter.flutes is not None
     helix = USUAL_HELIX if cutter.helix is None else cutter.helix
-    cut = cf.coefficients(
-        shear=material.shear_force, edge=material.edge_force, shear_ratio=material.shear_ratio, edge_ratio=material.edge_ratio, helix=helix
-    )  # fmt: skip
+    cut = cf.coefficients(shear=shear, edge=edge, shear_ratio=shear_ratio, edge_ratio=edge_ratio, helix=helix)
     path, diameter, flutes = job.path, cutter.diameter, cutter.flutes
     chip = ledger.figure(
         f"{path}.chip", eg.feed_per_tooth, feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
@@ -101,15 +102,12 @@ def _force(job: Job, ledger: Ledger) -> JobForce | None:
         means.append(
             cf.mean_forces(cut=cut, flutes=flutes, depth=job.depth, feed_per_tooth=chip, diameter=diameter, start=start, stop=stop)
         )
-        sums = cf.edge_sums(
-            flutes=flutes, depth=job.depth, feed_per_tooth=chip, diameter=diameter, helix=helix, start=start, stop=stop
-        )
-        peaks.append(cf.peak_forces(cut=cut, sums=sums, diameter=diameter))
+        engaged = edges.end_mill(depth=job.depth, diameter=diameter, helix=helix, start=start, stop=stop)
+        peaks.append(peak_forces(cut=cut, edge=engaged, flutes=flutes, feed_per_tooth=chip, run_out=0.0, run_out_angle=0.0))
     row = f"material.{material.id}"
     inputs: dict[str, Any] = {
-        "shear": Named(f"{row}.shear_force", cut.shear), "edge": Named(f"{row}.edge_force", cut.edge),
-        "shear_ratio": Named(f"{row}.shear_ratio", material.shear_ratio),
-        "edge_ratio": Named(f"{row}.edge_ratio", material.edge_ratio), "helix": Named(f"{path}.cutter.helix", helix),
+        "shear": Named(f"{row}.{names[0]}", shear), "edge": Named(f"{row}.{names[1]}", edge),
+        "shear_ratio": Named(f"{row}.{names[2]}", shear_ratio), "edge_ratio": Named(f"{row}.{names[3]}", edge_ratio), "helix": Named(f"{path}.cutter.helix", helix),
         "diameter": Named(f"{path}.cutter.diameter", diameter), "depth": Named(f"{path}.depth", job.depth),
         "width": Named(f"{path}.width", width), "flutes": Named(f"{path}.cutter.flutes", flutes), "feed_per_tooth": ledger.named(f"{path}.chip"),
     }  # fmt: skip

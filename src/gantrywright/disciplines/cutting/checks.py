@@ -168,13 +168,14 @@ def _more_passes(machine: Machine, job: Job, most: Real) -> tuple[Change, ...]:
 def _chips(machine: Machine, results: Results) -> Iterator[tuple[Job, Real, float, float, str]]:
     chips = {force.job: force.chip for force in results.cutting.jobs}
     for job in machine.jobs:
-        usual = chip_loads().get(job.material.id)
+        usual = chip_loads().get(job.material.group)
         if usual is None or job.name not in chips or job.cutter.diameter is None:
             continue
         diameter = typical(job.cutter.diameter)
         low, high = usual.band(diameter)
         width = job.cutter.diameter if job.slot else job.width
-        yield job, largest_chip(feed_per_tooth=chips[job.name], diameter=job.cutter.diameter, width=width), low, high, usual.group
+        thick = largest_chip(feed_per_tooth=chips[job.name], diameter=job.cutter.diameter, width=width)
+        yield job, thick, low, high, usual.group.replace("-", " ")
 
 
 def _feed_change(machine: Machine, job: Job, thick: Real, high: float) -> tuple[Change, ...]:

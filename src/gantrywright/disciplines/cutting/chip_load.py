@@ -1,4 +1,4 @@
-"""Usual feed per tooth by material and cutter diameter, from ``data/defaults/chip-load.csv``."""
+"""Usual feed per tooth by group of materials and cutter diameter, from ``data/defaults/chip-load.csv``."""
 
 import csv
 from collections.abc import Mapping
@@ -29,10 +29,10 @@ class ChipLoad:
 
 @cache
 def chip_loads() -> Mapping[str, ChipLoad]:
-    """By the name of the material."""
+    """By group of materials, as in the column ``group`` of a material."""
     text = files("gantrywright.data").joinpath("defaults/chip-load.csv").read_text("utf-8")
     found: dict[str, ChipLoad] = {}
     for row in csv.DictReader(text.splitlines()):
         low, high = (tuple(float(row[f"{d} mm {end}"]) / 1000 for d in DIAMETERS) for end in ("low", "high"))
-        found |= dict.fromkeys(row["materials"].split(), ChipLoad(row["group"], low, high, row["source"]))
+        found[row["group"]] = ChipLoad(row["group"], low, high, row["source"])
     return found
