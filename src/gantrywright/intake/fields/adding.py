@@ -6,7 +6,8 @@ is there, or seeds that make a machine: they are there to be changed.
 
 from collections.abc import Iterator
 
-from gantrywright.intake.fields import seeds
+from gantrywright.intake.fields import ownrows, seeds, slides
+from gantrywright.intake.fields.copies import copies
 from gantrywright.intake.fields.force import Force
 from gantrywright.intake.fields.layouts import other_layouts
 from gantrywright.intake.fields.places import Place, asks
@@ -17,7 +18,7 @@ from gantrywright.intake.fields.words import called
 from gantrywright.intake.grammar.shape import Sub
 
 NOT_HERE = frozenset({"repeat", "slide", "axis", "block"})
-"""Tables that change what others mean: they are written by hand; a single block gets its table where it is picked."""
+"""Tables that change what others mean: each has a way of its own; a single block gets its table where it is picked."""
 
 
 def addables(force: Force, place: Place) -> tuple[Addable, ...]:
@@ -30,6 +31,11 @@ def addables(force: Force, place: Place) -> tuple[Addable, ...]:
 def _all(force: Force, place: Place) -> Iterator[Addable]:
     if place.own and force.raw(place.own) is None:
         yield from _alone(force, place.own)
+    if place.shape == "part":
+        yield from ownrows.described_here(force, place)
+    if place.path == "part":
+        yield from ownrows.of_any_kind(force)
+        return
     if place.shape in ("names", "list"):
         assert place.sub is not None  # a collection is found by its sub
         if seeds.belongs(force, place.path):
@@ -37,6 +43,10 @@ def _all(force: Force, place: Place) -> Iterator[Addable]:
         return
     if place.path == "machine":
         yield from other_layouts(force)
+        yield from slides.one_more(force)
+    if _is_axis(place):
+        yield from slides.instead(force, place.path.partition(".")[2])
+    yield from copies(force, place)
     if place.sub is not None and not place.sub.many and _may_be_added(force, place.sub, place.path):
         yield Addable(called(place.sub.name), seeds.table(force, place.table, place.path))
         return
@@ -48,6 +58,15 @@ def _all(force: Force, place: Place) -> Iterator[Addable]:
             yield from _more(force, path, sub)
         elif _may_be_added(force, sub, path):
             yield Addable(called(sub.name), seeds.table(force, sub.table, path))
+
+
+def _is_axis(place: Place) -> bool:
+    return (
+        place.path.startswith("axis.")
+        and place.path.count(".") == 1
+        and place.shape == "table"
+        and not place.path.endswith(".each")
+    )
 
 
 def _may_be_added(force: Force, sub: Sub, path: str) -> bool:

@@ -103,6 +103,10 @@ def _groups(force: Force, place: Place, below: tuple[str, ...]) -> Iterator[str]
             yield path
     if place.own and force.raw(place.own) is not None:
         yield place.own
+    raw = force.raw(place.path)
+    named = raw if isinstance(raw, str) else table_of(raw).get("part")
+    if place.shape == "part" and isinstance(named, str) and force.raw(f"part.{named}") is not None:
+        yield f"part.{named}"
 
 
 def _is_open(force: Force, sub: Sub, path: str) -> bool:

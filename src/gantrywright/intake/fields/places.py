@@ -7,6 +7,7 @@ from typing import Any, Literal
 
 from gantrywright.base.errors import NotFound
 from gantrywright.base.names import nearest_sentence
+from gantrywright.catalog.tables import Catalog
 from gantrywright.intake.chain import body_names
 from gantrywright.intake.document import Document, item, opened
 from gantrywright.intake.grammar import CHAIN_LINK, ROOT
@@ -229,11 +230,13 @@ class Places:
     def _own_row(self, parts: list[str]) -> Place:
         if len(parts) == 1:
             return Place("part", row_table("material"), "names", sub=Sub("part", row_table("material"), "Own parts", "names"))
-        raw, seen = table_of(raw_at(self.tree, f"part.{parts[1]}")), {parts[1]}
+        raw, like = table_of(raw_at(self.tree, f"part.{parts[1]}")), parts[1]
+        seen = {like}
         while "kind" not in raw and isinstance(raw.get("like"), str) and raw["like"] not in seen:
-            seen.add(raw["like"])
-            raw = table_of(raw_at(self.tree, f"part.{raw['like']}"))
-        kind = raw.get("kind")
+            like = raw["like"]
+            seen.add(like)
+            raw = table_of(raw_at(self.tree, f"part.{like}"))
+        kind = raw.get("kind") or next(iter(Catalog().kinds_of(like)), None)
         table = row_table(kind) if isinstance(kind, str) and kind in KINDS_OF_ROWS else row_table("material")
         return self._in_table(Place(f"part.{parts[1]}", table, sub=Sub("part", table, "Own parts", "names")), parts, 2)
 

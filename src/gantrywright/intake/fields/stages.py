@@ -39,7 +39,7 @@ def _frame(force: Force) -> Iterator[str]:
     yield from ("joint", *_named(force, "joint"))
     if force.raw("chain") is not None:
         yield "chain"
-    yield from _named(force, "part")
+    yield from ("part", *_named(force, "part"))
 
 
 def _guides(force: Force) -> Iterator[str]:
