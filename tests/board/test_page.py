@@ -236,3 +236,23 @@ def test_nothing_for_axe_on_any_stage(browser: Any, board: Board, width: int, he
         assert found == [], (name, width)
         wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
         assert wide <= 0, (name, width)
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (768, 1024), (360, 740)])
+def test_the_buttons_of_the_view_are_one_row_of_full_targets(browser: Any, board: Board, width: int, height: int) -> None:
+    page = look(browser, board.url, width=width, height=height)
+    stands(page)
+    stage(page, "findings")
+    if width < 700:
+        page.get_by_role("button", name="Drawing", exact=True).click()
+    page.wait_for_selector(".mv-views button")
+    boxes = [box.bounding_box() for box in page.locator(".mv-views button").all()]
+    assert len(boxes) == 9
+    assert len({box["y"] for box in boxes}) == 1
+    assert all(box["width"] >= 44 and box["height"] >= 44 for box in boxes)
+    ways = page.locator(".mv-ways button")
+    for button in (ways.first, ways.last):  # each can be brought into view, by the keyboard too
+        button.focus()
+        edge, box = page.locator(".mv-ways").bounding_box(), button.bounding_box()
+        assert box["x"] >= edge["x"] - 1
+        assert box["x"] + box["width"] <= edge["x"] + edge["width"] + 1

@@ -1,4 +1,5 @@
 /** Standard views, and the keys of the drawing. */
+import { useEffect, useRef } from "preact/hooks";
 import { scene } from "../state";
 import { jog } from "./axes";
 import { type Way, WAYS } from "./eye";
@@ -10,10 +11,15 @@ const TURN = Math.PI / 24;
 const PUSH = 40;
 const NEARER = 1.2;
 
+/** A browser leaves a button alone that has the focus and is half in view. */
+const bring = (button: Element | null | undefined): void => button?.scrollIntoView({ block: "nearest", inline: "nearest" });
+
 export function ViewDrawer({ view }: { view: MachineView | null }) {
+  const ways = useRef<HTMLDivElement>(null);
+  useEffect(() => bring(ways.current?.querySelector("[aria-pressed=true]")), [way.value]);
   return (
     <div class="mv-views" role="group" aria-label="Views">
-      <div class="mv-ways">
+      <div class="mv-ways" ref={ways} onFocusIn={(e) => bring(e.target as Element)}>
         {(Object.keys(WAYS) as Way[]).map((name) => (
           <button type="button" key={name} aria-pressed={way.value === name} title={WAYS[name].words} onClick={() => view?.look(name)}>
             {WAYS[name].label}
