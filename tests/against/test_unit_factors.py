@@ -9,7 +9,7 @@ from gantrywright.base.quantities.kinds import factor_of
 REGISTRY = pint.UnitRegistry()
 
 SI = {
-    "m/rev": "m", "m/m": "", "ohm": "ohm", "kg m2": "kg m**2", "m2": "m**2", "m4": "m**4", "kg/m3": "kg/m**3", "m/s2": "m/s**2", "rad/s": "rad/s",
+    "m/rev": "m", "m/m": "", "ohm": "ohm", "kg m2": "kg m**2", "m2": "m**2", "m4": "m**4", "kg/m3": "kg/m**3", "m/s2": "m/s**2", "rad/s": "rad/s", "m3/s": "m**3/s",
 }  # fmt: skip
 """Our symbols as the library writes them, where they differ."""
 IN_KIND = {

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from helper_reading import example, read_whole, told, with_changes
+from helper_reading import example, read_whole, with_changes
 
 from gantrywright.base.values import PhaseCurrent
 from gantrywright.intake import records
@@ -17,43 +17,6 @@ def test_purpose_in_inches_is_kept_in_metres() -> None:
     assert found.accuracy == pytest.approx(0.003 * 0.0254)
     assert found.stiffness == pytest.approx(60_000 * 4.4482216152605 / 0.0254)
     assert found.accel is None
-
-
-def test_jobs_fill_in_what_they_leave_out() -> None:
-    cabinet, jigs = records.jobs(example("salvaged"))
-    assert (cabinet.slot, cabinet.width) == (True, pytest.approx(0.006))
-    assert cabinet.plunge == pytest.approx(3.5 / 60 / 3)
-    assert cabinet.stick_out == pytest.approx(0.030)
-    assert cabinet.share == pytest.approx(0.7)
-    assert jigs.share == pytest.approx(0.3)
-    assert cabinet.hold_down is not None
-    assert (cabinet.hold_down.kind, cabinet.hold_down.pressure) == ("vacuum", pytest.approx(18e3))
-    assert jigs.hold_down is not None
-    assert jigs.hold_down.pressure is None
-    assert jigs.width == pytest.approx(1.2e-3)
-
-
-def test_jobs_without_shares_share_alike() -> None:
-    assert [job.share for job in records.jobs(example("long_bed"))] == pytest.approx([0.5, 0.5])
-
-
-def test_job_feed_is_the_wanted_feed_where_it_says_none(tmp_path: Path) -> None:
-    path, _ = with_changes(
-        tmp_path, "long_bed", ('feed = "6 m/min"\nspeed', "speed"), ('feed = "6 m/min"\naccuracy', 'feed = "4.5 m/min"\naccuracy')
-    )
-    assert records.jobs(read_whole(path))[0].feed == pytest.approx(4.5 / 60)
-
-
-def test_job_without_any_cutter_is_a_problem(tmp_path: Path) -> None:
-    path, _ = with_changes(
-        tmp_path,
-        "long_bed",
-        ('cutter = "ball-nose-12-2f"\nwidth', "width"),
-        ('[tool]\ncutter = "ball-nose-12-2f"\nstick_out = "38 mm"\n', ""),
-    )
-    reading = read_whole(path)
-    records.jobs(reading)
-    assert "job.paddle-blade: lacks cutter, and there is no [tool]" in told(reading.problems)
 
 
 def test_site_knows_its_coldest_and_warmest() -> None:

@@ -23,6 +23,7 @@ CHOSEN = {
     "stops": "the builder sets them: a choice of the design",
     "end_loss": "the builder has the ends turned: a choice of the design",
     "per_rail": "a choice of the design",
+    "safety": "how much more shall hold than pulls: a choice",
     "microsteps": "a switch on the driver: a choice of the design",
 }
 """Quantities that are taken without a band, and why."""

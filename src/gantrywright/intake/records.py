@@ -1,4 +1,4 @@
-"""The simple records of a machine out of the tree: purpose, jobs, site, supplies, motors, observations.
+"""The simple records of a machine out of the tree: purpose, site, supplies, motors, observations.
 
 Every function takes branches that are whole; where a reading has problems there is no machine, so nobody calls them.
 """
@@ -20,7 +20,7 @@ from gantrywright.model.axis import DIRECT, Alignment, Counterweight, Home, Redu
 from gantrywright.model.drives.defaults import stage_stiffness_band
 from gantrywright.model.electric import ControllerFit, DriverFit, MotorFit, OtherLoad, Outlet, Supply
 from gantrywright.model.machine import Machine, Observation
-from gantrywright.model.purpose import HoldDown, Job, Purpose, Site, Workpiece
+from gantrywright.model.purpose import Purpose, Site
 
 STAGE_EFFICIENCY = {"belt": Spread(0.93, 0.96, 0.98), "gearbox": Spread(0.85, 0.92, 0.96)}
 """Of a stage between motor and drive whose part does not say it; common practice, no source."""
@@ -50,74 +50,6 @@ def purpose(reading: Reading) -> Purpose:
         stiffness=branch.get("stiffness"),
         budget=branch.get("budget"),
     )
-
-
-def jobs(reading: Reading) -> tuple[Job, ...]:
-    """All kinds of cut; those without a share divide what the others leave."""
-    group = reading.branch("job")
-    if group is None:
-        return ()
-    wanted, tool = _needed(reading, "purpose"), reading.branch("tool")
-    given = [branch["share"] for branch in group.branches.values() if branch.has("share")]
-    silent = len(group.branches) - len(given)
-    rest: Real = (1.0 - sum(given)) / silent if silent else 0.0
-    return tuple(
-        job for name, branch in group.branches.items() if (job := _job(name, branch, wanted, tool, rest, reading)) is not None
-    )
-
-
-def _job(name: str, branch: Branch, wanted: Branch, tool: Branch | None, rest: Real, reading: Reading) -> Job | None:
-    if branch["material"] is None:
-        reading.problem(f"{branch.path}.material", "cannot be unknown: forces and speeds follow from it")
-        return None
-    material = reading.material(branch["material"], f"{branch.path}.material")
-    own = branch.sub("cutter")
-    cutter = record(own if own is not None else tool.sub("cutter") if tool is not None else None, kinds.Cutter)
-    stick_out = branch.get("stick_out", tool.get("stick_out") if tool is not None else None)
-    for word, found in (("cutter", cutter), ("stick_out", stick_out)):
-        if found is None:
-            reading.problem(branch.path, f"lacks {word}, and there is no [tool] to take it from")
-    if material is None or cutter is None or stick_out is None:
-        return None
-    feed = branch.get("feed", wanted["feed"])
-    slot = branch["slot"]
-    width = cutter.diameter if slot else branch["width"]
-    if width is None:
-        reading.problem(f"{branch.path}.cutter", "its diameter is unknown; a slot is as wide as its cutter")
-        return None
-    return Job(
-        name=name,
-        material=material,
-        cutter=cutter,
-        stick_out=stick_out,
-        slot=slot,
-        depth=branch["depth"],
-        width=width,
-        feed=feed,
-        plunge=branch.get("plunge", feed / 3),
-        speed=branch["speed"],
-        passes=branch["passes"],
-        way=branch["way"],
-        share=branch.get("share", rest),
-        hold_down=hold_down(branch.sub("hold_down")),
-        note=branch.get("note", ""),
-        work=workpiece(branch.sub("work")),
-    )
-
-
-def workpiece(branch: Branch | None) -> Workpiece | None:
-    """The piece that is cut; None where the file does not say."""
-    if branch is None or branch.get("size") is None or branch.get("at") is None:
-        return None
-    return Workpiece(branch["size"], branch["at"])
-
-
-def hold_down(branch: Branch | None) -> HoldDown | None:
-    """How the work is held; None where the file does not say."""
-    if branch is None:
-        return None
-    pressure = branch.get("pressure") if branch["kind"] == "vacuum" else None
-    return HoldDown(branch["kind"], branch.get("area"), pressure, branch.get("count"), branch.get("force"), branch.get("friction"))
 
 
 def site(reading: Reading) -> Site:

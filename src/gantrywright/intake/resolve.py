@@ -6,7 +6,7 @@ from pathlib import Path
 
 from gantrywright.base.errors import FileProblems, Problem
 from gantrywright.base.units import Array
-from gantrywright.intake import records
+from gantrywright.intake import jobs, records
 from gantrywright.intake.derived import derived
 from gantrywright.intake.document import Document, read_document, revise
 from gantrywright.intake.edits import typed_as
@@ -112,7 +112,7 @@ def _machine(reading: Reading, builder: Builder, joints: Iterable[Joint]) -> Mac
         show=machine["show"],
         currency=machine["currency"],
         purpose=builder.purpose,
-        jobs=records.jobs(reading),
+        jobs=jobs.jobs(reading, builder.doubts.value),
         site=records.site(reading),
         links=world.links,
         bodies=whole.body_records(world, by),
@@ -138,6 +138,7 @@ def _machine(reading: Reading, builder: Builder, joints: Iterable[Joint]) -> Mac
         layers=tuple(layer for body in world.bodies.values() for layer in whole.layers_of(body, by[body.name])),
         planned=tuple(whole.moved_solids(_planned(builder), by)),
         stray=tuple(dict.fromkeys(world.stray)),
+        spoilboard=jobs.spoilboard(reading),
     )
 
 

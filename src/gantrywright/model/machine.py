@@ -9,7 +9,7 @@ from gantrywright.model.axis import Axis
 from gantrywright.model.bodies import Body, Box, Foot, Joint, Layer, Link, Member, Plate, Solid
 from gantrywright.model.electric import ControllerFit, SpindleFit, Supply, ToolFit
 from gantrywright.model.frame import Vector, add, scale
-from gantrywright.model.purpose import Job, Purpose, Site
+from gantrywright.model.purpose import Job, Purpose, Site, Spoilboard
 
 
 def nowhere(_: str) -> str:
@@ -88,6 +88,8 @@ class Machine:
     """Placing found these, by subject: an overlap, an end that touches nothing, a rail longer than its face."""
     stated: Mapping[str, Stated] = field(default_factory=dict)
     """Every value with where it came from; gathered when it is asked for. Finds short and inherited paths as well."""
+    spoilboard: Spoilboard | None = None
+    """None where the file has none."""
     place_of: Callable[[str], str] = nowhere
     """``router.toml:41`` of a subject, or of the nearest table above it that is written; empty where there is none."""
 

@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 
 from gantrywright.base.units import (
+    CubicMetrePerSecond,
     Kelvin,
     Metre,
+    MetrePerMetre,
     MetrePerSecond,
     MetrePerSecondSquared,
     Money,
     Newton,
+    NewtonMetre,
     NewtonPerMetre,
     Number,
     Pascal,
@@ -34,15 +37,57 @@ class Purpose:
 
 
 @dataclass(frozen=True, slots=True)
+class Tabs:
+    """Bridges that are left standing between a part and what is round it."""
+
+    count: int
+    width: Metre | None
+    thickness: Metre | None
+
+
+@dataclass(frozen=True, slots=True)
 class HoldDown:
-    """How the work is held."""
+    """How the work is held; what the file does not say is None."""
 
     kind: str
+    """vacuum, clamps, screws, tape or slots."""
     area: SquareMetre | None = None
     pressure: Pascal | None = None
     count: int | None = None
     force: Newton | None = None
     friction: Number | None = None
+    torque: NewtonMetre | None = None
+    """Of each clamp's screw."""
+    thread: kinds.Thread | None = None
+    screw_diameter: Metre | None = None
+    """Of each wood screw."""
+    screw_depth: Metre | None = None
+    pump_pressure: Pascal | None = None
+    """With its inlet closed."""
+    pump_flow: CubicMetrePerSecond | None = None
+    """With its inlet open, at the shop's pressure."""
+    board: Metre | None = None
+    """What the vacuum is drawn through: its own thickness, else that of the spoilboard."""
+    leak: SquareMetre | None = None
+    strength: Pascal | None = None
+    """Of the tape, in shear."""
+    safety: Number = 2.0
+    """What holds over what pulls, at the least that is wanted; common practice, no source."""
+    tabs: Tabs | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Spoilboard:
+    """The board under the work, and how it is faced; what the file does not say is None."""
+
+    thickness: Metre | None = None
+    material: kinds.Material | None = None
+    cutter: kinds.Cutter | None = None
+    step_over: Metre | None = None
+    """Half the cutter's diameter where the file does not say it."""
+    tram_across: MetrePerMetre | None = None
+    """Slope of the spindle across the facing passes."""
+    tram_along: MetrePerMetre | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +121,14 @@ class Job:
     note: str = ""
     work: Workpiece | None = None
     """None where the file does not say."""
+    grain: str = "all"
+    """Which way it feeds against the grain of wood: along, across or all."""
+    run_out: Metre | None = None
+    """Reading of an indicator at the cutter, twice the eccentricity; the spindle's where the job does not say it."""
+    edge: str = "used"
+    """new, used or worn."""
+    edge_factor: Number = 1.0
+    """Edge forces over those of the material."""
 
     @property
     def path(self) -> str:

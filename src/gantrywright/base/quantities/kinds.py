@@ -149,6 +149,13 @@ _ALL = (
     _kind(
         "turn-speed", "a turning speed", "rad/s", {"rpm": TURN / 60, "rad/s": 1, "rev/s": TURN}, "3 000 rpm", also={"RPM": "rpm", "1/min": "rpm"}
     ),
+    _kind(
+        "flow", "a flow of air", "m3/s",
+        {
+            "m3/h": Fraction(1, 3600), "m3/min": Fraction(1, 60), "m3/s": 1, "L/s": MILLI, "L/min": MILLI / 60, "ft3/min": FOOT**3 / 60,
+        },
+        "200 m3/h", "120 ft3/min", also={"l/min": "L/min", "l/s": "L/s", "cfm": "ft3/min"},
+    ),
     _kind("frequency", "a frequency", "Hz", {"Hz": 1, "kHz": 1000, "MHz": 10**6}, "100 kHz"),
     _kind("time", "a time", "s", {"s": 1, "ms": MILLI, "us": MICRO, "min": 60, "h": 3600}, "0.2 s", "30 min"),
     _kind(

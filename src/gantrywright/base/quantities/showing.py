@@ -48,6 +48,7 @@ STEPS: dict[str, dict[System, _Steps]] = {
     "speed": {"metric": ((0.1 / 60, "m/min"), (0, "mm/min")), "inch": ((0, "in/min"),)},
     "accel": {"metric": ((0.1, "m/s2"), (0, "mm/s2")), "inch": ((0, "in/s2"),)},
     "turn-speed": _both(((0, "rpm"),)),
+    "flow": {"metric": ((0, "m3/h"),), "inch": ((0, "ft3/min"),)},
     "frequency": _both(((1e4, "kHz"), (0, "Hz"))),
     "time": _both(((2 * _HOUR, "h"), (2 * _MINUTE, "min"), (0.1, "s"), (1e-4, "ms"), (0, "us"))),
     "lead": {"metric": ((0, "mm/rev"),), "inch": ((0, "in/rev"),)},
@@ -75,7 +76,7 @@ OTHERS: dict[str, dict[System, tuple[str, float]]] = {
 
 BY_SYMBOL = {
     "m": "length", "m2": "area", "m4": "second-moment", "m/rev": "lead", "m/m": "straightness", "rad": "angle", "rad/s": "turn-speed", "m/s": "speed",
-    "m/s2": "accel", "s": "time", "Hz": "frequency", "kg": "mass", "kg/m": "linear-mass", "kg/m3": "density", "kg m2": "inertia",
+    "m/s2": "accel", "s": "time", "m3/s": "flow", "Hz": "frequency", "kg": "mass", "kg/m": "linear-mass", "kg/m3": "density", "kg m2": "inertia",
     "N": "force", "N m": "torque", "N/m": "stiffness", "N m/rad": "tilt-stiffness", "N m s": "viscous", "Pa": "pressure",
     "Pa m/s": "pressure-speed", "W": "power", "V": "voltage", "A": "current", "ohm": "resistance", "H": "inductance",
     "F": "capacitance", "K": "tempdiff", "1/K": "expansion", "": "number", "money": "money",

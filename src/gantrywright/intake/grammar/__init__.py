@@ -3,6 +3,7 @@
 from gantrywright.intake.grammar.axis import AXIS
 from gantrywright.intake.grammar.bodies import CHAIN_KEYS, CHAIN_LINK
 from gantrywright.intake.grammar.electric import CABINET, CABLE, CONTROLLER, SPINDLE, SUPPLY, TOOL
+from gantrywright.intake.grammar.holding import SPOILBOARD
 from gantrywright.intake.grammar.joints import JOINT
 from gantrywright.intake.grammar.measured import MEASURED
 from gantrywright.intake.grammar.purpose import JOB, MACHINE, PURPOSE, SITE
@@ -28,6 +29,7 @@ ROOT = Table(
         Sub("axis", AXIS, "Axes by name", "names"),
         Sub("spindle", SPINDLE, "The spindle"),
         Sub("tool", TOOL, "The cutter that reach refers to"),
+        Sub("spoilboard", SPOILBOARD, "The board under the work"),
         Sub("supply", SUPPLY, "Supplies by name", "names"),
         Sub("controller", CONTROLLER, "The motion controller"),
         Sub("cabinet", CABINET, "The cabinet"),

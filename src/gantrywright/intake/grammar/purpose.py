@@ -1,5 +1,6 @@
 """Machine, purpose, jobs and site: what is wanted and where it stands."""
 
+from gantrywright.intake.grammar.holding import HOLD
 from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
 
 MACHINE = Table(
@@ -39,20 +40,6 @@ PURPOSE = Table(
     feeds="J D S P C",
 )
 
-HOLD = Table(
-    "hold_down",
-    "How the work is held.",
-    (
-        Key("kind", "vacuum/clamps/screws/tape", "How", "!"),
-        Key("area", "area", "Area of vacuum or tape", positive=True),
-        Key("pressure", "pressure", "Vacuum under the work", default="16 kPa (12..20)", source=CP, positive=True),
-        Key("count", "count", "Number of clamps or screws", positive=True),
-        Key("force", "force", "Force of each", positive=True),
-        Key("friction", "number", "Friction coefficient between work and table", otherwise="by the two materials"),
-    ),
-    feeds="J",
-)
-
 WORK = Table(
     "work",
     "The piece that is cut.",
@@ -85,6 +72,16 @@ JOB = Table(
         Key("speed", "turn-speed", "Speed of the spindle", "!", firm=True),
         Key("passes", "count", "Passes to full depth", default="1", source="definition", positive=True),
         Key("way", "climb/conventional/both", "Direction of cutting", default="both", source=CP),
+        Key("grain", "along/across/all", "Which way it feeds against the grain of wood", default="all", source=CP),
+        Key("edge", "new/used/worn", "State of the cutter's edges", default="used", source=CP),
+        Key(
+            "edge_factor",
+            "number",
+            "Edge forces over those of the material",
+            otherwise="by edge: new 0.9 (0.7..1), used 1 (0.9..1.3), worn 2.5 (2..3)",
+            positive=True,
+        ),
+        Key("run_out", "length", "Reading of an indicator at the cutter over a turn", otherwise="spindle.part.run_out"),
         Key("share", "number", "Share of the cutting time", otherwise="equal shares", firm=True, positive=True, most=1.0),
         Key("note", "text", "Remark"),
     ),

@@ -117,7 +117,7 @@ GEOMETRY = frozenset({"point", "pair", "size2", "size3", "direction", "range", "
 NEVER_NEGATIVE = frozenset({
     "length", "area", "mass", "linear-mass", "density", "inertia", "force", "torque", "pressure", "stiffness", "tilt-stiffness",
     "twist-stiffness", "speed", "accel", "turn-speed", "frequency", "time", "lead", "voltage", "current", "power", "resistance",
-    "inductance", "capacitance", "money", "count",
+    "inductance", "capacitance", "money", "count", "flow",
 })  # fmt: skip
 """Kinds whose values are amounts."""
 

@@ -1,0 +1,157 @@
+"""The jobs of a machine out of the tree: what is cut, with what, how it is held, and the board under it.
+
+Branches are whole, as in `records`.
+"""
+
+from gantrywright.base.errors import NotFound
+from gantrywright.base.units import Metre, Real
+from gantrywright.catalog import kinds
+from gantrywright.catalog.tables import record_of
+from gantrywright.intake.edge_wear import edge_factors
+from gantrywright.intake.reading import Reading
+from gantrywright.intake.records import Estimate, typical_of
+from gantrywright.intake.tree import Branch
+from gantrywright.intake.uses import record
+from gantrywright.model.purpose import HoldDown, Job, Spoilboard, Tabs, Workpiece
+
+
+def jobs(reading: Reading, estimate: Estimate = typical_of) -> tuple[Job, ...]:
+    """All kinds of cut; those without a share divide what the others leave.
+
+    Args:
+        reading: The machine file.
+        estimate: Takes note of what neither file nor row says.
+    """
+    group = reading.branch("job")
+    if group is None:
+        return ()
+    given = [branch["share"] for branch in group.branches.values() if branch.has("share")]
+    silent = len(group.branches) - len(given)
+    rest: Real = (1.0 - sum(given)) / silent if silent else 0.0
+    found = (_job(name, branch, reading, rest, estimate) for name, branch in group.branches.items())
+    return tuple(job for job in found if job is not None)
+
+
+def _job(name: str, branch: Branch, reading: Reading, rest: Real, estimate: Estimate) -> Job | None:
+    if branch["material"] is None:
+        reading.problem(f"{branch.path}.material", "cannot be unknown: forces and speeds follow from it")
+        return None
+    material = reading.material(branch["material"], f"{branch.path}.material")
+    tool = reading.branch("tool")
+    own = branch.sub("cutter")
+    cutter = record(own if own is not None else tool.sub("cutter") if tool is not None else None, kinds.Cutter)
+    stick_out = branch.get("stick_out", tool.get("stick_out") if tool is not None else None)
+    for word, found in (("cutter", cutter), ("stick_out", stick_out)):
+        if found is None:
+            reading.problem(branch.path, f"lacks {word}, and there is no [tool] to take it from")
+    if material is None or cutter is None or stick_out is None:
+        return None
+    wanted = reading.branch("purpose")
+    feed = branch.get("feed", wanted["feed"] if wanted is not None else None)
+    slot = branch["slot"]
+    width = cutter.diameter if slot else branch["width"]
+    if width is None:
+        reading.problem(f"{branch.path}.cutter", "its diameter is unknown; a slot is as wide as its cutter")
+        return None
+    return Job(
+        name=name,
+        material=material,
+        cutter=cutter,
+        stick_out=stick_out,
+        slot=slot,
+        depth=branch["depth"],
+        width=width,
+        feed=feed,
+        plunge=branch.get("plunge", feed / 3),
+        speed=branch["speed"],
+        passes=branch["passes"],
+        way=branch["way"],
+        share=branch.get("share", rest),
+        hold_down=hold_down(branch.sub("hold_down"), reading),
+        note=branch.get("note", ""),
+        work=workpiece(branch.sub("work")),
+        grain=branch.get("grain") or "all",
+        run_out=branch.get("run_out", _run_out(reading)),
+        edge=branch.get("edge") or "used",
+        edge_factor=_edge_factor(branch, estimate),
+    )
+
+
+def _run_out(reading: Reading) -> Metre | None:
+    """Of the spindle's part; None where it is unknown."""
+    spindle = reading.branch("spindle")
+    part = spindle.sub("part") if spindle is not None else None
+    return part.get("run_out") if part is not None else None
+
+
+def _edge_factor(branch: Branch, estimate: Estimate) -> Real:
+    written: Real | None = branch.get("edge_factor")
+    if written is not None:
+        return written
+    spread, origin = edge_factors()[branch.get("edge") or "used"]
+    return estimate(f"{branch.path}.edge_factor", spread, origin)
+
+
+def workpiece(branch: Branch | None) -> Workpiece | None:
+    """The piece that is cut; None where the file does not say."""
+    if branch is None or branch.get("size") is None or branch.get("at") is None:
+        return None
+    return Workpiece(branch["size"], branch["at"])
+
+
+def hold_down(branch: Branch | None, reading: Reading) -> HoldDown | None:
+    """How the work is held; None where the file does not say."""
+    if branch is None:
+        return None
+    under = reading.branch("spoilboard")
+    tabs = branch.sub("tabs")
+    return HoldDown(
+        kind=branch["kind"],
+        area=branch.get("area"),
+        pressure=branch.get("pressure") if branch["kind"] == "vacuum" else None,
+        count=branch.get("count"),
+        force=branch.get("force"),
+        friction=branch.get("friction"),
+        torque=branch.get("torque"),
+        thread=_thread(branch, reading),
+        screw_diameter=branch.get("screw_diameter"),
+        screw_depth=branch.get("screw_depth"),
+        pump_pressure=branch.get("pump_pressure"),
+        pump_flow=branch.get("pump_flow"),
+        board=branch.get("board", under.get("thickness") if under is not None else None),
+        leak=branch.get("leak"),
+        strength=branch.get("strength"),
+        safety=branch["safety"],
+        tabs=Tabs(tabs["count"], tabs.get("width"), tabs.get("thickness")) if tabs is not None else None,
+    )
+
+
+def _thread(branch: Branch, reading: Reading) -> kinds.Thread | None:
+    name = branch.get("thread")
+    if not name:
+        return None
+    try:
+        found = record_of(reading.catalog.find("thread", name))
+    except NotFound as error:
+        reading.problem(f"{branch.path}.thread", str(error))
+        return None
+    assert isinstance(found, kinds.Thread)
+    return found
+
+
+def spoilboard(reading: Reading) -> Spoilboard | None:
+    """The board under the work; None where the file has none."""
+    branch = reading.branch("spoilboard")
+    if branch is None:
+        return None
+    cutter = record(branch.sub("cutter"), kinds.Cutter)
+    usual = cutter.diameter / 2 if cutter is not None and cutter.diameter is not None else None
+    named = branch.get("material")
+    return Spoilboard(
+        thickness=branch.get("thickness"),
+        material=reading.material(named, "spoilboard.material") if named else None,
+        cutter=cutter,
+        step_over=branch.get("step_over", usual),
+        tram_across=branch.get("tram_across"),
+        tram_along=branch.get("tram_along"),
+    )
