@@ -3,7 +3,7 @@ import pytest
 from gantrywright.base.sources import PLAIN, sources
 from gantrywright.disciplines.cutting.chip_load import chip_loads
 from gantrywright.disciplines.cutting.holding_data import holding, tab_thickness, table_friction
-from gantrywright.theory.cutting import fasteners, vacuum
+from gantrywright.theory.cutting import fasteners, screw_shear, vacuum
 
 TABLES = ("board", "metal", "rubber")
 
@@ -26,6 +26,7 @@ def test_table_and_formulas_take_the_same_defaults() -> None:
     known = holding()
     assert known["nut-factor"].value == fasteners.NUT_FACTOR
     assert known["wood-screw-use"].value == fasteners.USED
+    assert known["wood-screw-shear-use"].value == screw_shear.USED
     assert known["end-grain"].value == fasteners.END_GRAIN
     assert known["path-clearance"].value == fasteners.CLEARANCE
     assert known["gap-discharge"].value == vacuum.DISCHARGE

@@ -15,7 +15,7 @@ SPOTS = 12
 """Points of quadrature along each side of a pressed rectangle: within 0.2 % of the integral wherever the part turns about."""
 ROUNDS = 16
 """How often the shares of friction are set anew by how the part would slide."""
-RAYS = 24
+RAYS = 16
 """Directions over half a turn in which the push of a cutter is tried; the grip is the same against a push to the other side."""
 STILL = 1e-3
 """Least slide of a point over the fastest, so that a point about which the part turns is not taken to hold without limit."""
