@@ -1,5 +1,6 @@
 """What to stiffen first, as the page tells it."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -46,6 +47,22 @@ def test_mass_and_cost_that_are_not_known_are_told_as_such(found: tuple[Stiffeni
         if gain.cost is not None:
             assert row["cost"].startswith("about ") is gain.estimated
             assert row["cost"].endswith("USD")
+
+
+def test_a_price_that_was_written_for_the_part_before_is_told_with_the_change(found: tuple[Stiffening, Study]) -> None:
+    tried, study = found
+    rows = {row["words"]: row for row in stiffened(tried, study)["rows"]}
+    screw = rows["axis.y ball-screw-2005 instead of ball-screw-1605"]
+    assert screw["cost"].startswith("about ")
+    assert screw["notes"] == ["74 USD was written for ball-screw-1605, not for ball-screw-2005 (axis.y.drive.main.price)"]
+    assert rows["axis.z blocks 4.1 in apart instead of 3-1/2 in"]["notes"] == []  # buys nothing
+
+
+def test_an_estimated_cost_says_what_it_is(found: tuple[Stiffening, Study]) -> None:
+    tried, study = found
+    assert "grow with its mass" in stiffened(tried, study)["estimate"]
+    free = replace(tried, gains=tuple(gain for gain in tried.gains if not gain.estimated))
+    assert stiffened(free, study)["estimate"] == ""
 
 
 def test_no_structure_tells_why(found: tuple[Stiffening, Study]) -> None:

@@ -21,6 +21,8 @@ interface Told {
   none: string[];
   warning: string;
   rows: Tried[];
+  /** What a cost that is told as "about" is; "" where none is. */
+  estimate: string;
   little: number;
   together: Tried | null;
   refused: { words: string; reason: string; share: string }[];
@@ -80,6 +82,7 @@ function Answer({ told, old }: { told: Told; old: boolean }) {
           Not tried (holds {r.share} of the give): {r.words}: {r.reason}
         </p>
       ))}
+      {told.estimate && <p class="hint">{told.estimate}</p>}
       {told.rows.length > 0 && (
         <p class="hint">Typical values, tried at the same place; only the structure is looked at. The checks speak once a change is made.</p>
       )}

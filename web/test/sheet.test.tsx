@@ -142,8 +142,8 @@ test("what is left to defaults is folded, and opens where a field in it is asked
 });
 
 test("what to stiffen first is asked for, fetched when the work has ended, tried, and told as old after a change", async () => {
-  const row = { words: "thicker plate", edits: [["carriage.size", "25 mm"]], stiffness: "0.5 N/um", give: "-6.4 %", holds: "13 %", mass: "+1 kg", moving: "+1 kg", cost: "unknown", notes: [] };
-  const result = { lead: "0.44 N/um", none: [], warning: "", rows: [row], little: 2, together: null, refused: [] };
+  const row = { words: "thicker plate", edits: [["carriage.size", "25 mm"]], stiffness: "0.5 N/um", give: "-6.4 %", holds: "13 %", mass: "+1 kg", moving: "+1 kg", cost: "about 12 EUR", notes: ["9 EUR was written for a thin plate, not for this one"] };
+  const result = { lead: "0.44 N/um", none: [], warning: "", rows: [row], estimate: "About: its price grows with its mass.", little: 2, together: null, refused: [] };
   answers["/api/jobs"] = { id: 7, name: "x", state: "running", fraction: 0, note: "" };
   await act(() => render(<StiffenFirst />, host));
   await act(() => host.querySelector("button")!.click());
@@ -155,6 +155,8 @@ test("what to stiffen first is asked for, fetched when the work has ended, tried
   await act(() => void (state.value = boardState({ jobs: [job] })));
   await settle();
   expect(host.textContent).toContain("0.5 N/um, give -6.4 %");
+  expect(host.querySelector(".stiffen .remedy")!.textContent).toContain("9 EUR was written for a thin plate, not for this one");
+  expect(host.textContent).toContain("About: its price grows with its mass.");
   expect(host.textContent).not.toContain("has changed since");
   answers["/api/edit"] = stateAfter({ jobs: [job] });
   await act(() => [...host.querySelectorAll("button")].find((b) => b.textContent!.startsWith("Try it"))!.click());

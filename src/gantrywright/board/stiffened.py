@@ -6,7 +6,7 @@ from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.model.machine import Machine
 from gantrywright.study.standing import no_answer, warning
-from gantrywright.study.stiffen import Gain, Stiffening, place_in_words
+from gantrywright.study.stiffen import ESTIMATED, Gain, Stiffening, place_in_words
 from gantrywright.study.study import Study
 
 LITTLE = 0.002
@@ -19,13 +19,14 @@ def stiffened(found: Stiffening | None, study: Study) -> Json:
     """All of it; where the structure has no answer, why."""
     if found is None:
         why = no_answer(study.results.structure)
-        return {"lead": "", "none": why, "warning": "", "rows": [], "little": 0, "together": None, "refused": []}
+        return {"lead": "", "none": why, "warning": "", "rows": [], "estimate": "", "little": 0, "together": None, "refused": []}
     machine = study.machine
     worth = [gain for gain in found.gains if abs(gain.gain) >= LITTLE]
     place = place_in_words(found.before.pose, machine.show)
     return {
         "lead": f"{show(typical(found.before.least), 'N/m', machine.show)} at the tool in the softest direction, at the softest place ({place})",
-        "none": [], "warning": warning(study), "rows": [_row(gain, machine) for gain in worth], "little": len(found.gains) - len(worth),
+        "none": [], "warning": warning(study), "rows": [_row(gain, machine) for gain in worth],
+        "estimate": f"About: {ESTIMATED}" if any(gain.estimated for gain in worth) else "", "little": len(found.gains) - len(worth),
         "together": None if found.together is None else _row(found.together, machine),
         "refused": [{"words": each.words, "reason": each.reason, "share": _share(each.share)} for each in found.refused],
     }  # fmt: skip

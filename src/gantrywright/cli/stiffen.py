@@ -14,7 +14,7 @@ from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
 from gantrywright.model.machine import Machine
 from gantrywright.study.standing import doubtful, no_answer, warning
-from gantrywright.study.stiffen import Gain, Stiffening, exported, place_in_words, stiffen
+from gantrywright.study.stiffen import ESTIMATED, Gain, Stiffening, exported, place_in_words, stiffen
 from gantrywright.study.study import run as study_of
 
 OK, UNSURE = 0, 3
@@ -65,7 +65,7 @@ def _report(machine: Machine, found: Stiffening, order: str) -> None:
         for note in gain.notes:
             out.print(escape(f"note: {gain.words}: {note}"))
     if any(gain.estimated for gain in worth):
-        out.print("~ a part's written price is taken to grow with its mass; screws, adapters and work are not in it.")
+        out.print(f"~ {ESTIMATED}")
     out.print("Typical values, tried at the same place; only the structure is looked at. Put a change into the file and check it.")
 
 

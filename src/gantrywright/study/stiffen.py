@@ -19,6 +19,7 @@ from gantrywright.findings import Change
 from gantrywright.model.machine import Machine
 from gantrywright.results.structure import LETTERS, Tip
 from gantrywright.study.burden import cost_of, masses
+from gantrywright.study.priced import outdated_prices
 from gantrywright.study.remedies import done_already
 from gantrywright.study.softest import softest_pose
 from gantrywright.study.study import Again, Study
@@ -32,6 +33,8 @@ TRIED = 6
 """Of the changes that gain most, so many are tried at each step of putting together."""
 WORTH = 0.005
 """A change that takes less than this part of the give is not worth being put together with others."""
+ESTIMATED = "a part's written price is taken to grow with its mass; screws, adapters and work are not in it."
+"""What an estimated cost is, on every face."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +188,7 @@ class _Trial:
         cost, estimated = cost_of(self.machine, after, edits)
         stiffness = (typical(tip.stiffness[0]), typical(tip.stiffness[1]), typical(tip.stiffness[2]))
         notes = [f"changes {place}, which is already {state}" for place, state in done_already(self.machine, edits)]
+        notes.extend(outdated_prices(self.machine, edits))
         if tip.pose != self.before.pose:
             notes.append(f"told where it is softest then: {place_in_words(tip.pose, self.machine.show)}")
         return Gain(
