@@ -18,7 +18,7 @@ KEYS = frozenset({"groups", "together", "hold_down", "cooling", "diameter", "edg
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class Facts:
     """What a caution needs to know of a job; plain typical numbers."""
 
     job: str
@@ -56,7 +56,7 @@ class Caution:
     mass: float = 0.0
     """Of the piece that `measured` tells of, kg."""
 
-    def applies(self, cut: Cut, groups: frozenset[str]) -> bool:
+    def applies(self, cut: Facts, groups: frozenset[str]) -> bool:
         """Whether it is told for a job; a speed that is not known may be any.
 
         Args:
@@ -87,7 +87,7 @@ class Told:
     """Those that it is told for."""
 
 
-def cautions_of(cuts: Sequence[Cut]) -> tuple[Told, ...]:
+def cautions_of(cuts: Sequence[Facts]) -> tuple[Told, ...]:
     """The cautions that the jobs of a machine call for, in the order of the table.
 
     Args:
@@ -120,7 +120,7 @@ def _caution(name: str, *, sources: Sequence[str], when: Mapping[str, Any] | Non
     return Caution(name, sources=tuple(sources), when=dict(when or {}), **fields)
 
 
-def _measured(caution: Caution, cuts: Sequence[Cut]) -> str:
+def _measured(caution: Caution, cuts: Sequence[Facts]) -> str:
     """The sentence with numbers, of the job whose edge is fastest; empty where no speed is known."""
     known = [(speed, cut.diameter) for cut in cuts if (speed := cut.edge_speed) is not None]
     if not caution.measured or not known:
