@@ -37,28 +37,10 @@ def test_mean_forces(way: eg.Way, width: float, expected: tuple[float, ...], pow
     assert got.torque * speed == pytest.approx(identity, rel=1e-9)
 
 
-def peak(cut: cf.Coefficients, helix: float, depth: float = 3e-3, chip: float = 50e-6) -> cf.PeakForces:
-    sums = cf.edge_sums(
-        flutes=2, depth=depth, feed_per_tooth=chip, diameter=6e-3, helix=np.radians(helix), start=SLOT[0], stop=SLOT[1]
-    )
-    return cf.peak_forces(cut=cut, sums=sums, diameter=6e-3)
-
-
-def test_peak_forces_of_a_slot() -> None:
-    got = peak(A, 30)  # CU-07
-    np.testing.assert_allclose(
-        (got.along_feed, got.across, got.axial, got.torque, got.in_plane), (192.8, 218.8, 37.04, 0.6025, 229.4), rtol=1e-2
-    )
-    assert peak(A, 0).in_plane == pytest.approx(234.2, rel=1e-2)
-
-
 def test_mdf_slot() -> None:
     """CU-33."""
     means = cf.mean_forces(cut=MDF, flutes=2, depth=9e-3, feed_per_tooth=0.25e-3, diameter=6e-3, start=SLOT[0], stop=SLOT[1])
     np.testing.assert_allclose((means.along_feed, means.across, means.axial), (-24.2, 53.7, 14.0), rtol=1e-2)
-    got = peak(MDF, 30, depth=9e-3, chip=0.25e-3)
-    assert got.in_plane == pytest.approx(89.0, rel=1e-2)
-    assert got.axial == pytest.approx(19.4, rel=1e-2)
     assert means.torque * 2 * np.pi * 300 == pytest.approx(410.7, rel=1e-3)
 
 
@@ -70,29 +52,13 @@ def test_ratios_and_helix_give_the_radial_and_axial_coefficients() -> None:
     assert cf.coefficients(shear=35e6, edge=2.5e3, shear_ratio=0.25, edge_ratio=1.0, helix=-np.radians(30)).axial_shear < 0
 
 
-@given(
-    depth=st.floats(1e-4, 0.03), helix=st.floats(-40, 40), width=st.floats(2e-4, 6e-3), flutes=st.integers(1, 4),
-    way=st.sampled_from(["climb", "conventional"]),
-)  # fmt: skip
-def test_peaks_are_never_below_means(depth: float, helix: float, width: float, flutes: int, way: eg.Way) -> None:
-    start, stop = eg.engagement(diameter=6e-3, width=width, way=way)
-    means = cf.mean_forces(cut=A, flutes=flutes, depth=depth, feed_per_tooth=5e-5, diameter=6e-3, start=start, stop=stop)
-    sums = cf.edge_sums(
-        flutes=flutes, depth=depth, feed_per_tooth=5e-5, diameter=6e-3, helix=np.radians(helix), start=start, stop=stop
-    )
-    # the mean of the engaged edge over a turn does not know of the helix
-    assert float(np.mean(sums.edge)) == pytest.approx(flutes * depth * (stop - start) / (2 * np.pi), abs=flutes * depth / cf.ANGLES)
-    peaks = cf.peak_forces(cut=A, sums=sums, diameter=6e-3)
-    assert peaks.in_plane >= 0.95 * means.in_plane
-    assert peaks.torque >= 0.95 * means.torque
-
-
 @given(factor=st.floats(0.1, 10))
 def test_forces_grow_evenly_with_coefficients_and_depth(factor: float) -> None:
     more = cf.Coefficients(
         *(factor * getattr(A, n) for n in ("shear", "edge", "radial_shear", "radial_edge", "axial_shear", "axial_edge"))
     )
-    assert peak(more, 30).in_plane == pytest.approx(factor * peak(A, 30).in_plane)
+    stronger = cf.mean_forces(cut=more, flutes=2, depth=3e-3, feed_per_tooth=50e-6, diameter=6e-3, start=0.0, stop=np.pi)
+    assert stronger.in_plane == pytest.approx(factor * mean("conventional", 6e-3).in_plane)
     got = cf.mean_forces(cut=A, flutes=2, depth=3e-3 * factor, feed_per_tooth=50e-6, diameter=6e-3, start=0.0, stop=np.pi)
     assert got.in_plane == pytest.approx(factor * mean("conventional", 6e-3).in_plane)
 
@@ -102,15 +68,19 @@ def test_halving_the_feed_does_not_halve_the_force() -> None:
     assert 0.6 < half.in_plane / mean("conventional", 6e-3).in_plane < 0.85
 
 
+def test_no_width_is_no_force() -> None:
+    nothing = mean("climb", 0.0)
+    assert (nothing.in_plane, nothing.axial, nothing.torque) == pytest.approx((0.0, 0.0, 0.0), abs=1e-9)
+
+
 def test_samples_are_answered_one_by_one() -> None:
     shear, depth = np.array([500e6, 796e6]), np.array([2e-3, 3e-3])
     many = cf.coefficients(shear=shear, edge=np.array([1e4, 2e4]), shear_ratio=0.25, edge_ratio=1.0, helix=0.5)
-    sums = cf.edge_sums(flutes=2, depth=depth, feed_per_tooth=5e-5, diameter=6e-3, helix=0.5, start=0.0, stop=np.pi)
-    got = cf.peak_forces(cut=many, sums=sums, diameter=6e-3)
+    got = cf.mean_forces(cut=many, flutes=2, depth=depth, feed_per_tooth=5e-5, diameter=6e-3, start=0.0, stop=2.0)
     for i in range(2):
         one = cf.coefficients(shear=shear[i], edge=(1e4, 2e4)[i], shear_ratio=0.25, edge_ratio=1.0, helix=0.5)
-        alone = cf.edge_sums(flutes=2, depth=depth[i], feed_per_tooth=5e-5, diameter=6e-3, helix=0.5, start=0.0, stop=np.pi)
-        assert got.in_plane[i] == pytest.approx(cf.peak_forces(cut=one, sums=alone, diameter=6e-3).in_plane)  # type: ignore[index]
+        alone = cf.mean_forces(cut=one, flutes=2, depth=depth[i], feed_per_tooth=5e-5, diameter=6e-3, start=0.0, stop=2.0)
+        assert got.in_plane[i] == pytest.approx(alone.in_plane)  # type: ignore[index]
 
 
 def test_feed_per_tooth() -> None:

@@ -84,8 +84,7 @@ class Cycle:
 
 def rotation_angles(count: int = ANGLES) -> Array:
     """Even angles over a turn, from 0."""
-    even: Array = 2 * np.pi / count * np.arange(count)
-    return even
+    return np.linspace(0.0, 2 * np.pi, count, endpoint=False)
 
 
 def telling_angles(edge: Sequence[Stretch], flutes: int, count: int = FEW_ANGLES) -> Array:

@@ -15,7 +15,7 @@ from gantrywright.theory.cutting.engagement import Way, engagement
 from gantrywright.theory.cutting.forces import Coefficients, MeanForces, mean_forces
 
 SLICES = 12
-"""Stretches that a ball nose or a V bit is cut into; twice as many change mean forces by less than 1 %."""
+"""Stretches that a ball nose or a V bit is cut into; many more change mean forces by 1 %, and take 3 to 6 % off the peak of a light cut."""
 STRAIGHT = 1e-4
 """Helix angle that stands for a straight flute: a quarter of a micrometre of lag on a 6 mm deep cut."""
 
@@ -123,7 +123,7 @@ def v_diameter(*, depth: Metre, diameter: Metre, tip: Metre, included_angle: Rad
 
 
 def ball_nose(*, depth: Metre, diameter: Metre, helix: Radian, width: Metre, way: Way, slices: int = SLICES) -> Edge:
-    """Edge of a ball nose: slices of equal height up to the depth of cut, a cylinder above the ball.
+    """Edge of a ball nose: slices of equally long edge up to the depth of cut, then the cylinder above the ball.
 
     Args:
         depth: Of cut.
@@ -134,17 +134,20 @@ def ball_nose(*, depth: Metre, diameter: Metre, helix: Radian, width: Metre, way
         slices: How many.
 
     Returns:
-        Stretches from the tip up.
+        Stretches from the tip up; the last is the cylinder, without height where the cut ends on the ball.
     """
     radius, rate = diameter / 2, lag(helix=helix, diameter=diameter)
     top = ball_diameter(depth=depth, diameter=diameter)
+    deep: Real = np.minimum(depth, radius)
+    slant: Real = np.arccos(1 - deep / radius)
     stretches = []
-    for share in (np.arange(slices) + 0.5) / slices:
-        below: Real = np.minimum(share * depth, radius)
-        wide = ball_diameter(depth=below, diameter=diameter)
+    for below in range(slices):
+        low, middle, high = ((below + part) / slices * slant for part in (0.0, 0.5, 1.0))
+        wide = diameter * np.sin(middle)
         start, stop = engagement(diameter=wide, width=_beside(wide, top, width), way=way)
-        stretches.append(Stretch(depth / slices, wide, rate, start, stop, slant=np.arccos(1 - below / radius)))
-    return tuple(stretches)
+        stretches.append(Stretch(radius * (np.cos(low) - np.cos(high)), wide, rate, start, stop, slant=middle))
+    start, stop = engagement(diameter=diameter, width=width, way=way)
+    return (*stretches, Stretch(depth - deep, diameter, rate, start, stop))
 
 
 def v_bit(

@@ -10,7 +10,6 @@ import numpy as np
 
 from gantrywright.base.formula import formula
 from gantrywright.base.units import (
-    Array,
     Metre,
     MetrePerSecond,
     Newton,
@@ -23,11 +22,6 @@ from gantrywright.base.units import (
     Real,
     Watt,
 )
-
-ANGLES = 90
-"""Rotation angles over one tooth pitch at which a peak is looked for."""
-STRAIGHT = 1e-4
-"""Helix angle that stands for a straight flute: a quarter of a micrometre of lag on a 6 mm deep cut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,23 +67,6 @@ class PeakForces:
     axial: Newton
     """Greatest magnitude, with its sign: positive towards the work."""
     torque: NewtonMetre
-
-
-@dataclass(frozen=True, slots=True)
-class EdgeSums:
-    """Geometry of the engaged edges at each rotation angle: what the coefficients are multiplied with.
-
-    Each is shaped (n_angles,), or (n_samples, n_angles) where depth, width or feed are sampled.
-    """
-
-    edge: Array
-    """Engaged length, m."""
-    edge_sin: Array
-    edge_cos: Array
-    chip: Array
-    """Chip area, m2."""
-    chip_sin: Array
-    chip_cos: Array
 
 
 @formula("Ka = 0.28 Kt tan(beta)/tan(30 deg)", source="altintas-manufacturing-automation")
@@ -144,86 +121,3 @@ def cutting_power(
     arc: Real = np.arccos(1 - 2 * np.clip(width / diameter, 0.0, 1.0))
     chip = cut.shear * depth * width * feed
     return chip + cut.edge * depth * flutes * speed / (2 * np.pi) * diameter / 2 * arc
-
-
-@formula("integral over z of engaged edge, chip and their components; exact along the helix", source="derived")
-def edge_sums(
-    *, flutes: int, depth: Metre, feed_per_tooth: Metre, diameter: Metre, helix: Radian, start: Radian, stop: Radian
-) -> EdgeSums:
-    """Geometry of the engaged edges at `ANGLES` rotation angles over one tooth pitch, without any coefficient.
-
-    A tooth that stands at phi at the tip stands at phi - (2 tan(beta)/D) z at height z: instead of slices, the engaged stretch is
-    integrated in closed form.
-    """
-    depth, chip, lead, enters, leaves = (_columns(v) for v in (depth, feed_per_tooth, _lag(helix, diameter), start, stop))
-    pitch = 2 * np.pi / flutes
-    tips = pitch * np.arange(ANGLES)[:, None] / ANGLES + pitch * np.arange(flutes)
-    span = lead * depth
-    totals: list[Real] = [0.0] * 5
-    for turn in _turns(span):
-        tip = tips + 2 * np.pi * turn
-        high = np.clip(np.maximum(tip, tip - span), enters, leaves)
-        low = np.clip(np.minimum(tip, tip - span), enters, leaves)
-        parts = _integrals(high, low)
-        totals = [total + np.sum(part, axis=-1) for total, part in zip(totals, parts, strict=True)]
-    per_angle = 1 / np.abs(lead[..., 0])
-    edge, sine, cosine, square, product = (np.asarray(total * per_angle) for total in totals)
-    thick = chip[..., 0]
-    return EdgeSums(edge, sine, cosine, sine * thick, square * thick, product * thick)
-
-
-@formula("F(theta) = K . geometry(theta), greatest over theta", source="altintas-manufacturing-automation")
-def peak_forces(*, cut: Coefficients, sums: EdgeSums, diameter: Metre) -> PeakForces:
-    """Greatest forces on the tool within a revolution.
-
-    Args:
-        cut: Coefficients; sampled ones give sampled peaks by one product with the geometry.
-        sums: Geometry from `edge_sums`.
-        diameter: Of the cutter.
-    """
-    kt, kte, kr, kre, ka, kae = (
-        np.asarray(k)[..., None] for k in (cut.shear, cut.edge, cut.radial_shear, cut.radial_edge, cut.axial_shear, cut.axial_edge)
-    )
-    along = -(kt * sums.chip_cos + kte * sums.edge_cos) - (kr * sums.chip_sin + kre * sums.edge_sin)
-    across = (kt * sums.chip_sin + kte * sums.edge_sin) - (kr * sums.chip_cos + kre * sums.edge_cos)
-    axial = ka * sums.chip + kae * sums.edge
-    torque = (kt * sums.chip + kte * sums.edge) * np.asarray(diameter)[..., None] / 2
-    low, high = axial.min(axis=-1), axial.max(axis=-1)
-    return PeakForces(
-        in_plane=_plain(np.hypot(along, across).max(axis=-1)),
-        along_feed=_plain(np.abs(along).max(axis=-1)),
-        across=_plain(np.abs(across).max(axis=-1)),
-        axial=_plain(np.where(high >= -low, high, low)),
-        torque=_plain(torque.max(axis=-1)),
-    )
-
-
-def _lag(helix: Radian, diameter: Metre) -> Real:
-    steep = np.where(np.abs(helix) < STRAIGHT, STRAIGHT, helix)
-    return 2 * np.tan(steep) / diameter
-
-
-def _turns(span: Array) -> range:
-    """Whole turns by which tips between 0 and 2 pi can be shifted and still have edge engaged between 0 and pi.
-
-    More than one where the helix reaches so far round that a tooth is met again higher up.
-    """
-    ahead, behind = max(float(span.max()), 0.0), max(float(-span.min()), 0.0)
-    first = int(np.floor(-(2 * np.pi + behind) / (2 * np.pi))) if behind else 0
-    return range(first, int((np.pi + ahead) / (2 * np.pi)) + 1)
-
-
-def _integrals(high: Array, low: Array) -> tuple[Array, ...]:
-    """Of 1, sin, cos, sin^2 and sin cos."""
-    sin_high, sin_low, cos_high, cos_low = np.sin(high), np.sin(low), np.cos(high), np.cos(low)
-    length = high - low
-    square = (length - (sin_high * cos_high - sin_low * cos_low)) / 2
-    return length, cos_low - cos_high, sin_high - sin_low, square, (sin_high**2 - sin_low**2) / 2
-
-
-def _columns(value: Real) -> Array:
-    return np.asarray(value, dtype=float)[..., None, None]
-
-
-def _plain(value: Array) -> Real:
-    return float(value) if value.ndim == 0 else value

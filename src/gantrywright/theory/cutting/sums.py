@@ -1,13 +1,14 @@
 """Geometry of the engaged edges at every angle of a turn, without any coefficient: how much edge cuts, where, how thick.
 
 Along a helix height is angle: what a tooth does between two heights is an integral over the angles that it spans. The arc of contact is cut into
-cells, and a rotation angle takes of every cell the part that the edge lies in: one product of what is in the cells with how they are taken.
+cells in which everything is a straight line over the angle; the integral up to a place is that of the cells before it and of a part of its own.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from gantrywright.base.formula import formula
 from gantrywright.base.units import Array, Metre, Radian, Real
@@ -15,10 +16,10 @@ from gantrywright.theory.cutting.edges import Stretch
 from gantrywright.theory.cutting.grain import across_share
 from gantrywright.theory.cutting.run_out import signed_chips
 
-CELLS = 120
-"""Parts of the arc of contact in which a chip is taken as even."""
-CELLS_OF_A_SLICE = 40
-"""The same for an edge of many stretches, whose unevenness is lost in their sum."""
+CELLS = 72
+"""Parts of the arc of contact; the error of a mean is 0.02 %."""
+CELLS_OF_A_SLICE = 24
+"""The same for each of many stretches."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,61 +76,114 @@ def edge_sums(
     cells = CELLS if len(edge) <= 2 else CELLS_OF_A_SLICE
     for part in edge:
         nodes = _column(part.start) + _column(part.stop - part.start) * (np.arange(cells + 1) / cells)
-        middle = (nodes[..., 1:] + nodes[..., :-1]) / 2
         depths = signed_chips(
             flutes=flutes, feed_per_tooth=feed_per_tooth, run_out=run_out, run_out_angle=run_out_angle, angles=nodes
         )
-        edge_in, chip_in = _cells(np.asarray(depths), np.diff(nodes))
         top = foot + part.lag * part.height
-        taken = _taken(part, foot, top, flutes, np.asarray(angles), cells)
-        whole = _sums(edge_in, chip_in, middle, taken)
+        heights = _Heights(part, foot, top, flutes, np.asarray(angles), cells)
         across = None
         if grain_angle is not None:
-            share = np.asarray(across_share(angle=middle, grain_angle=_column(grain_angle)))[..., None, :]
-            across = _sums(edge_in * share, chip_in * share, middle, taken)
-        found.append(StretchSums(part, whole, across))
+            across = heights.sums(np.asarray(depths), nodes, across_share(angle=nodes, grain_angle=_column(grain_angle)))
+        found.append(StretchSums(part, heights.sums(np.asarray(depths), nodes, 1.0), across))
         foot = top
     return tuple(found)
 
 
-def _cells(depths: Array, arcs: Array) -> tuple[Array, Array]:
-    """Angle over which each tooth cuts in each cell, and its chip integrated over that; both (..., teeth, cells)."""
+@dataclass(frozen=True, slots=True)
+class _Heights:
+    """Between which places of the arc the edge of each tooth lies, for every rotation angle."""
+
+    part: Stretch
+    foot: Real
+    top: Real
+    """Lag at the lower and the upper end, rad."""
+    flutes: int
+    angles: Array
+    cells: int
+
+    def sums(self, depths: Array, nodes: Array, weight: Real) -> EdgeSums:
+        """Of all teeth.
+
+        Args:
+            depths: Of each tooth below the surface, shape (..., teeth, nodes).
+            nodes: Angles between the cells, shape (..., nodes).
+            weight: At the nodes.
+        """
+        mean, rise = _cells(depths, nodes, weight)
+        places = [
+            [self.angles - 2 * np.pi / self.flutes * tooth - _column(end) for end in (self.foot, self.top)]
+            for tooth in range(self.flutes)
+        ]
+        common = all(place.ndim == 1 for both in places for place in both) and np.ndim(self._arc) == 0
+        found = self._by_product(mean, rise, places) if common and mean.ndim > 3 else self._by_place(mean, rise, places)
+        height = _column((self.part.stop - self.part.start) / (self.cells * self.part.lag))[..., None]
+        return EdgeSums(*np.moveaxis(found * height, -2, 0))
+
+    @property
+    def _arc(self) -> Real:
+        return np.maximum(self.part.stop - self.part.start, 1e-12)
+
+    def _along(self, place: Array) -> tuple[Array, Array]:
+        """Whole turns, and the place in the arc counted in cells."""
+        turns = np.floor(place / (2 * np.pi))
+        along = (place - 2 * np.pi * turns - _column(self.part.start)) * (self.cells / _column(self._arc))
+        return turns, np.clip(along, 0.0, self.cells)
+
+    def _by_place(self, mean: Array, rise: Array, places: list[list[Array]]) -> Array:
+        """Differences of the integral between the two ends of each tooth; shape (..., 6, angles)."""
+        table = np.zeros((*mean.shape[:-1], self.cells + 1))
+        np.cumsum(mean, axis=-1, out=table[..., 1:])
+        total: Real = 0.0
+        for tooth, both in enumerate(places):
+            until, even, slope = (array[..., tooth, :] for array in (table, mean, rise))
+            for place, sign in zip(both, (1.0, -1.0), strict=True):
+                turns, along = self._along(place)
+                cell = np.minimum(along.astype(int), self.cells - 1)
+                into = along - cell
+                before = _take(until, cell) + turns[..., None, :] * until[..., -1:]
+                part = into[..., None, :] * (_take(even, cell) + (into[..., None, :] - 1) / 2 * _take(slope, cell))
+                total = total + sign * (before + part)
+        return np.asarray(total)
+
+    def _by_product(self, mean: Array, rise: Array, places: list[list[Array]]) -> Array:
+        """The same where the places are common to all samples: one product for all of them, several times quicker."""
+        taken = np.concatenate([self._passed(low) - self._passed(high) for low, high in places])
+        rows = np.concatenate([mean, rise], axis=-1)
+        rows = rows.reshape(*rows.shape[:-2], -1)
+        product: Array = rows.reshape(-1, rows.shape[-1]) @ taken
+        return product.reshape(*rows.shape[:-1], -1)
+
+    def _passed(self, place: Array) -> Array:
+        """How much of each cell's mean and rise has been passed on the way to a place; shape (2 cells, angles)."""
+        turns, along = self._along(place)
+        into = np.clip(along - np.arange(self.cells)[:, None], 0.0, 1.0)
+        return np.concatenate([into + turns, into * (into - 1) / 2])
+
+
+def _cells(depths: Array, nodes: Array, weight: Real) -> tuple[Array, Array]:
+    """Mean and rise of edge and chip and their components in every cell; each (..., 6, teeth, cells)."""
+    weight, sine, cosine = (np.asarray(v)[..., None, :] for v in (np.ones_like(nodes) * weight, np.sin(nodes), np.cos(nodes)))
+    edge, chip = np.broadcast_arrays(weight, np.maximum(depths, 0.0) * weight)
+    values = np.stack([edge, edge * sine, edge * cosine, chip, chip * sine, chip * cosine], axis=-3)
+    low, high, cutting = values[..., :-1], values[..., 1:], _cutting(depths)[..., None, :, :]
+    return (low + high) * (cutting / 2), (high - low) * cutting
+
+
+def _cutting(depths: Array) -> Array:
+    """Part of each cell in which a tooth cuts; shape (..., teeth, cells)."""
     low, high = depths[..., :-1], depths[..., 1:]
     change = np.abs(high - low)
     share = np.where(change > 0, np.maximum(low, high) / np.where(change > 0, change, 1.0), low > 0)
-    edge: Array = np.clip(share, 0.0, 1.0) * arcs[..., None, :]
-    chip: Array = (np.maximum(low, 0.0) + np.maximum(high, 0.0)) / 2 * edge
-    return edge, chip
+    return np.clip(share, 0.0, 1.0)
 
 
-def _taken(part: Stretch, foot: Real, top: Real, flutes: int, angles: Array, cells: int) -> Array:
-    """Height of edge that lies in each cell of each tooth, for every radian of the cell; shape (..., teeth x cells, angles)."""
-    tips = angles[..., None, :] - 2 * np.pi / flutes * np.arange(flutes)[:, None]
-    both = _filled(part, tips - _column(foot)[..., None], cells) - _filled(part, tips - _column(top)[..., None], cells)
-    taken: Array = both.reshape(*both.shape[:-3], flutes * cells, both.shape[-1]) / _column(part.lag)[..., None]
-    return taken
-
-
-def _filled(part: Stretch, place: Array, cells: int) -> Array:
-    """How often each cell has been passed on the way to a place, parts of it included; shape (..., teeth, cells, angles)."""
-    turns = np.floor(place / (2 * np.pi))
-    arc = np.maximum(part.stop - part.start, 1e-12)
-    along = (place - 2 * np.pi * turns - _column(part.start)[..., None]) * (cells / _column(arc)[..., None])
-    passed = along[..., None, :] - np.arange(cells)[:, None]
-    np.clip(passed, 0.0, 1.0, out=passed)
-    passed += turns[..., None, :]
-    return passed
-
-
-def _sums(edge: Array, chip: Array, middle: Array, taken: Array) -> EdgeSums:
-    sine, cosine = np.sin(middle)[..., None, :], np.cos(middle)[..., None, :]
-    rows = np.stack([edge, edge * sine, edge * cosine, chip, chip * sine, chip * cosine], axis=-3)
-    rows = rows.reshape(*rows.shape[:-2], -1)
-    if taken.ndim == 2:  # one product for all samples is much quicker than one a sample
-        found = (rows.reshape(-1, rows.shape[-1]) @ taken).reshape(*rows.shape[:-1], -1)
-    else:
-        found = rows @ taken
-    return EdgeSums(*np.moveaxis(found, -2, 0))
+def _take(array: Array, index: NDArray[np.intp]) -> Array:
+    """Entries of the last axis of (..., 6, cells); the index is common to all samples, (angles,), or one a sample, (n, angles)."""
+    if index.ndim == 1:
+        return np.take(array, index, axis=-1)
+    if array.ndim == 2:
+        return np.moveaxis(array[:, index], 1, 0)
+    return np.take_along_axis(array, index[:, None, :], axis=-1)
 
 
 def _column(value: Real) -> Array:
