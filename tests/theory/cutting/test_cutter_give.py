@@ -84,4 +84,5 @@ def test_samples_are_answered_one_by_one() -> None:
         assert give[i] == pytest.approx(cg.tip_give(**one))
         np.testing.assert_allclose(matrix[i], cg.tip_matrix(**one))
         alone = cg.first_mode(flute_area_share=0.6, cutting_diameter=0.006, density=14500.0, **one)
-        np.testing.assert_allclose([np.asarray(value)[i] for value in mode], alone)
+        np.testing.assert_allclose([np.asarray(value)[i] for value in mode[:6]], alone[:6])
+        np.testing.assert_allclose(mode.whole, alone.whole)  # neither density nor lengths are sampled

@@ -67,23 +67,6 @@ def test_give_at_heights_is_that_of_the_tip_where_both_are_at_the_tip() -> None:
     np.testing.assert_allclose(many[0], at_tip)
 
 
-def test_modes_go_with_the_collet_and_the_cutter_brings_its_own() -> None:
-    rest = {"flute_area_share": 0.6, "cutting_diameter": 0.006, "density": 14500.0}
-    short, long = cg.first_mode(**rest, **SHORT), cg.first_mode(**rest, **LONG)
-    squares = (2 * np.pi * np.array([40.0, 600.0, 7000.0])) ** 2
-    at_tip = np.arange(18.0).reshape(6, 3)
-    found = ot.modes_with_other(
-        drawn_modes=ot.Swinging(squares, at_tip, np.array([0.03, 0.04, 0.001])), drawn=short, other=long, cutter_damping=0.02,
-        stick_out=0.03, other_stick_out=0.05,
-    )  # fmt: skip
-    assert found.squares.shape == found.damping.shape == (4,)
-    np.testing.assert_allclose(found.squares[:2], squares[:2])
-    np.testing.assert_allclose(found.at_tip[0, :2], at_tip[0, :2] - 0.02 * at_tip[4, :2])
-    np.testing.assert_allclose(found.at_tip[1, :2], at_tip[1, :2] + 0.02 * at_tip[3, :2])
-    np.testing.assert_allclose(found.at_tip[0, 2] ** 2 / found.squares[2], 1 / long.stiffness)
-    assert found.at_tip[1, 2] == found.at_tip[0, 3] == 0.0
-
-
 def test_feed_axes() -> None:
     give = some_give()[:3, :3]
     along_y = ot.give_in_feed_axes(give=give, direction=np.pi / 2)
@@ -91,8 +74,3 @@ def test_feed_axes() -> None:
     assert along_y[0, 1] == pytest.approx(-give[0, 1])  # the left of a feed along Y is -X
     several = ot.give_in_feed_axes(give=give, direction=np.array([0.0, np.pi / 2]))
     np.testing.assert_allclose(several, [give, along_y], atol=1e-22)
-    shapes = np.arange(6.0).reshape(3, 2)
-    turned = ot.motions_in_feed_axes(motions=shapes, direction=np.array([0.0, 0.7]))
-    np.testing.assert_allclose(
-        np.einsum("dim,djm->dij", turned, turned), ot.give_in_feed_axes(give=shapes @ shapes.T, direction=np.array([0.0, 0.7]))
-    )

@@ -37,6 +37,14 @@ class FirstMode(NamedTuple):
     """Modal mass where the tip moves by 1."""
     stiffness: NewtonPerMetre
     """Modal stiffness at the tip."""
+    carried: Kilogram
+    """Integral of mass times shape: what a shifting collet stirs it by."""
+    tilted: Real
+    """Integral of mass times shape times the way down from the collet, kg m: what a turning collet stirs it by."""
+    slope: Real
+    """Of the shape at the tip, 1/m."""
+    whole: tuple[Kilogram, Real, Real]
+    """Mass that stands out of the collet, and its first and second moments about the collet face, kg, kg m, kg m2."""
 
 
 @formula("c(z, a) = integral over x of [(x - z)(x - a)/(E I) + 1/(G A_s)] from max(z, a) to the collet", source="derived")
@@ -217,10 +225,32 @@ def first_mode(
     gives = np.asarray(give_between(force_at=places[..., None, :], seen_at=places[..., :, None], **held))
     values, vectors = np.linalg.eigh(root[..., :, None] * gives * root[..., None, :])
     square, momentum = 1 / values[..., -1], root * vectors[..., -1]
-    to_tip = np.asarray(give_between(force_at=places, seen_at=0.0, **{name: value[..., 0] for name, value in held.items()}))
+    flat = {name: value[..., 0] for name, value in held.items()}
+    to_tip = np.asarray(give_between(force_at=places, seen_at=0.0, **flat))
     tip = square * (to_tip * momentum).sum(axis=-1)  # with a modal mass of 1 kg
-    mass = 1 / tip**2
-    return FirstMode(np.sqrt(square) / (2 * np.pi), mass, square * mass)
+    slope = square * (_turn_below(places, **flat) * momentum).sum(axis=-1)
+    down = flat["shank_length"] + flat["flute_length"] - places
+    mass, once = 1 / tip**2, momentum / tip[..., None]
+    moments = [(root**2 * down**power).sum(axis=-1) for power in range(3)]
+    return FirstMode(
+        np.sqrt(square) / (2 * np.pi), mass, square * mass, once.sum(axis=-1), (once * down).sum(axis=-1), slope / tip,
+        (moments[0], moments[1], moments[2]),
+    )  # fmt: skip
+
+
+def _turn_below(
+    force_at: Array, *, shank_length: Array, shank_diameter: Array, flute_length: Array, flute_diameter: Array, elastic_modulus: Array,
+    shear_modulus: Array,
+) -> Array:  # fmt: skip
+    """Turn of the tip per force above it; shear turns nothing."""
+    turn: Real = 0.0
+    for low, high, diameter in (
+        (0.0 * force_at, flute_length, flute_diameter), (flute_length, shank_length + flute_length, shank_diameter)
+    ):  # fmt: skip
+        below = np.clip(force_at, low, high)
+        second, _ = _section(diameter, elastic_modulus, shear_modulus)
+        turn = turn + ((high - force_at) ** 2 - (below - force_at) ** 2) / (2 * elastic_modulus * second)
+    return np.asarray(turn)
 
 
 def _section(diameter: Metre, elastic_modulus: Pascal, shear_modulus: Pascal) -> tuple[Real, Real]:

@@ -1,30 +1,14 @@
-"""From the tool that a machine is drawn with to the tool of a job: its give and its modes at another tip, height and direction.
+"""From the tool that a machine is drawn with to the tool of a job: give at another tip, height and direction.
 
 Shifts and turns stand together as (x, y, z, about x, about y, about z), z upwards along the spindle. Cutters are told by their own give
 (`cutter_give.tip_matrix`): in series with all the rest, so that one may be taken out and another put in.
 """
 
-from typing import NamedTuple
-
 import numpy as np
 
 from gantrywright.base.formula import formula
 from gantrywright.base.units import Array, Metre, Number, Pascal, Radian
-from gantrywright.theory.cutting.cutter_give import FirstMode, give_between
-
-OWN = 0.7
-"""A mode above this part of the drawn cutter's own first frequency is taken as one of that cutter and does not go with the machine."""
-
-
-class Swinging(NamedTuple):
-    """Modes as a tip sees them; modal masses are 1 kg."""
-
-    squares: Array
-    """Squares of the circular frequencies, shape (m,)."""
-    at_tip: Array
-    """Shift and turn of the tip in each mode, shape (6, m)."""
-    damping: Array
-    """Damping ratios, shape (m,)."""
+from gantrywright.theory.cutting.cutter_give import give_between
 
 
 @formula("u' = u + theta x d", source="definition")
@@ -38,7 +22,7 @@ def moved_motions(*, motions: Array, by: Array) -> Array:
     Returns:
         Of the other point, shape (..., 6, m).
     """
-    return _carry(by) @ motions
+    return carry(by) @ motions
 
 
 @formula("C' = T C T^T, T = [[1, -[d]x], [0, 1]]", source="derived")
@@ -52,8 +36,8 @@ def moved_give(*, give: Array, by: Array) -> Array:
     Returns:
         The same at the other point, shape (..., 6, 6).
     """
-    carry = _carry(by)
-    return carry @ give @ np.swapaxes(carry, -1, -2)
+    way = carry(by)
+    return way @ give @ np.swapaxes(way, -1, -2)
 
 
 @formula("C_rest = C_tip - C_cutter", source="derived")
@@ -82,7 +66,7 @@ def give_with_other(*, give: Array, drawn: Array, other: Array, stick_out: Metre
         At the other tip, shape (..., 6, 6).
     """
     rest = without_cutter(give=give, cutter=drawn)
-    return moved_give(give=rest, by=_along(stick_out - other_stick_out)) + other
+    return moved_give(give=rest, by=upwards(stick_out - other_stick_out)) + other
 
 
 @formula("C(z) = J(z) C_rest J(a)^T + c(z, a) diag(1, 1, 0) + C_zz", source="derived")
@@ -107,8 +91,8 @@ def give_at_heights(
     Returns:
         Shape (..., h, 3, 3).
     """
-    load = _carry(_along(force_at))[..., :3, :]
-    seen = _carry(_along(heights))[..., :3, :]
+    load = carry(upwards(force_at))[..., :3, :]
+    seen = carry(upwards(heights))[..., :3, :]
     machine = seen @ (rest @ np.swapaxes(load, -1, -2))[..., None, :, :]
     held = {
         name: np.asarray(value, float)[..., None]
@@ -120,35 +104,6 @@ def give_at_heights(
     bends = np.asarray(give_between(seen_at=heights, **held))[..., None, None] * np.diag([1.0, 1.0, 0.0])
     give: Array = machine + bends + np.asarray(axial, float)[..., None, None, None] * np.diag([0.0, 0.0, 1.0])
     return give
-
-
-def modes_with_other(
-    *, drawn_modes: Swinging, drawn: FirstMode, other: FirstMode, cutter_damping: Number, stick_out: Metre, other_stick_out: Metre
-) -> Swinging:
-    """Modes at the tip of another cutter: those of the machine, moved with the collet, and the first of the other cutter, both ways.
-
-    Modes in which the drawn cutter bends by itself stay with it. What all left-out modes give stands in the static give
-    (`give_with_other`), from which `theory.frames.response.receptance` takes those that are told. Which modes are kept must not hang on a
-    sample: all of this is for one machine, typical.
-
-    Args:
-        drawn_modes: At the tip of the drawn cutter.
-        drawn: First mode of the drawn cutter by itself.
-        other: First mode of the other cutter by itself.
-        cutter_damping: Damping ratio of the cutter's own mode.
-        stick_out: Of the drawn cutter.
-        other_stick_out: Of the other.
-    """
-    kept = drawn_modes.squares < (2 * np.pi * OWN * np.minimum(drawn.frequency, other.frequency)) ** 2
-    moved = moved_motions(motions=drawn_modes.at_tip[:, kept], by=_along(stick_out - other_stick_out))
-    swing = np.zeros((6, 2))
-    swing[0, 0] = swing[1, 1] = 1 / np.sqrt(other.mass)
-    own, loss = np.full(2, (2 * np.pi * other.frequency) ** 2), np.full(2, cutter_damping)
-    return Swinging(
-        np.concatenate((drawn_modes.squares[kept], own)),
-        np.hstack((moved, swing)),
-        np.concatenate((drawn_modes.damping[kept], loss)),
-    )
 
 
 @formula("C' = R C R^T, R = [[cos g, sin g, 0], [-sin g, cos g, 0], [0, 0, 1]]", source="definition")
@@ -167,35 +122,21 @@ def give_in_feed_axes(*, give: Array, direction: Radian) -> Array:
     return turn @ wide @ np.swapaxes(turn, -1, -2)
 
 
-@formula("u' = R u", source="definition")
-def motions_in_feed_axes(*, motions: Array, direction: Radian) -> Array:
-    """Shifts told along the feed, to its left and upwards.
-
-    Args:
-        motions: Along X, Y, Z of the machine, in each mode, shape (3, m).
-        direction: Of the feed, counter-clockwise from X; several have shape (d,).
-
-    Returns:
-        Shape (3, m), or (d, 3, m).
-    """
-    return _turn(direction) @ motions
-
-
-def _along(height: Metre) -> Array:
-    """A way up, shape (..., 3)."""
+def upwards(height: Metre) -> Array:
+    """A way along the spindle, shape (..., 3)."""
     up = np.asarray(height, float)
     return np.stack((0 * up, 0 * up, up), axis=-1)
 
 
-def _carry(by: Array) -> Array:
-    """What moves shift and turn to another point, shape (..., 6, 6)."""
+def carry(by: Array) -> Array:
+    """What takes shift and turn to another point of the same rigid piece, shape (..., 6, 6)."""
     x, y, z = np.moveaxis(np.asarray(by, float), -1, 0)
-    carry = np.zeros((*np.shape(x), 6, 6))
-    carry[...] = np.eye(6)
-    carry[..., 0, 4], carry[..., 0, 5] = z, -y
-    carry[..., 1, 3], carry[..., 1, 5] = -z, x
-    carry[..., 2, 3], carry[..., 2, 4] = y, -x
-    return carry
+    moved = np.zeros((*np.shape(x), 6, 6))
+    moved[...] = np.eye(6)
+    moved[..., 0, 4], moved[..., 0, 5] = z, -y
+    moved[..., 1, 3], moved[..., 1, 5] = -z, x
+    moved[..., 2, 3], moved[..., 2, 4] = y, -x
+    return moved
 
 
 def _turn(direction: Radian) -> Array:
