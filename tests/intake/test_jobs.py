@@ -2,15 +2,18 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 from helper_reading import example, read_whole, told, with_changes
 
 from gantrywright.base.spread import Origin, Spread
 from gantrywright.base.units import Real
 from gantrywright.intake import jobs
-from gantrywright.intake.document import read_document
+from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.edge_wear import edge_factors
 from gantrywright.intake.resolve import resolve
+
+EXAMPLE = read_document(Path(__file__).parents[1] / "machines" / "long_bed.toml")
 
 
 def test_jobs_fill_in_what_they_leave_out() -> None:
@@ -161,3 +164,25 @@ def test_a_board_under_vacuum_is_the_spoilboard_where_nothing_else_is_said(tmp_p
     vacuum = 'kind = "vacuum", area = "0.30 m2"'
     assert held(tmp_path, vacuum, ("[tool]", BOARD)).board == pytest.approx(18e-3)
     assert held(tmp_path, f'{vacuum}, board = "12 mm"', ("[tool]", BOARD)).board == pytest.approx(12e-3)
+
+
+def test_words_in_doubt_are_the_same_in_every_sample() -> None:
+    told = (
+        ("way", "climb or conventional"),
+        ("grain", "across or along"),
+        ("edge", "used or worn"),
+        ("hold_down.kind", "tape or screws"),
+    )
+    paths = {f"job.paddle-blade.{key}": words for key, words in told}
+    samples = {path: np.array([0.0, 1.0, 1.0]) for path in paths}
+    machine = resolve(revise(EXAMPLE, tuple(paths.items())), samples=samples)
+    blade = next(job for job in machine.jobs if job.name == "paddle-blade")
+    assert blade.hold_down is not None
+    assert (blade.way, blade.grain, blade.edge, blade.hold_down.kind) == ("both", "all", "used", "tape")
+    band = machine.spreads["job.paddle-blade.edge_factor"]
+    assert (band.low, band.typical, band.high) == (0.9, 1.0, 3.0), "as sharp as used ones, as dull as worn ones"
+
+
+def test_a_hold_down_of_an_unknown_kind_is_none() -> None:
+    machine = resolve(revise(EXAMPLE, (("job.paddle-blade.hold_down.kind", "unknown"),)))
+    assert next(job for job in machine.jobs if job.name == "paddle-blade").hold_down is None

@@ -76,3 +76,9 @@ def test_an_uncertain_cutting_diameter_can_be_sampled() -> None:
 def test_places_of_bearings_and_flutes_are_no_samples() -> None:
     for path in ("spindle.part.bearing_span", "spindle.part.overhang", "tool.cutter.flute_length"):
         assert revised(NAME, (path, "40 mm (30..50)")).spreads[path].placed, path
+
+
+def test_cooling_is_that_of_the_part_until_the_file_says_another() -> None:
+    assert fits(("spindle.cooling", None))[0].cooling == "water"
+    assert fits(("spindle.cooling", "fan"))[0].cooling == "fan"
+    assert fits(("spindle.cooling", None), ("spindle.part.cooling", "unknown"))[0].cooling == "", "unknown"

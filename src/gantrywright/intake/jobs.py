@@ -4,6 +4,7 @@ Branches are whole, as in `records`.
 """
 
 from gantrywright.base.errors import NotFound
+from gantrywright.base.spread import Spread
 from gantrywright.base.units import Metre, Real
 from gantrywright.catalog import kinds
 from gantrywright.catalog.tables import record_of
@@ -65,15 +66,16 @@ def _job(name: str, branch: Branch, reading: Reading, rest: Real, estimate: Esti
         plunge=branch.get("plunge", feed / 3),
         speed=branch["speed"],
         passes=branch["passes"],
-        way=branch["way"],
+        way=_either(branch, "way", "both"),
         share=branch.get("share", rest),
         hold_down=hold_down(branch.sub("hold_down"), reading),
         note=branch.get("note", ""),
         work=workpiece(branch.sub("work")),
-        grain=branch.get("grain") or "all",
+        grain=_either(branch, "grain", "all"),
         run_out=branch.get("run_out", _run_out(reading)),
-        edge=branch.get("edge") or "used",
+        edge=(_words(branch, "edge") or ("used",))[0],
         edge_factor=_edge_factor(branch, estimate),
+        cutter_material=reading.material(cutter.material, f"{branch.path}.cutter.material") if cutter.material else None,
     )
 
 
@@ -88,8 +90,24 @@ def _edge_factor(branch: Branch, estimate: Estimate) -> Real:
     written: Real | None = branch.get("edge_factor")
     if written is not None:
         return written
-    spread, origin = edge_factors()[branch.get("edge") or "used"]
-    return estimate(f"{branch.path}.edge_factor", spread, origin)
+    bands = [edge_factors()[edge] for edge in _words(branch, "edge") or ("used",)]
+    (usual, origin), spreads = bands[0], [spread for spread, _ in bands]
+    whole = Spread(min(spread.low for spread in spreads), usual.typical, max(spread.high for spread in spreads))
+    return estimate(f"{branch.path}.edge_factor", whole, origin)
+
+
+def _words(branch: Branch, key: str) -> tuple[str, ...]:
+    """The words of a choice, the likeliest first; none where it is unknown. They are the same in every sample."""
+    entry = branch.entries.get(key)
+    if entry is None or entry.value is None:
+        return ()
+    return entry.spread.choices if entry.spread is not None else (entry.value,)
+
+
+def _either(branch: Branch, key: str, all_of_them: str) -> str:
+    """The word of a choice; where it is unknown or in doubt, the one that stands for all."""
+    words = _words(branch, key)
+    return words[0] if len(words) == 1 else all_of_them
 
 
 def workpiece(branch: Branch | None) -> Workpiece | None:
@@ -101,14 +119,15 @@ def workpiece(branch: Branch | None) -> Workpiece | None:
 
 def hold_down(branch: Branch | None, reading: Reading) -> HoldDown | None:
     """How the work is held; None where the file does not say."""
-    if branch is None:
+    words = _words(branch, "kind") if branch is not None else ()
+    if branch is None or not words:
         return None
     under = reading.branch("spoilboard")
     tabs = branch.sub("tabs")
     return HoldDown(
-        kind=branch["kind"],
+        kind=words[0],
         area=branch.get("area"),
-        pressure=branch.get("pressure") if branch["kind"] == "vacuum" else None,
+        pressure=branch.get("pressure") if words[0] == "vacuum" else None,
         count=branch.get("count"),
         force=branch.get("force"),
         friction=branch.get("friction"),

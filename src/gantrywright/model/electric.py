@@ -86,6 +86,7 @@ class SpindleFit:
     inverter: kinds.Inverter | None
     outlet: str
     cooling: str
+    """water, fan or none; empty is unknown."""
     nose: Vector
     """Middle of the collet face."""
     direction: Vector

@@ -46,7 +46,7 @@ SPINDLE = Table(
         Key("part", "use spindle", "Its part", "!"),
         Key("inverter", "use inverter", "Its inverter", otherwise="none"),
         Key("outlet", "ref", "Outlet that feeds it", "!", names="outlet"),
-        Key("cooling", "air/fan/water", "Cooling", default="air", source="definition"),
+        Key("cooling", "water/fan/none", "How it is kept cool; fan: its own, on the shaft", otherwise="spindle.part.cooling"),
     ),
     (Sub("mount", MOUNT, "Its mount", need="!"),),
     feeds="J S E",

@@ -51,7 +51,7 @@ def place_spindle(world: World, branch: Branch) -> Mounted:
     nose = along(bore, DOWN, mount["length"] / 2 + mount["nose_below"])
     fit = SpindleFit(
         part=part, inverter=record(branch.sub("inverter"), kinds.Inverter), outlet=str(branch.get("outlet") or ""),
-        cooling=str(branch.get("cooling") or "air"), nose=nose, direction=DOWN, on=carrier.path, use=use(branch),
+        cooling=str(branch.get("cooling") or part.cooling), nose=nose, direction=DOWN, on=carrier.path, use=use(branch),
         mount=_springs(mount), mount_loss=_loss(mount), body=_material(world, part.material, "spindle.part.material"),
         shaft=_material(world, SHAFT, "spindle.part"),
     )  # fmt: skip
