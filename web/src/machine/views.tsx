@@ -16,7 +16,11 @@ const bring = (button: Element | null | undefined): void => button?.scrollIntoVi
 
 export function ViewDrawer({ view }: { view: MachineView | null }) {
   const ways = useRef<HTMLDivElement>(null);
-  useEffect(() => bring(ways.current?.querySelector("[aria-pressed=true]")), [way.value]);
+  useEffect(() => {
+    const room = new ResizeObserver(() => bring(ways.current?.querySelector("[aria-pressed=true]")));
+    room.observe(ways.current!);
+    return () => room.disconnect();
+  }, [way.value]);
   return (
     <div class="mv-views" role="group" aria-label="Views">
       <div class="mv-ways" ref={ways} onFocusIn={(e) => bring(e.target as Element)}>
