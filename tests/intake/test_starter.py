@@ -1,5 +1,6 @@
 """The first machine file stands, whatever ordinary size is asked for."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from gantrywright.findings import Status
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import resolve
 from gantrywright.intake.starter import QUESTIONS, Answers, choices_of, known_material, starter_text
+from gantrywright.intake.starterinches import SOLD
 from gantrywright.study.study import run
 
 MOVING = ("150 x 150 x 40 mm", "600 x 900 x 100 mm", "1250 x 900 x 110 mm", "1600 x 2000 x 250 mm", "24 x 48 x 5 in")
@@ -102,3 +104,23 @@ def test_a_name_cannot_break_the_file(tmp_path: Path) -> None:
     target = tmp_path / "machine.toml"
     target.write_text(starter_text(Answers('my "best" \\ router')), "utf-8")
     assert resolve(read_document(target)).name == "my 'best'  router"
+
+
+@pytest.mark.parametrize(("layout", "area"), [("moving-gantry", "24 x 48 x 5 in"), ("fixed-gantry", "12 x 16 x 3 in")])
+def test_a_machine_in_inches_has_every_size_in_inches_and_plates_as_they_are_sold(tmp_path: Path, layout: str, area: str) -> None:
+    text = starter_text(Answers("first", layout, area, "mdf", "inch", "120 V"))
+    assert not re.search(r"\d mm\b", text.partition("[machine]")[2])
+    target = tmp_path / "machine.toml"
+    target.write_text(text, "utf-8")
+    machine = resolve(read_document(target))
+    thick = {round(plate.size[2] / 0.0254, 6) for plate in machine.plates}
+    assert thick
+    assert thick <= set(SOLD)
+    assert {round(layer.size[2] / 0.0254, 6) for layer in machine.layers} <= set(SOLD)
+
+
+def test_the_metric_twin_keeps_its_millimetres() -> None:
+    text = starter_text(Answers("first", "fixed-gantry", "300 x 400 x 60 mm", "mdf", "metric", "230 V"))
+    assert ' in"' not in text
+    assert 'stance = "540 mm"' in text
+    assert 'length = "620 mm"' in text

@@ -12,6 +12,7 @@ from gantrywright.base.names import nearest_sentence
 from gantrywright.base.quantities import parse
 from gantrywright.catalog.tables import Catalog
 from gantrywright.intake import startersizes as sizes
+from gantrywright.intake.starterinches import in_inches
 
 INCH = 25.4
 METALS = ("al-", "brass", "bronze", "copper")
@@ -79,6 +80,10 @@ lifts = "20 kg"                                     # what this person may lift
 """
 
 
+METRIC_ALLOY, INCH_ALLOY = "al-6082", "al-6061"
+"""Plate of the same use as it is sold in either system."""
+
+
 def choices_of(question: Question) -> tuple[tuple[str, str], ...]:
     """What may be answered, each with its words; empty where anything may be written.
 
@@ -115,7 +120,9 @@ def starter_text(answers: Answers) -> str:
     body = _moving(area, length) if answers.layout == "moving-gantry" else _fixed(area, length)
     inverter = "inverter-1.5kw-1ph-120v" if volts < 200 else "inverter-1.5kw-1ph"
     body = body.replace("INVERTER", inverter).replace("CUTTER", _cutter(answers))
-    return _head(answers, area, volts, length) + body + TAIL
+    if answers.units != "inch":
+        return _head(answers, area, volts, length) + body + TAIL
+    return in_inches(_head(answers, area, volts, length) + body.replace(METRIC_ALLOY, INCH_ALLOY) + TAIL)
 
 
 def _metric(millimetres: float) -> str:
@@ -336,6 +343,9 @@ def _fixed(area: tuple[float, ...], length: Length) -> str:
     screw = sizes.table_screw(y)
     base, table = screw + 340, y + 60
     beam = sizes.beam_over_base(z)
+    wide, deep, high, wall, foot = ("3 in", "4 in", "5 in", "1/4 in", 76.2) if length is _inch else ("80 mm", "100 mm", "120 mm", "6 mm", 80.0)
+    half_high = 63.5 if length is _inch else 60.0  # of the beam
+    base_width = 25.4 * float(_inch(x + 160).split()[0]) if length is _inch else 5 * round((x + 160) / 5)
     return f"""
 # ---- the base: measures from its middle, front end and top face
 [bed]
@@ -349,9 +359,9 @@ feet = {{ part = "foot-m16-steel", count = 3 }}
 [gantry]
 recipe = "portal"
 at = "0, {base / 2 + sizes.spindle_before_beam(z):.0f}, 0 mm"                            # so far back that the spindle stands over the middle of the table
-stance = "{x + 240:.0f} mm"
-upright = {{ section = {{ shape = "tube", width = "80 mm", height = "100 mm", wall = "6 mm", material = "al-6082" }}, bottom = "-50 mm", top = "{beam - 60:.0f} mm" }}
-beam = {{ section = {{ shape = "tube", width = "80 mm", height = "120 mm", wall = "6 mm", material = "al-6082" }}, at = "0, 0, {beam:.0f} mm", length = "{x + 320:.0f} mm", sits = "on-top" }}
+stance = "{base_width + foot:g} mm"
+upright = {{ section = {{ shape = "tube", width = "{wide}", height = "{deep}", wall = "{wall}", material = "al-6082" }}, bottom = "-50 mm", top = "{beam - half_high:g} mm" }}
+beam = {{ section = {{ shape = "tube", width = "{wide}", height = "{high}", wall = "{wall}", material = "al-6082" }}, at = "0, 0, {beam:g} mm", length = "{base_width + 2 * foot:g} mm", sits = "on-top" }}
 joint = {{ kind = "welded" }}
 [joint.foot-left]
 between = ["gantry.upright-left", "bed.slab"]
