@@ -11,6 +11,7 @@ from gantrywright.base.units import Real
 from gantrywright.intake import jobs
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.edge_wear import edge_factors
+from gantrywright.intake.grammar.purpose import JOB
 from gantrywright.intake.resolve import resolve
 
 EXAMPLE = read_document(Path(__file__).parents[1] / "machines" / "long_bed.toml")
@@ -100,6 +101,12 @@ def test_edges_rub_the_harder_the_duller_they_are() -> None:
     for ends in ([s.low for s in spreads], [s.typical for s in spreads], [s.high for s in spreads]):
         assert ends == sorted(ends)
         assert len(set(ends)) == 3
+
+
+def test_the_key_tells_the_bands_of_the_table() -> None:
+    told = JOB.key_map["edge_factor"].otherwise
+    for edge, (_, origin) in edge_factors().items():
+        assert f"{edge} {origin.text}" in told
 
 
 HELD = {
