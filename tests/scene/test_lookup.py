@@ -22,7 +22,7 @@ def parts(path: str, name: str = "as-built") -> set[str]:
         ("axis.y.drive.left.bracket_stiffness", {"axis.y.drive.left"}),
         ("axis.x.blocks.preload", {f"axis.x.block.{rail}-{n}" for rail in ("upper", "lower") for n in (1, 2)}),
         ("axis.z.alignment.parallel", {"axis.z.rail.left", "axis.z.rail.right"}),
-        ("gantry.beam + gantry.upright-left", {"gantry.beam", "gantry.upright-left"}),
+        ("gantry.beam + gantry.upright-left", {"gantry.beam", "gantry.upright-left", "gantry.beam + gantry.upright-left"}),
         ("bed.top (between its bearers)", {"bed.top.layer-1", "bed.top.layer-2"}),
         ("bed.member.leg-left-1.section", {"bed.leg-left-1"}),
         ("carriage.size", {"carriage.plate"}),
@@ -40,7 +40,7 @@ def test_paths_lead_to_parts(path: str, shown: set[str]) -> None:
 
 
 def test_a_joint_of_its_own_leads_to_what_it_holds_together() -> None:
-    assert parts("joint.foot-left", "bench") == {"gantry.upright-left", "bed.slab"}
+    assert parts("joint.foot-left", "bench") == {"gantry.upright-left", "bed.slab", "joint.foot-left"}
     joint = next(row for row in scene("bench").joints if row.part == "joint.foot-left")
     assert set(joint.between) == {"gantry.upright-left", "bed.slab"}
     assert len(joint.points) >= 1

@@ -46,7 +46,7 @@ def _give(study: Study, pieces: tuple[Piece, ...]) -> Json:
         for number, value in held.items()
     ]
     most = max((value for value in held.values() if value is not None), default=0.0)
-    words = "Share of the give between tool and work that each part holds, at the softest place; joints have no piece of their own."
+    words = "Share of the give between tool and work that each part and each joint holds, at the softest place."
     return {"pieces": rows, "scale": {"low": 0.0, "high": 100 * most, "unit": "%", "kind": "amount"}, "words": words}
 
 

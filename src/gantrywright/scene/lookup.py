@@ -19,7 +19,7 @@ GROUP = 2
 def pieces_of(scene: Scene, path: str) -> tuple[int, ...]:
     """Indices of the pieces that show what a path speaks of; empty where nothing of it is drawn.
 
-    The part itself; else everything below it; of a joint the two parts that it holds together; else what lies nearest above it. What
+    The part itself; else everything below it; of a joint its marks and the two parts that it holds together; else what lies nearest above it. What
     follows the path in brackets or after ``@`` is left out.
 
     Example:
@@ -28,9 +28,9 @@ def pieces_of(scene: Scene, path: str) -> tuple[int, ...]:
     wanted = path.partition(" (")[0].partition("@")[0].strip()
     for joint in scene.joints:
         if joint.part == wanted:
-            return _both(scene, joint.between)
+            return (*_at(scene, wanted), *_both(scene, joint.between))
     if BETWEEN in wanted:
-        return _both(scene, tuple(wanted.split(BETWEEN)))
+        return (*_at(scene, wanted), *_both(scene, tuple(wanted.split(BETWEEN))))
     wanted = _as_drawn(wanted)
     if wanted.split(".")[0] in INSIDE:
         return _at(scene, "cabinet")
@@ -52,7 +52,8 @@ def _at(scene: Scene, path: str) -> tuple[int, ...]:
     if not path:
         return ()
     own = tuple(n for n, piece in enumerate(scene.pieces) if piece.part == path)
-    return own or tuple(n for n, piece in enumerate(scene.pieces) if piece.part.startswith(f"{path}."))
+    below = f"{path}."
+    return own or tuple(n for n, piece in enumerate(scene.pieces) if piece.part.startswith(below) and piece.kind != "joint")
 
 
 def _as_drawn(path: str) -> str:

@@ -25,7 +25,7 @@ class Piece:
     on: str
     """Path of the part of the structure that carries it and whose bending it follows; empty: whatever of its body is nearest."""
     kind: str
-    """Word of `Solid.kind`, or work, workpiece."""
+    """Word of `Solid.kind`, or joint, work, workpiece."""
     label: str
     what: str
     """What it is, in the trade's words."""
@@ -75,7 +75,7 @@ class AxisRow:
 
 @dataclass(frozen=True, slots=True)
 class JointRow:
-    """A joint: where two parts hold each other. It has no piece of its own."""
+    """A joint: where two parts hold each other. Its pieces are marks that fill no solid."""
 
     part: str
     """Path of the joint, as checks and shares name it."""

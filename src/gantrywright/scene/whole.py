@@ -4,7 +4,7 @@ from gantrywright.model.axis import Axis, DriveFit
 from gantrywright.model.bodies import Box, Solid, Use
 from gantrywright.model.frame import AXES, ZERO, Vector, middle
 from gantrywright.model.machine import Machine, movements
-from gantrywright.scene import drives, frame_parts, guides, spindles
+from gantrywright.scene import drives, frame_parts, guides, joints, spindles
 from gantrywright.scene.making import Maker
 from gantrywright.scene.pieces import AxisRow, BodyRow, JointRow, Piece, Scene
 from gantrywright.scene.shapes import BOX
@@ -21,6 +21,8 @@ def scene_of(machine: Machine) -> Scene:
     """
     maker = Maker(machine)
     _parts(maker)
+    for joint in machine.joints:
+        joints.draw_joint(maker, joint)
     _work(maker)
     pieces = tuple(maker.pieces)
     return Scene(
