@@ -61,7 +61,7 @@ def test_block_finds_the_greatest_of_all_multipliers(modes: FeedModes, width: fl
     nodes = dl._nodes(of, dl._steps(modes, of, speed, 0.5))
     plain = dl._plain(modes, of, nodes, speed)
     for depth in (0.3e-3, 2e-3):
-        found = ds.greatest_multiplier(*plain, depth, dl._block(modes, nodes))[0]
+        found = ds.greatest_multiplier(*plain, depth, dl._block(modes, nodes), False)[0]
         rows = 2 * len(modes.squares) + 2 * (len(nodes) - 1)
         weights = plain[5] * depth * ds.step_means(nodes, plain[7], 2, of.start, of.stop, 0.0, 1)[:, :4].reshape(-1, 2, 2)
         whole = np.empty((rows, rows))

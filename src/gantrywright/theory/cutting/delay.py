@@ -28,10 +28,10 @@ PER_ARC = 16
 """Steps from entry to exit, at least."""
 SPARE = 4
 """Vectors in the block besides two a mode."""
-RISE = 1.15
+RISE = 1.2
 """From one depth that is tried to the next, when the limit is looked for."""
-HALVINGS = 10
-"""Of the last rise: the limit is then known to a ten-thousandth."""
+TRIALS = 14
+"""Depths that are tried within the last rise, at most: the limit is then known to a ten-thousandth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def multipliers(*, modes: FeedModes, cut: DelayCut, speeds: Array, depths: Array
     for number, (speed, depth) in enumerate(zip(speeds, depths, strict=True)):
         nodes = _nodes(cut, _steps(modes, cut, speed, fineness))
         block = _block(modes, nodes)
-        found[number] = greatest_multiplier(*_plain(modes, cut, nodes, speed), depth, block)[0]
+        found[number] = greatest_multiplier(*_plain(modes, cut, nodes, speed), depth, block, False)[0]
     return found
 
 
@@ -79,7 +79,7 @@ def multipliers(*, modes: FeedModes, cut: DelayCut, speeds: Array, depths: Array
 def delay_limits(
     *, modes: FeedModes, cut: DelayCut, speeds: Array, shallowest: Metre, deepest: Metre, fineness: float = 1.0
 ) -> tuple[Metre, Hertz]:
-    """Depth at which chatter starts, and its frequency, by a scan upwards from a shallow cut and halving at the first sign of chatter.
+    """Depth at which chatter starts, and its frequency, by a scan upwards from a shallow cut and closing in at the first sign of chatter.
 
     A cut may be stable again above the limit (islands); it is the first chatter from below that counts.
 
@@ -99,7 +99,7 @@ def delay_limits(
     scan = np.geomspace(shallowest, deepest, max(2, rises + 1))
     for number, speed in enumerate(speeds):
         nodes = _nodes(cut, _steps(modes, cut, speed, fineness))
-        depth, angle = first_chatter(*_plain(modes, cut, nodes, speed), scan, _block(modes, nodes), HALVINGS)
+        depth, angle = first_chatter(*_plain(modes, cut, nodes, speed), scan, _block(modes, nodes), TRIALS)
         depths[number] = depth
         frequencies[number] = angle / (2 * np.pi) * cut.flutes * speed / (2 * np.pi) if np.isfinite(depth) else np.nan
     return depths, frequencies

@@ -14,6 +14,8 @@ PERIODS = 60
 """Periods that the block is driven through, at most."""
 SETTLED = 2e-5
 """Change of the multiplier, as a share, at which it is taken as found."""
+CLEAR = 30.0
+"""How many times farther than it moved the multiplier is from 1 when the verdict is clear."""
 
 
 def compiled(function: Callable[..., Any]) -> Callable[..., Any]:
@@ -140,36 +142,22 @@ def drive_through(block: Array, shapes: Array, moves: Array, weights: Array, dra
 
 
 @compiled
-def _square(block: Array) -> None:  # pragma: no cover
-    """Make the vectors of length 1 and square to each other; twice, so that rounding leaves nothing."""
-    rows, columns = block.shape
-    for column in range(columns):
+def _square(block: Array, rows: Array) -> None:  # pragma: no cover
+    """Make the vectors of length 1 and square to each other, twice, so that rounding leaves nothing; kept as rows as well."""
+    rows[:, :] = block.T
+    for column in range(len(rows)):
         for _ in range(2):
-            for other in range(column):
-                shared = 0.0
-                for row in range(rows):
-                    shared += block[row, other] * block[row, column]
-                for row in range(rows):
-                    block[row, column] -= shared * block[row, other]
-            length = 0.0
-            for row in range(rows):
-                length += block[row, column] ** 2
-            length = 1 / max(np.sqrt(length), 1e-300)
-            for row in range(rows):
-                block[row, column] *= length
+            if column:
+                rows[column] -= np.dot(np.dot(rows[:column], rows[column]), rows[:column])
+            rows[column] /= max(np.sqrt(np.dot(rows[column], rows[column])), 1e-300)
+    block[:, :] = rows.T
 
 
 @compiled
-def _greatest(block: Array, moved: Array) -> tuple[float, float]:  # pragma: no cover
-    """Magnitude and angle of the greatest eigenvalue of what moved the block, within the space of the block."""
-    rows, columns = block.shape
-    small = np.zeros((columns, columns), dtype=np.complex128)
-    for i in range(columns):
-        for j in range(columns):
-            for row in range(rows):
-                small[i, j] += block[row, i] * moved[row, j]
+def _greatest(rows: Array, moved: Array) -> tuple[float, float]:  # pragma: no cover
+    """Magnitude and angle of the greatest eigenvalue of what moved the vectors, within their space."""
     size, angle = 0.0, 0.0
-    for value in np.linalg.eigvals(small):
+    for value in np.linalg.eigvals(np.dot(rows, moved).astype(np.complex128)):
         if abs(value) > size:
             size, angle = abs(value), abs(np.arctan2(value.imag, value.real))
     return size, angle
@@ -178,9 +166,12 @@ def _greatest(block: Array, moved: Array) -> tuple[float, float]:  # pragma: no 
 @compiled
 def greatest_multiplier(
     nodes: Array, speed: float, shapes: Array, natural: Array, damping: Array, stiff: float, plough: float, ratio: float,
-    flutes: int, start: float, stop: float, lag: float, depth: float, block: Array,
+    flutes: int, start: float, stop: float, lag: float, depth: float, block: Array, verdict: bool,
 ) -> tuple[float, float]:  # pragma: no cover  # fmt: skip
-    """Magnitude and angle of the greatest multiplier; the block is left where it settled, for the next depth."""
+    """Magnitude and angle of the greatest multiplier; the block is left where it settled, for the next depth.
+
+    Where only the verdict matters, it ends as soon as the multiplier is much farther from 1 than it still moves.
+    """
     span = lag * depth
     means = step_means(nodes, ratio, flutes, start, stop, span, SLICES if lag != 0.0 else 1)
     steps = len(nodes) - 1
@@ -194,15 +185,15 @@ def greatest_multiplier(
         drag[step, 0, 0], drag[step, 1, 1] = hold * mean[4], hold * mean[6]
         drag[step, 0, 1] = drag[step, 1, 0] = hold * mean[5]
     moves = mode_steps(nodes, speed, natural, damping)
-    out = np.empty_like(block)
+    out, rows = np.empty_like(block), np.empty((block.shape[1], block.shape[0]))
     before, size, angle, calm = 0.0, 0.0, 0.0, 0
-    for period in range(PERIODS):
-        _square(block)
+    for _ in range(PERIODS // 2):  # two periods at a time: vectors turn towards each other by no more than digits can bear
         drive_through(block, shapes, moves, weights, drag, out)
-        if period > 1:
-            size, angle = _greatest(block, out)
-        block[:] = out
-        calm = calm + 1 if abs(size - before) < SETTLED * size else 0
+        _square(out, rows)
+        drive_through(out, shapes, moves, weights, drag, block)
+        size, angle = _greatest(rows, block)
+        change = abs(size - before)
+        calm = calm + 1 if change < SETTLED * size or (verdict and abs(size - 1) > CLEAR * change) else 0
         if calm >= 2:
             break
         before = size
@@ -212,22 +203,35 @@ def greatest_multiplier(
 @compiled
 def first_chatter(
     nodes: Array, speed: float, shapes: Array, natural: Array, damping: Array, stiff: float, plough: float, ratio: float,
-    flutes: int, start: float, stop: float, lag: float, scan: Array, block: Array, halvings: int,
+    flutes: int, start: float, stop: float, lag: float, scan: Array, block: Array, trials: int,
 ) -> tuple[float, float]:  # pragma: no cover  # fmt: skip
     """First depth from below with a multiplier above 1, and the angle of that; infinite if there is none."""
-    low, high, phase, tried, halved = 0.0, np.inf, np.nan, 0, 0
-    while (high == np.inf and tried < len(scan)) or (high < np.inf and low > 0.0 and halved < halvings):
-        if high == np.inf:
-            depth = scan[tried]
-            tried += 1
-        else:
-            depth = 0.5 * (low + high)
-            halved += 1
+    low, high, phase, tried = 0.0, np.inf, np.nan, 0
+    under, over = 0.0, 0.0  # how far the multipliers there are from 1
+    while tried < len(scan) and high == np.inf:
+        depth = scan[tried]
         size, angle = greatest_multiplier(
-            nodes, speed, shapes, natural, damping, stiff, plough, ratio, flutes, start, stop, lag, depth, block
-        )
+            nodes, speed, shapes, natural, damping, stiff, plough, ratio, flutes, start, stop, lag, depth, block, True
+        )  # fmt: skip
         if size > 1.0:
-            high, phase = depth, angle
+            high, over, phase = depth, size - 1, angle
         else:
-            low = depth
+            low, under = depth, size - 1
+        tried += 1
+    for trial in range(trials if high < np.inf and low > 0.0 else 0):
+        if high - low < 1e-4 * high:
+            break
+        share = -under / (over - under)
+        if trial < 2:  # at the ends of the scan no more than a verdict may be known
+            share = 0.5
+        depth = low + min(max(share, 0.02), 0.98) * (high - low)
+        size, angle = greatest_multiplier(
+            nodes, speed, shapes, natural, damping, stiff, plough, ratio, flutes, start, stop, lag, depth, block, False
+        )  # fmt: skip
+        if size > 1.0:
+            high, over, phase = depth, size - 1, angle
+            under /= 2
+        else:
+            low, under = depth, size - 1
+            over /= 2
     return high, phase
