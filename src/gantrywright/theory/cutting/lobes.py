@@ -41,8 +41,11 @@ class LobeCurves:
     """Of chatter, Hz, shape (f,) or (..., f)."""
     values: ComplexGive
     """The two eigenvalues of [alpha][H], each followed through all frequencies, m/N, shape (..., 2, f); chatter where the real part is above 0."""
-    lag: Array
-    """Phase from a wave to the next, rad, 0 to 2 pi where there is chatter, shape (..., 2, f)."""
+
+    @property
+    def lag(self) -> Radian:
+        """Phase from a wave to the next, 0 to 2 pi where there is chatter, shape (..., 2, f)."""
+        return _lag(self.values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,19 +85,19 @@ def lobe_curves(*, frequencies: Array, receptance: ComplexGive, factors: Array) 
         receptance: In axes of the feed, shape (..., f, 2, 2): directions of feed, samples.
         factors: Shape (2, 2) or (..., 2, 2) from `directional_factors`.
     """
-    a, h = np.asarray(factors), receptance
-    ax, ay = a[..., None, 0, :], a[..., None, 1, :]
-    trace = (ax * h[..., :, 0]).sum(axis=-1) + (ay * h[..., :, 1]).sum(axis=-1)
-    own = h[..., 0, 0] * h[..., 1, 1] - h[..., 0, 1] * h[..., 1, 0]
-    both = (ax[..., 0] * ay[..., 1] - ax[..., 1] * ay[..., 0]) * own
-    root = np.sqrt(trace**2 - 4 * both)
-    turns = (root[..., 1:] * root[..., :-1].conj()).real < 0
-    root[..., 1:] *= np.where(np.logical_xor.accumulate(turns, axis=-1), -1.0, 1.0)
-    values = np.asarray(np.stack([trace + root, trace - root], axis=-2) / 2, dtype=complex)
-    size = np.abs(values)
-    values[size < NOISE * size.max(axis=(-1, -2), keepdims=True)] = 0.0  # what rounding leaves where only one direction moves
-    angle = np.arctan2(values.real, -values.imag)
-    return LobeCurves(frequencies, values, 2 * np.where(angle < -np.pi / 2, angle + 2 * np.pi, angle))
+    (xx, xy), (yx, yy) = (np.moveaxis(np.asarray(factors), -1, 0)[..., row, None] for row in (0, 1))
+    h = receptance
+    trace = xx * h[..., 0, 0] + xy * h[..., 1, 0] + yx * h[..., 0, 1] + yy * h[..., 1, 1]
+    root = np.sqrt(trace**2 - (4 * (xx * yy - xy * yx)) * (h[..., 0, 0] * h[..., 1, 1] - h[..., 0, 1] * h[..., 1, 0]))
+    real, imaginary = root.real, root.imag
+    turns = real[..., 1:] * real[..., :-1] + imaginary[..., 1:] * imaginary[..., :-1] < 0
+    root[..., 1:] *= np.where(np.logical_xor.accumulate(turns, axis=-1), -0.5, 0.5)
+    root[..., :1] *= 0.5
+    trace /= 2
+    values = np.stack([trace + root, trace - root], axis=-2)
+    size = values.real**2 + values.imag**2
+    values[size < NOISE**2 * size.max(axis=(-1, -2), keepdims=True)] = 0.0  # what rounding leaves where only one direction moves
+    return LobeCurves(frequencies, values)
 
 
 @formula("a = 2 pi/(N Kt Re mu), least over both roots and all lobes with w/(N n) = eps + 2 pi k", source="altintas-budak-1995")
@@ -113,14 +116,18 @@ def zero_order_limit(*, curves: LobeCurves, shear: Pascal, flutes: int, speeds: 
         Both of shape (..., n).
     """
     teeth = flutes * np.asarray(speeds, dtype=float) / (2 * np.pi)
-    lead, count = np.broadcast_shapes(curves.lag.shape[:-2], teeth.shape[:-1]), teeth.shape[-1]
-    teeth = np.broadcast_to(teeth, (*lead, count))
-    on = _stretches(curves)
-    if not on.real.shape[-1]:
-        return ChatterLimit(np.full(teeth.shape, np.inf), np.full(teeth.shape, np.nan))
-    step = max(1, AT_ONCE // max(1, int(np.prod(lead)) * on.real.shape[-1]))
-    parts = [_worst_crossing(on, teeth[..., at : at + step]) for at in range(0, count, step)]
-    most, frequency = (np.concatenate([part[which] for part in parts], axis=-1) for which in (0, 1))
+    lead, count = np.broadcast_shapes(curves.values.shape[:-2], teeth.shape[:-1]), teeth.shape[-1]
+    values = np.broadcast_to(curves.values, (*lead, *curves.values.shape[-2:])).reshape(-1, *curves.values.shape[-2:])
+    frequencies = np.broadcast_to(curves.frequencies, (*lead, values.shape[-1])).reshape(len(values), -1)
+    speeds = np.broadcast_to(teeth, (*lead, count)).reshape(len(values), count)
+    most, frequency = np.empty(speeds.shape), np.empty(speeds.shape)
+    step = max(1, AT_ONCE // (2 * values.shape[-1]))
+    for some in (slice(at, at + step) for at in range(0, len(values), step)):
+        on = _stretches(LobeCurves(frequencies[some], values[some]))
+        size = max(1, AT_ONCE // max(1, on.real.shape[0] * on.real.shape[-1]))
+        for few in (slice(at, at + size) for at in range(0, count, size)):
+            most[some, few], frequency[some, few] = _worst_crossing(on, speeds[some, few])
+    most, frequency = most.reshape(*lead, count), frequency.reshape(*lead, count)
     per_depth = flutes * np.asarray(shear, dtype=float)[..., None] / (2 * np.pi)
     with np.errstate(divide="ignore"):
         depth = 1 / (per_depth * most)
@@ -225,8 +232,13 @@ class _Stretches:
     lag_change: Array
 
 
+def _lag(values: ComplexGive) -> Array:
+    angle = np.arctan2(values.real, -values.imag)
+    return 2 * np.where(angle < -np.pi / 2, angle + 2 * np.pi, angle)
+
+
 def _stretches(curves: LobeCurves) -> _Stretches:
-    real, lag = curves.values.real, curves.lag / (2 * np.pi)
+    real, lag = curves.values.real, _lag(curves.values) / (2 * np.pi)
     frequency = np.broadcast_to(np.asarray(curves.frequencies)[..., None, :], lag.shape)
     rising = real[..., 1:] >= real[..., :-1]
     worse = np.where(rising, real[..., 1:], real[..., :-1])
@@ -242,6 +254,8 @@ def _stretches(curves: LobeCurves) -> _Stretches:
 
 def _worst_crossing(on: _Stretches, teeth: Array) -> tuple[Array, Array]:
     """Greatest real part where the waves between teeth, less the lag, are a whole number; and its frequency. Shapes (..., n)."""
+    if not on.real.shape[-1]:
+        return np.zeros(teeth.shape), np.zeros(teeth.shape)
     period = 1 / teeth[..., None]
     way = on.frequency_change * period - on.lag_change
     near = on.frequency * period - on.lag
