@@ -10,7 +10,7 @@ THREE_FLUTES = {"shear": 600e6, "radial_ratio": 0.07, "flutes": 3}
 
 
 def two_modes() -> FeedModes:
-    """The modes of the textbook example (CU-18)."""
+    """The modes of the textbook example (CU-18), source budak-altintas-1998."""
     return feed_modes(
         frequencies=np.array([600.0, 660.0]), stiffness=np.full(2, 5.6e6), damping=np.full(2, 0.035), directions=np.eye(2)
     )

@@ -54,7 +54,7 @@ class DelayCut:
 
 
 @formula("r(t - T) = mean of both ends of a step; |mu| of x(t + T) = Phi x(t)", source="insperger-stepan-2004")
-def multipliers(*, modes: FeedModes, cut: DelayCut, speeds: Array, depths: Array, fineness: float = 1.0) -> Array:
+def multipliers(*, modes: FeedModes, cut: DelayCut, speeds: Array, depths: Array, fineness: Number = 1.0) -> Array:
     """By what a disturbance grows from tooth to tooth: the cut chatters where it is above 1.
 
     Args:
@@ -69,7 +69,7 @@ def multipliers(*, modes: FeedModes, cut: DelayCut, speeds: Array, depths: Array
     """
     found = np.empty(len(speeds))
     for number, (speed, depth) in enumerate(zip(speeds, depths, strict=True)):
-        nodes = _nodes(cut, _steps(modes, cut, speed, fineness))
+        nodes = _nodes(cut, _steps(modes, cut, speed, float(fineness)))
         block = _block(modes, nodes)
         found[number] = greatest_multiplier(*_plain(modes, cut, nodes, speed), depth, block, False)[0]
     return found
@@ -77,7 +77,7 @@ def multipliers(*, modes: FeedModes, cut: DelayCut, speeds: Array, depths: Array
 
 @formula("least a with |mu| > 1", source="insperger-stepan-2004")
 def delay_limits(
-    *, modes: FeedModes, cut: DelayCut, speeds: Array, shallowest: Metre, deepest: Metre, fineness: float = 1.0
+    *, modes: FeedModes, cut: DelayCut, speeds: Array, shallowest: Metre, deepest: Metre, fineness: Number = 1.0
 ) -> tuple[Metre, Hertz]:
     """Depth at which chatter starts, and its frequency, by a scan upwards from a shallow cut and closing in at the first sign of chatter.
 
@@ -98,7 +98,7 @@ def delay_limits(
     rises = int(np.ceil(np.log(deepest / shallowest) / np.log(RISE)))
     scan = np.geomspace(shallowest, deepest, max(2, rises + 1))
     for number, speed in enumerate(speeds):
-        nodes = _nodes(cut, _steps(modes, cut, speed, fineness))
+        nodes = _nodes(cut, _steps(modes, cut, speed, float(fineness)))
         depth, angle = first_chatter(*_plain(modes, cut, nodes, speed), scan, _block(modes, nodes), TRIALS)
         depths[number] = depth
         frequencies[number] = angle / (2 * np.pi) * cut.flutes * speed / (2 * np.pi) if np.isfinite(depth) else np.nan

@@ -63,7 +63,7 @@ class SimulatedCut:
 def simulate_cut(
     *, modes: FeedModes, cut: Coefficients, flutes: int, diameter: Metre, start: Radian, stop: Radian, helix: Radian, depth: Metre,
     feed_per_tooth: Metre, speed: RadianPerSecond, turns: int, slices: int = 1, eccentricity: Metre = 0.0, heavy_side: Radian = 0.0,
-    ploughing: Number = 0.0, fineness: float = 1.0,
+    ploughing: Number = 0.0, fineness: Number = 1.0,
 ) -> SimulatedCut:  # fmt: skip
     """Run a cut from rest through some turns.
 
@@ -86,7 +86,7 @@ def simulate_cut(
         fineness: Factor on the count of steps.
     """
     tooth = flutes * speed / (2 * np.pi)
-    steps = int(np.ceil(fineness * max(PER_TOOTH, PER_WAVE * float(np.max(modes.frequencies)) / tooth)))
+    steps = int(np.ceil(float(fineness) * max(PER_TOOTH, PER_WAVE * float(np.max(modes.frequencies)) / tooth)))
     angles = np.arange(flutes * steps) * 2 * np.pi / (flutes * steps)
     heights = (np.arange(slices) + 0.5) * depth / slices
     lags = np.round(2 * np.tan(helix) / diameter * heights / angles[1]).astype(np.int64)
