@@ -107,7 +107,7 @@ def _answer(pipe: Connection, rev: int, path: str, text: str) -> None:
     from gantrywright.intake.resolve import again, resolve
     from gantrywright.study.parcel import packed
     from gantrywright.study.remedies import each_remedied
-    from gantrywright.study.study import FEW, SAMPLES, run, settle
+    from gantrywright.study.study import FEW, SAMPLES, run, settle, simulated
     from gantrywright.study.whole import WORST
 
     try:
@@ -117,6 +117,7 @@ def _answer(pipe: Connection, rev: int, path: str, text: str) -> None:
         pipe.send((rev, "typical", packed(study)))
         if pipe.poll():
             return
+        study = simulated(study)
         for count in (FEW, SAMPLES):
             spread = settle(study, once_more, count=count)
             pipe.send((rev, "settled", packed(spread)))

@@ -40,6 +40,7 @@ def derived(machine: Machine) -> Mapping[str, Stated]:
         found.update((made.path, made) for made in (
             _from(f"{job.path}.feed", job.feed, "m/s", "purpose.feed", "wanted of the whole machine"),
             _from(f"{job.path}.plunge", job.plunge, "m/s", f"{job.path}.feed", "a third of the feed"),
+            *([_from(f"{job.path}.run_out", job.run_out, "m", "spindle.part.run_out", "of the spindle")] if job.run_out is not None else []),
             _from(f"{job.path}.width", job.width, "m", f"{job.path}.cutter.diameter", "a slot is as wide as its cutter"),
             _plain(f"{job.path}.share", job.share, "", "an equal part of what the other jobs leave"),
         ))  # fmt: skip

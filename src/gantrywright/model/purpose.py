@@ -129,6 +129,8 @@ class Job:
     """new, used or worn."""
     edge_factor: Number = 1.0
     """Edge forces over those of the material."""
+    cutter_material: kinds.Material | None = None
+    """Of the cutter; None is unknown."""
 
     @property
     def path(self) -> str:

@@ -6,6 +6,7 @@ from gantrywright.results.cutting import CuttingResult
 from gantrywright.results.drives import DriveResult
 from gantrywright.results.electrics import ElectricResult
 from gantrywright.results.guides import FrictionResult, GuideResult
+from gantrywright.results.jobs import JobsResult
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.masses import MassResult
 from gantrywright.results.motion import MotionResult
@@ -28,6 +29,7 @@ class Results:
     travel: TravelResult
     ledger: Ledger
     structure: StructureResult = StructureResult(lacking=("the analysis of the structure",))
+    jobs: JobsResult = JobsResult()
     simulation: SimulationResult | None = None
     """None until the promise was tested in the time domain."""
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from gantrywright.disciplines.cutting.analyse import analyse as cutting
+from gantrywright.disciplines.cutting.jobs import jobs
 from gantrywright.disciplines.drives.analyse import analyse as drives
 from gantrywright.disciplines.electrics.analyse import analyse as electrics
 from gantrywright.disciplines.guides.analyse import analyse as guides
@@ -35,7 +36,15 @@ def analyse(machine: Machine, earlier: Results | None = None) -> Results:
     fed = electrics(machine, weighed, friction, driven, moved, ledger)
     far = travel(machine, weighed, driven, moved, ledger)
     stiff = structure(machine, cut, moved, ledger, earlier.structure if earlier is not None else None)
-    return Results(weighed, cut, friction, driven, moved, guided, fed, far, ledger, stiff)
+    judged = jobs(machine, moved, fed, stiff, ledger, earlier.jobs if earlier is not None else None)
+    return Results(weighed, cut, friction, driven, moved, guided, fed, far, ledger, stiff, judged)
+
+
+def jobs_in_depth(machine: Machine, results: Results) -> Results:
+    """The jobs with the depths that chatter allows and the settings that are advised, from typical values."""
+    ledger = results.ledger
+    found = jobs(machine, results.motion, results.electrics, results.structure, ledger, None, deep=True)
+    return replace(results, jobs=found)
 
 
 def glanced(machine: Machine, earlier: Results) -> Results:
@@ -57,7 +66,8 @@ def glanced(machine: Machine, earlier: Results) -> Results:
     far = travel(machine, weighed, driven, moved, ledger)
     tip = _tip(machine, earlier)
     stiff = replace(earlier.structure, worst=tip, jobs=jobs_at(machine, tip, cut, ledger))
-    return Results(weighed, cut, friction, driven, moved, earlier.guides, fed, far, ledger, stiff)
+    judged = jobs(machine, moved, fed, stiff, ledger, earlier.jobs)
+    return Results(weighed, cut, friction, driven, moved, earlier.guides, fed, far, ledger, stiff, judged)
 
 
 def _tip(machine: Machine, earlier: Results) -> Tip | None:

@@ -13,7 +13,7 @@ from gantrywright.findings import Finding, Status, Verdict, judge_spread
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.ledger import band
-from gantrywright.study.analyses import analyse
+from gantrywright.study.analyses import analyse, jobs_in_depth
 from gantrywright.study.checking import BROKEN, findings, verdicts
 from gantrywright.study.readings import Lessons, explained, lessons
 from gantrywright.theory.statistics import Sliced, draw
@@ -135,9 +135,11 @@ def _widest(value: object, inputs: Sliced) -> tuple[tuple[str, float], ...]:
 
 
 def simulated(study: Study) -> Study:
-    """The study with the promise tested in the time domain, and what the checks say of that."""
-    results = replace(study.results, simulation=simulate(study.machine, study.results))
-    return _found(study.machine, results)
+    """The study with the promise tested in the time domain and the jobs looked at in depth, and what the checks say of that."""
+    if study.results.simulation is not None:
+        return study
+    deep = jobs_in_depth(study.machine, study.results)
+    return _found(study.machine, replace(deep, simulation=simulate(study.machine, deep)))
 
 
 def _found(machine: Machine, results: Results) -> Study:

@@ -45,8 +45,8 @@ def test_slot_by_hand() -> None:
     along = 2 * 0.006 * (0.25 * 38e6 * chip / 4 + 2500 / np.pi)
     across = 2 * 0.006 * (38e6 * chip / 4 + 2500 / np.pi)
     assert got.chip == pytest.approx(chip)
-    assert got.mean_in_plane == pytest.approx(np.hypot(along, across))
-    assert got.power == pytest.approx(got.torque * 1885.0)
+    assert got.mean_in_plane == pytest.approx(np.hypot(along, across), rel=1e-4)  # told from angles of a turn
+    assert got.power == pytest.approx(got.torque * 1885.0, rel=1e-4)
     assert got.mean_axial > 0, "an up-cut helix pulls the tool into the work"
 
 
@@ -74,7 +74,7 @@ def test_greatest_of_several_jobs() -> None:
     machine = simple_machine()
     deep = replace(machine.jobs[0], name="deep", depth=0.012)
     got = cut(replace(machine, jobs=(machine.jobs[0], deep)))
-    assert got.mean_in_plane == pytest.approx(2 * cut(machine).mean_in_plane)
+    assert got.mean_in_plane == pytest.approx(2 * cut(machine).mean_in_plane, rel=1e-4)
     assert got.known
 
 
@@ -154,10 +154,19 @@ def test_orientation_values_of_common_cuts() -> None:
     assert largest_chip(feed_per_tooth=0.2e-3, diameter=6e-3, width=6e-3) == pytest.approx(0.2e-3)
 
 
-def test_wood_is_taken_across_its_grain() -> None:
-    along = {"shear_force": 14e6, "edge_force": 1200.0, "shear_ratio": 0.1, "edge_ratio": 1.0}
-    across = {"across_shear": 35e6, "across_edge": 3000.0, "across_shear_ratio": 0.2, "across_edge_ratio": 1.0}
-    both = cut(with_job(material=Material(id="pine", density=450.0, **along, **across))).jobs[0]
-    harder = dict(zip(along, across.values(), strict=True))
-    assert both == cut(with_job(material=Material(id="end-grain", density=450.0, **harder))).jobs[0]
-    assert both.mean_in_plane > 2 * cut(with_job(material=Material(id="pine", density=450.0, **along))).jobs[0].mean_in_plane
+def test_the_grain_lies_as_it_is_hardest() -> None:
+    """A slot along the grain: two thirds of the way from along to across, as quadrature of sin^3 says; across the grain one third."""
+    along = {"shear_force": 14e6, "edge_force": 0.0, "shear_ratio": 0.1, "edge_ratio": 1.0}
+    across = {"across_shear": 35e6, "across_edge": 0.0, "across_shear_ratio": 0.2, "across_edge_ratio": 1.0}
+    machine, wood = simple_machine(), Material(id="pine", density=450.0, **along, **across)
+    power = {
+        grain: cut(replace(machine, jobs=(replace(machine.jobs[0], material=wood, grain=grain),))).jobs[0].power
+        for grain in ("along", "across", "all")
+    }
+    plain = {
+        k: cut(with_job(material=Material(id="even", density=450.0, **{**along, "shear_force": k}))).jobs[0].power
+        for k in (28e6, 21e6)
+    }
+    assert power["along"] == pytest.approx(plain[28e6], rel=1e-6)
+    assert power["across"] == pytest.approx(plain[21e6], rel=1e-6)
+    assert power["all"] == pytest.approx(power["along"], rel=1e-9)

@@ -6,21 +6,13 @@ import numpy as np
 
 from gantrywright.base.samples import plain
 from gantrywright.base.units import NewtonMetre, Real
+from gantrywright.disciplines.cutting.cut import cut_of, hardest, loads, setting_of
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
 from gantrywright.results.ledger import Ledger, Named
-from gantrywright.theory.cutting import edges
-from gantrywright.theory.cutting import engagement as eg
-from gantrywright.theory.cutting import forces as cf
-from gantrywright.theory.cutting.cycle import peak_forces
-
-USUAL_HELIX = np.radians(30.0)
-"""Of a cutter whose helix is not told: common practice, no source."""
-ALONG = ("shear_force", "edge_force", "shear_ratio", "edge_ratio")
-ACROSS = ("across_shear", "across_edge", "across_shear_ratio", "across_edge_ratio")
-"""Wood is taken as cut across its grain all the way round, the hardest that it can be met."""
-WAYS: dict[str, tuple[eg.Way, ...]] = {"climb": ("climb",), "conventional": ("conventional",), "both": ("climb", "conventional")}
+from gantrywright.theory.cutting.engagement import feed_per_tooth
+from gantrywright.theory.cutting.forces import cutting_power
 
 
 def analyse(machine: Machine, ledger: Ledger) -> CuttingResult:
@@ -32,7 +24,7 @@ def analyse(machine: Machine, ledger: Ledger) -> CuttingResult:
         machine: Typical or sampled.
         ledger: Where figures are written down: ``job.NAME.peak_in_plane`` and the like.
     """
-    found = [force for job in machine.jobs if (force := _force(job, ledger)) is not None]
+    found = [force for job in machine.jobs if (force := _force(machine, job, ledger)) is not None]
     whole = CuttingResult(
         jobs=tuple(found),
         mean_in_plane=_greatest([job.mean_in_plane for job in found]),
@@ -58,77 +50,45 @@ _TITLES = {
 }
 
 
-def missing(job: Job) -> str:
-    """What must be known before the job has forces; empty where all is known."""
-    material = job.material
-    lacking = [
-        f"{words} of {material.id or 'the material'} (part.{material.id or 'NAME'}.{words.replace(' ', '_')})"
-        for words, value in (("shear force", material.shear_force), ("edge force", material.edge_force))
-        if value is None
-    ]
-    ratios = (
-        []
-        if material.shear_ratio is not None and material.edge_ratio is not None
-        else [f"radial ratios of {material.id or 'the material'} (shear_ratio, edge_ratio)"]
-    )
-    flutes = (
-        []
-        if job.cutter.flutes and job.cutter.diameter is not None
-        else [f"{job.path}.cutter.flutes and {job.path}.cutter.diameter"]
-    )
-    return ", ".join(lacking + ratios + flutes)
-
-
-def _force(job: Job, ledger: Ledger) -> JobForce | None:
-    if missing(job):
+def _force(machine: Machine, job: Job, ledger: Ledger) -> JobForce | None:
+    cut = cut_of(machine, job)
+    if cut is None:
         return None
-    material, cutter = job.material, job.cutter
-    names = ACROSS if all(getattr(material, name) is not None for name in ACROSS) else ALONG
-    shear, edge, shear_ratio, edge_ratio = (getattr(material, name) for name in names)
-    assert cutter.diameter is not None
-    assert cutter.flutes is not None
-    helix = USUAL_HELIX if cutter.helix is None else cutter.helix
-    cut = cf.coefficients(shear=shear, edge=edge, shear_ratio=shear_ratio, edge_ratio=edge_ratio, helix=helix)
-    path, diameter, flutes = job.path, cutter.diameter, cutter.flutes
-    chip = ledger.figure(
-        f"{path}.chip", eg.feed_per_tooth, feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
-        flutes=Named(f"{path}.cutter.flutes", flutes),
+    material, path, setting = job.material, job.path, setting_of(cut)
+    ledger.figure(
+        f"{path}.chip", feed_per_tooth, feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
+        flutes=Named(f"{path}.cutter.flutes", cut.flutes),
     )  # fmt: skip
-    width = diameter if job.slot else job.width
-    ways = ("conventional",) if job.slot else WAYS[job.way]
-    means, peaks = [], []
-    for way in ways:
-        start, stop = eg.engagement(diameter=diameter, width=width, way=way)
-        means.append(
-            cf.mean_forces(cut=cut, flutes=flutes, depth=job.depth, feed_per_tooth=chip, diameter=diameter, start=start, stop=stop)
-        )
-        engaged = edges.end_mill(depth=job.depth, diameter=diameter, helix=helix, start=start, stop=stop)
-        peaks.append(peak_forces(cut=cut, edge=engaged, flutes=flutes, feed_per_tooth=chip, run_out=0.0, run_out_angle=0.0))
     row = f"material.{material.id}"
+    hard = hardest(cut, setting)
     inputs: dict[str, Any] = {
-        "shear": Named(f"{row}.{names[0]}", shear), "edge": Named(f"{row}.{names[1]}", edge),
-        "shear_ratio": Named(f"{row}.{names[2]}", shear_ratio), "edge_ratio": Named(f"{row}.{names[3]}", edge_ratio), "helix": Named(f"{path}.cutter.helix", helix),
-        "diameter": Named(f"{path}.cutter.diameter", diameter), "depth": Named(f"{path}.depth", job.depth),
-        "width": Named(f"{path}.width", width), "flutes": Named(f"{path}.cutter.flutes", flutes), "feed_per_tooth": ledger.named(f"{path}.chip"),
+        "shear": Named(f"{row}.shear_force", hard.shear, "", "the grain as it is hardest to cut" if cut.across is not None else ""),
+        "edge": Named(f"{row}.edge_force", hard.edge, "", f"times {path}.edge_factor"),
+        "shear_ratio": Named(f"{row}.shear_ratio", material.shear_ratio), "edge_ratio": Named(f"{row}.edge_ratio", material.edge_ratio),
+        "edge_factor": Named(f"{path}.edge_factor", job.edge_factor), "run_out": Named(f"{path}.run_out", 2 * np.asarray(cut.run_out), "m", "reading of an indicator"),
+        "helix": Named(f"{path}.cutter.helix", cut.helix), "diameter": Named(f"{path}.cutter.diameter", cut.diameter),
+        "depth": Named(f"{path}.depth", setting.depth), "width": Named(f"{path}.width", setting.width),
+        "flutes": Named(f"{path}.cutter.flutes", cut.flutes), "feed_per_tooth": ledger.named(f"{path}.chip"),
     }  # fmt: skip
     power = ledger.figure(
-        f"{path}.power", cf.cutting_power, cut=Named("", cut, note=f"Kt and Kte of {row}, SI"), flutes=inputs["flutes"], depth=inputs["depth"], width=inputs["width"],
+        f"{path}.power", cutting_power, cut=Named("", hard, note=f"Kt and Kte of {row}, SI"), flutes=inputs["flutes"], depth=inputs["depth"], width=inputs["width"],
         diameter=inputs["diameter"], feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
     )  # fmt: skip
+    found = loads(cut, setting)
     values = {
-        "mean_in_plane": _greatest([mean.in_plane for mean in means]),
-        "peak_in_plane": _greatest([peak.in_plane for peak in peaks]),
-        "mean_axial": _farthest([mean.axial for mean in means]),
-        "peak_axial": _farthest([peak.axial for peak in peaks]),
-        "torque": _greatest([mean.torque for mean in means]),
+        "mean_in_plane": _greatest([load.mean.in_plane for load in found]),
+        "peak_in_plane": _greatest([load.peak.in_plane for load in found]),
+        "mean_axial": _farthest([load.mean.axial for load in found]),
+        "peak_axial": _farthest([load.peak.axial for load in found]),
+        "torque": _greatest([load.mean.torque for load in found]),
     }
-    side = "slot" if job.slot else " or ".join(ways)
+    side = "slot" if job.slot else " or ".join(cut.ways)
     for name, value in values.items():
         ledger.note(
             f"{path}.{name}", value, unit="N m" if name == "torque" else "N", source="altintas-manufacturing-automation",
-            formula=f"linear-edge model, sum over engaged edges; {side}; greatest way", title=_TITLES[name], **inputs,
+            formula=f"linear-edge model over a turn, with run-out; {side}; greatest way", title=_TITLES[name], **inputs,
         )  # fmt: skip
-    return JobForce(job=job.name, power=power, chip=chip, share=job.share, **values)
+    return JobForce(job=job.name, power=power, chip=setting.chip, share=job.share, **values)
 
 
 def _greatest(values: list[Real]) -> NewtonMetre:

@@ -8,8 +8,8 @@ from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
-from gantrywright.disciplines.cutting.analyse import missing
 from gantrywright.disciplines.cutting.chip_load import chip_loads
+from gantrywright.disciplines.cutting.cut import missing
 from gantrywright.findings import Change, Verdict, ceiling, check, floor, holds, unknown
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
