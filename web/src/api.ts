@@ -1,7 +1,7 @@
 /** Talking to the board program: one request, changes in their order, sliders by their newest value. */
 import { batch } from "@preact/signals";
 import type { Edit, Preview, Start, State } from "./contract";
-import { chosen, closeOpened, compareWith, motion, online, pose, scene, state } from "./state";
+import { changedOver, chosen, closeOpened, compareWith, fileOf, motion, online, pose, sameFile, scene, state } from "./state";
 
 export * from "./contract";
 
@@ -18,24 +18,33 @@ export class ApiError extends Error {
 }
 
 /**
- * True where `next` may be shown in place of `now`: another process or file, a later revision, or the same revision with
- * answers that are settled no less. So an answer that comes late never hides a newer one.
+ * True where `next` may be shown in place of `now`: another process, a later revision (they go on from file to file), or the
+ * same revision with answers that are settled no less. So an answer that comes late never hides a newer one.
  */
 export function isNewer(now: State | null, next: State): boolean {
-  if (!now || next.boot !== now.boot || next.rev > now.rev || !sameFile(now, next)) return true;
+  if (!now || next.boot !== now.boot || next.rev > now.rev) return true;
   return next.rev === now.rev && (next.settled.rev ?? -1) >= (now.settled.rev ?? -1);
 }
 
-const sameFile = (a: State, b: State): boolean => a.file.name === b.file.name && a.file.folder === b.file.folder;
-
-/** Take an answer for the truth, unless a later one is already shown. */
+/**
+ * Take an answer for the truth, unless a later one is already shown. Where another window opened another file this one shows it
+ * too, says so, and keeps in view what was typed for the one before.
+ */
 export function receive(next: State): void {
-  if (isNewer(state.value, next)) state.value = next;
+  const was = state.value;
+  if (!isNewer(was, next)) return;
+  if (!was || sameFile(was, next)) return void (state.value = next);
+  const unwritten = changedOver.value?.unwritten ?? [];
+  batch(() => {
+    replaceBy(next);
+    changedOver.value = { from: was.file, unwritten };
+  });
 }
 
 /** Another machine was opened: whatever was shown of the one before is over, whatever its revision. */
 export function replaceBy(next: State): void {
   batch(() => {
+    changedOver.value = null;
     state.value = next;
     scene.value = null;
     chosen.value = "";
@@ -46,15 +55,23 @@ export function replaceBy(next: State): void {
   });
 }
 
+/** Asked for the machine that is open, whichever it is; everything else names its file, and is refused where another one is open. */
+const FOR_ANY = ["/api/state", "/api/start", "/api/open", "/api/new"];
+
 const SILENT = "The drawing board program is not answering. What you typed is kept.";
 
-/** One request; the answer's JSON. */
-export async function request<T>(method: string, url: string, body?: unknown, abort?: AbortSignal): Promise<T> {
+/**
+ * One request; the answer's JSON.
+ *
+ * @param file The machine file that it is meant for; the one that is shown where none is given.
+ */
+export async function request<T>(method: string, url: string, body?: unknown, abort?: AbortSignal, file = fileOf(state.value)): Promise<T> {
   let answer: Response;
+  const named: Record<string, string> = file && !FOR_ANY.includes(url) ? { "x-machine-file": encodeURIComponent(file) } : {};
   try {
     answer = await fetch(url, {
       method,
-      headers: body === undefined ? {} : { "content-type": "application/json" },
+      headers: body === undefined ? named : { ...named, "content-type": "application/json" },
       body: body === undefined ? undefined : JSON.stringify(body),
       signal: abort,
     });
@@ -65,8 +82,10 @@ export async function request<T>(method: string, url: string, body?: unknown, ab
   }
   online.value = true;
   const told: unknown = await answer.json().catch(() => null);
-  if (!answer.ok) throw new ApiError(sentence(told, answer.status), answer.status, told);
-  return told as T;
+  if (answer.ok) return told as T;
+  const there = answer.status === 409 ? (told as { state?: State } | null)?.state : undefined;
+  if (there) receive(there);
+  throw new ApiError(sentence(told, answer.status), answer.status, told);
 }
 
 export const get = <T>(url: string, abort?: AbortSignal): Promise<T> => request<T>("GET", url, undefined, abort);
@@ -96,25 +115,18 @@ export function inOrder<T>(act: () => Promise<T>): Promise<T> {
   return mine;
 }
 
-/** A change of the machine: waits for the changes before it, and takes the new state in. */
-export function change(url: string, body?: unknown | (() => unknown), take = receive): Promise<State> {
+/** A change of the machine that is shown now: waits for the changes before it, and takes the new state in. */
+export function change(url: string, body?: unknown | (() => unknown), take = receive, file = fileOf(state.value)): Promise<State> {
   return inOrder(async () => {
-    try {
-      const next = await request<State>("POST", url, typeof body === "function" ? (body as () => unknown)() : (body ?? {}));
-      take(next);
-      return next;
-    } catch (trouble) {
-      const there = (trouble as ApiError).status === 409 ? (trouble as ApiError).body : null;
-      const other = (there as { state?: State } | null)?.state;
-      if (other) receive(other);
-      throw trouble;
-    }
+    const next = await request<State>("POST", url, typeof body === "function" ? (body as () => unknown)() : (body ?? {}), undefined, file);
+    take(next);
+    return next;
   });
 }
 
 /** Write edits into the machine file as one undoable step. The revision is read when its turn comes, not when it was typed. */
-export function edit(edits: Edit[], label?: string): Promise<State> {
-  return change("/api/edit", () => ({ edits, label, rev: state.value?.rev ?? 0 }));
+export function edit(edits: Edit[], label?: string, file = fileOf(state.value)): Promise<State> {
+  return change("/api/edit", () => ({ edits, label, rev: state.value?.rev ?? 0 }), receive, file);
 }
 
 /** What edits would give; changes nothing. */

@@ -119,6 +119,8 @@ export interface State {
   rev: number;
   file: { name: string; folder: string };
   disk: Disk;
+  /** What brought this revision, in words: the label of a step, or "Undone: ..."; "" for nothing yet. */
+  made?: string;
   undo: string | null;
   redo: string | null;
   title: TitleBlock;

@@ -6,7 +6,7 @@ import type { Field } from "./contract";
 import { look, lookAway } from "./live";
 import { PartTable } from "./parts";
 import { act } from "./said";
-import { online, state, wantedField } from "./state";
+import { changedOver, fileOf, online, state, wantedField } from "./state";
 import { Typing } from "./typing";
 
 /** Text to write: an empty box takes the line out of the file. */
@@ -16,14 +16,14 @@ export function textToWrite(text: string): string | null {
 
 const isNeeded = (field: Field): string => `${field.label} is needed${field.example ? `; write for example ${field.example}` : ""}.`;
 
-function waysOf(current: () => Field, group: string, typing: () => Typing) {
+function waysOf(current: () => Field, group: string, typing: () => Typing, file: string) {
   return {
     write: async (text: string) => {
       const field = current();
       const value = textToWrite(text);
       if (value === null && field.needed) throw new Error(isNeeded(field));
       const label = `${group}: ${field.label} ${value ?? "left to its default"}`;
-      await act(label, () => edit([[field.path, value]], label));
+      await act(label, () => edit([[field.path, value]], label, file));
     },
     look: (text: string) => {
       const field = current();
@@ -44,12 +44,21 @@ function waysOf(current: () => Field, group: string, typing: () => Typing) {
   };
 }
 
+/** A field that is taken off the page is left, too; what was typed for a file that is no longer shown is set aside instead. */
+async function left(typing: Typing, file: string, label: string): Promise<void> {
+  if (fileOf(state.peek()) === file) return typing.commit().then(() => typing.escape());
+  if (!(await typing.unwritten())) return;
+  const over = changedOver.peek();
+  if (over) changedOver.value = { ...over, unwritten: [...over.unwritten, { file, label, text: typing.text.peek() }] };
+}
+
 export function FieldRow({ field, group }: { field: Field; group: string }) {
   const now = useRef(field);
   now.current = field;
-  const typing: Typing = useMemo(() => new Typing(field.text, waysOf(() => now.current, group, () => typing)), [field.path]);
+  const file = useRef(fileOf(state.value)).current;
+  const typing: Typing = useMemo(() => new Typing(field.text, waysOf(() => now.current, group, () => typing, file)), [field.path]);
   useEffect(() => typing.served(field.text), [field, typing]); // each answer counts, even one that equals the answer before
-  useEffect(() => () => void typing.commit().then(() => typing.escape()), [typing]); // taken off the page is left, too
+  useEffect(() => () => void left(typing, file, `${group}: ${now.current.label}`), [typing]);
   const id = useId();
   const row = useRef<HTMLDivElement>(null);
   const wanted = wantedField.value === field.path;
@@ -158,7 +167,7 @@ function TextBox({ field, typing, id, invalid }: BoxProps) {
         onInput={(e) => typing.input(e.currentTarget.value)}
         onBlur={() => typing.commit()}
         onKeyDown={(e) => {
-          if (e.key === "Enter") typing.commit();
+          if (e.key === "Enter") typing.commit(true);
           if (e.key === "Escape" && typing.dirty.value) {
             e.stopPropagation();
             typing.escape();
@@ -204,7 +213,7 @@ function Choice({ field, typing, id, invalid, choices }: BoxProps & { choices: [
         onPointerDown={() => (keyed.current = false)}
         onKeyDown={(e) => {
           keyed.current = true;
-          if (e.key === "Enter") void typing.commit();
+          if (e.key === "Enter") void typing.commit(true);
           if (e.key === "Escape" && typing.dirty.value) typing.escape();
         }}
         onChange={(e) => {

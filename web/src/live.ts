@@ -1,7 +1,7 @@
 /** Keeps the page in step with the program: first state, announcements, scene, lost and found connection. */
 import { effect, signal } from "@preact/signals";
-import { ApiError, type Announced, changing, fetchStart, get, newestOnly, type Preview, preview, type Scene, receive, replaceBy, settledChanges, type State } from "./api";
-import { online, scene, state } from "./state";
+import { ApiError, type Announced, changing, fetchStart, get, newestOnly, type Preview, preview, type Scene, receive, settledChanges, type State } from "./api";
+import { fileOf, online, scene, state } from "./state";
 
 /** "start" where no machine is open, "failed" where the program would not tell why. */
 export const page = signal<"loading" | "start" | "board" | "failed">("loading");
@@ -41,8 +41,7 @@ const refresh = newestOnly(async (_: null) => {
 function take(next: State): void {
   const before = state.value;
   if (before && before.boot !== next.boot) restarted.value = true;
-  if (before && before.file.name === next.file.name && before.file.folder === next.file.folder) receive(next);
-  else replaceBy(next); // the first one, or another window opened another machine
+  receive(next);
   // Somebody who looks for another machine is not called away by news of this one.
   if (!before || page.value !== "start") page.value = "board";
 }
@@ -51,8 +50,10 @@ let drawnScene = "";
 
 /** Most changes move nothing that is drawn: the same scene is left standing as it is. */
 const fetchScene = newestOnly(async (_: string) => {
+  const file = fileOf(state.value);
   try {
     const next = await get<Scene>("/api/scene");
+    if (fileOf(state.value) !== file) return; // another machine was opened meanwhile: its own shapes are asked for next
     const text = JSON.stringify(next);
     if (scene.value && text === drawnScene) return;
     drawnScene = text;

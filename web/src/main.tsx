@@ -6,7 +6,7 @@ import { failed, live, page } from "./live";
 import { large } from "./settings";
 import { Sheet } from "./sheet";
 import { Start } from "./start";
-import { stage, state } from "./state";
+import { fileOf, stage, state } from "./state";
 import "./style.css";
 
 declare global {
@@ -19,7 +19,8 @@ window.__board = { views: [], state };
 
 function Page() {
   if (page.value === "start") return <Start />;
-  if (page.value === "board" && state.value) return <Sheet />;
+  // Another file is another sheet: no field, drawing or half-typed text of the one before stays in it.
+  if (page.value === "board" && state.value) return <Sheet key={fileOf(state.value)} />;
   return (
     <main class="sheet start">
       <h1>Drawing board</h1>

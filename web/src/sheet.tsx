@@ -7,6 +7,7 @@ import { HistoryWindow, OutsideLine, UndoButtons } from "./history";
 import { KeysWindow, keysShown } from "./keys";
 import { Machine, StagePictures } from "./late";
 import { page, previewed, restarted } from "./live";
+import { ChangedOver } from "./over";
 import { Promises } from "./promises";
 import { said, wrong } from "./said";
 import { StageColumn, StageList } from "./stages";
@@ -161,6 +162,7 @@ export function Lines() {
           ! {s.trouble}
         </p>
       )}
+      <ChangedOver />
       {s && <OutsideLine />}
       {s && s.problems.length > 0 && (
         <div class={unanswered.value ? "line-bad no-answer" : "line-bad"} role="alert">

@@ -4,6 +4,19 @@ import type { Found, Scene, State, TintBy } from "./contract";
 
 /** The machine as the program last told it; null before a machine is open. */
 export const state = signal<State | null>(null);
+/** The file that is shown, as requests name it; "" before one is open. */
+export const fileOf = (s: State | null): string => (s ? `${s.file.folder}/${s.file.name}` : "");
+export const sameFile = (a: State, b: State): boolean => fileOf(a) === fileOf(b);
+
+/** A text that was typed for a file and is in none. */
+export interface Unwritten {
+  file: string;
+  label: string;
+  text: string;
+}
+/** Another window opened another file: which one was shown here, and what was typed for it. */
+export const changedOver = signal<{ from: State["file"]; unwritten: Unwritten[] } | null>(null);
+
 /** Shapes of the machine of `state.answers_rev`; null until fetched. */
 export const scene = signal<Scene | null>(null);
 /** True while requests are answered. */

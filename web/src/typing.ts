@@ -27,6 +27,7 @@ export class Typing {
   readonly dirty;
   private refused: string | null = null;
   private underway: string | null = null;
+  private answered: Promise<void> = Promise.resolve();
 
   constructor(
     written: string,
@@ -45,10 +46,25 @@ export class Typing {
     else this.ways.lookAway();
   }
 
-  /** Enter, or the box is left. One change for one text: a text that was refused is not sent again by leaving. */
-  async commit(): Promise<void> {
+  /**
+   * Enter, or the box is left. One change for one text: a text that was refused is not sent again by leaving.
+   *
+   * @param again Enter was pressed: a refused text is sent again, since what stood in its way may be gone.
+   */
+  async commit(again = false): Promise<void> {
     const text = this.text.value;
-    if (!this.dirty.value || text === this.refused || text === this.underway) return;
+    if (!this.dirty.value || (text === this.refused && !again) || text === this.underway) return;
+    this.answered = this.send(text);
+    return this.answered;
+  }
+
+  /** Whether what is in hand is in no file, once what was sent has its answer. */
+  async unwritten(): Promise<boolean> {
+    await this.answered;
+    return this.dirty.value;
+  }
+
+  private async send(text: string): Promise<void> {
     this.underway = text;
     this.sending.value = true;
     try {

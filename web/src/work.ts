@@ -2,11 +2,12 @@
 import { signal, type Signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { get, type Job, request } from "./api";
-import { state } from "./state";
+import { fileOf, state } from "./state";
 
 export interface Asked<T> {
   job: Job["id"];
   boot: string;
+  file: string;
   /** The answers that it is about. */
   answers: number;
   told: T | null;
@@ -26,7 +27,7 @@ export function longWork<T>(kind: string, nothing: string): Work<T> & { collect:
   const asked = signal<Asked<T> | null>(null);
   const ask = async (): Promise<void> => {
     const s = state.value!;
-    const blank = { job: "", boot: s.boot, answers: s.answers_rev, told: null, trouble: "" };
+    const blank = { job: "", boot: s.boot, file: fileOf(s), answers: s.answers_rev, told: null, trouble: "" };
     asked.value = blank;
     try {
       const job = await request<Job>("POST", "/api/jobs", { kind });
@@ -49,10 +50,11 @@ export function longWork<T>(kind: string, nothing: string): Work<T> & { collect:
   return { asked, ask, collect };
 }
 
-/** Follow it from a component: what was asked for in this run of the program, and whether it is under way. */
+/** Follow it from a component: what was asked for of this file in this run of the program, and whether it is under way. */
 export function useWork<T>(work: ReturnType<typeof longWork<T>>): { mine: Asked<T> | null; under: boolean; old: boolean } {
   const s = state.value!;
-  const mine = work.asked.value?.boot === s.boot ? work.asked.value : null;
+  const asked = work.asked.value;
+  const mine = asked?.boot === s.boot && asked.file === fileOf(s) ? asked : null;
   const job = mine && s.jobs.find((j) => j.id === mine.job);
   const ended = job && job.state !== "running";
   useEffect(() => {

@@ -82,14 +82,15 @@ test("a conflict shows the state of the program", async () => {
   expect(state.value!.rev).toBe(7);
 });
 
-test("a late answer never hides a newer one; a new process or another file always counts", () => {
+test("a late answer never hides a newer one; a new process always counts, another file by its revision", () => {
   receive(made(4));
   receive(made(3));
   expect(state.value!.rev).toBe(4);
   receive(made(0, { boot: "another" }));
   expect(state.value!.rev).toBe(0);
-  const other = made(0, { file: { name: "other.toml", folder: "/" } });
-  expect(isNewer(made(9), other)).toBe(true);
+  const other = (rev: number) => made(rev, { file: { name: "other.toml", folder: "/" } });
+  expect(isNewer(made(9), other(10))).toBe(true); // revisions go on from file to file
+  expect(isNewer(made(9), other(8))).toBe(false);
 });
 
 test("at one revision, answers with a spread are not taken back by answers without", () => {

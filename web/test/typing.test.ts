@@ -98,3 +98,16 @@ test("what is typed while a change is under way stays in hand", async () => {
   await box.commit();
   expect(write.mock.calls).toEqual([["10 m/min"], ["10.5 m/min"]]);
 });
+
+test("Enter sends a refused text again, since what stood in its way may be gone; leaving does not", async () => {
+  const write = vi.fn().mockRejectedValueOnce(new Error("the file is gone")).mockResolvedValue(null);
+  const typing = new Typing("1 mm", { write, look: () => {}, lookAway: () => {} });
+  typing.input("2 mm");
+  await typing.commit(true);
+  expect(typing.trouble.value).toBe("the file is gone");
+  await typing.commit();
+  expect(write).toHaveBeenCalledTimes(1);
+  await typing.commit(true);
+  expect(write).toHaveBeenCalledTimes(2);
+  expect([typing.trouble.value, typing.dirty.value]).toEqual(["", false]);
+});

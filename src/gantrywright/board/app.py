@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import orjson
-from fastapi import FastAPI
+from fastapi import Depends, FastAPI
 from starlette.middleware.base import BaseHTTPMiddleware
 from starlette.requests import Request
 from starlette.responses import FileResponse, PlainTextResponse, Response
@@ -18,6 +18,7 @@ from gantrywright.board import views
 from gantrywright.board.answer import Answer
 from gantrywright.board.desk import NothingToDo, Outside
 from gantrywright.board.guard import Guard
+from gantrywright.board.meant import OtherFile, forgotten, noted
 from gantrywright.board.office import Office
 from gantrywright.board.routes import answers, changes, sheet, start, work
 
@@ -44,8 +45,9 @@ def create_app(office: Office, guard: Guard | None = None) -> FastAPI:
     app = FastAPI(title="gantrywright drawing board", docs_url=None, redoc_url=None, lifespan=life)
     app.add_middleware(BaseHTTPMiddleware, dispatch=guard or Guard())
     _tell_errors(app, office)
-    for room in (start, changes, answers, work):
-        app.include_router(room.routes(office), prefix="/api")
+    app.include_router(start.routes(office), prefix="/api")
+    for room in (changes, answers, work):
+        app.include_router(room.routes(office), prefix="/api", dependencies=[Depends(noted)])
     app.include_router(sheet.routes(office))
     app.get("/api/events")(_events(office))
     if (STATIC / "index.html").is_file():
@@ -75,7 +77,12 @@ def _tell_errors(app: FastAPI, office: Office) -> None:
         listed = views.problems(error.problems, office.desk) if office.is_open else []
         return Answer({"detail": error.problems[0].message if error.problems else str(error), "problems": listed}, 422)
 
+    async def of_another(_: Request, error: Exception) -> Response:
+        forgotten()
+        return Answer({"detail": str(error), **({"state": office.state()} if office.is_open else {})}, 409)
+
     app.add_exception_handler(FileProblems, refused)
+    app.add_exception_handler(OtherFile, of_another)
     app.add_exception_handler(Outside, told(409, state=office.state))
     app.add_exception_handler(NothingToDo, told(409, state=office.state))
     app.add_exception_handler(NotFound, told(404))

@@ -23,6 +23,9 @@ from gantrywright.study.study import Study, run
 JOIN = 0.8
 """Changes of the same values within this time are one step, s: a slider that is drawn."""
 
+OUTSIDE = "changed outside the drawing board"
+"""Label of a step that another program made."""
+
 Edits = Iterable[tuple[str, str | None]]
 
 
@@ -51,6 +54,8 @@ class Sheet:
     whole: Study | None = None
     """The study as it was settled last."""
     problems: tuple[Problem, ...] = ()
+    made: str = ""
+    """What brought this revision, in words; empty as opened."""
     trouble: str = ""
     """What could not be settled, or could not be written to the history, in words."""
 
@@ -58,11 +63,12 @@ class Sheet:
 class Desk:
     """A machine file, its history and its answers. Safe to use from several threads."""
 
-    def __init__(self, path: Path, changed: Callable[[], None] = lambda: None) -> None:
+    def __init__(self, path: Path, changed: Callable[[], None] = lambda: None, *, after: int = 0) -> None:
         """Open a machine file.
 
         Args:
             path: The machine file.
+            after: Revision that its own follow.
             changed: Called after every change of what the desk shows, with the desk locked: must not take long.
 
         Raises:
@@ -81,7 +87,7 @@ class Desk:
             self._seen_outside(text)
         except Unwritable as error:
             trouble = str(error)
-        self.sheet = replace(self._looked_at(Sheet(0, "", None, None, -1), text), trouble=trouble)
+        self.sheet = replace(self._looked_at(Sheet(after, "", None, None, -1), text), trouble=trouble)
 
     # ---- looking
 
@@ -214,8 +220,8 @@ class Desk:
         with self.lock:
             text = _read(self.path)
             if text != self.sheet.text:
-                self._stepped("changed outside the drawing board", self.sheet.text, text)
-                self.sheet = self._looked_at(self.sheet, text)
+                self._stepped(OUTSIDE, self.sheet.text, text)
+                self.sheet = replace(self._looked_at(self.sheet, text), made=OUTSIDE)
                 self.changed()
 
     def take_mine(self) -> None:
@@ -261,7 +267,7 @@ class Desk:
             raise
         if step is not None and self.book:
             trouble = self._noted(lambda book: book.done(step, joins=joins)) or trouble
-        self.sheet = replace(looked, trouble=trouble or looked.trouble)
+        self.sheet = replace(looked, made=label, trouble=trouble or looked.trouble)
         self.changed()
 
     def _noted(self, write: Callable[[Book], None]) -> str:
@@ -293,7 +299,8 @@ class Desk:
     def _walk(self, step: Step, text: str, state: str) -> None:
         looked = self._looked_at(self.sheet, text)
         write_whole(self.path, text)
-        self.sheet = replace(looked, trouble=self._noted(lambda book: book.mark(step.id, state)) or looked.trouble)
+        made = f"{'Undone' if state == 'undone' else 'Done again'}: {step.label}"
+        self.sheet = replace(looked, made=made, trouble=self._noted(lambda book: book.mark(step.id, state)) or looked.trouble)
         self.changed()
 
     def _alone(self) -> None:
@@ -308,7 +315,7 @@ class Desk:
         undone = self.book.first_undone() if self.book else None
         known = undone.before if undone is not None else last.after if last is not None else text
         if text != known:
-            self._stepped("changed outside the drawing board", known, text)
+            self._stepped(OUTSIDE, known, text)
 
     def _stepped(self, label: str, before: str, after: str) -> None:
         if self.book:

@@ -14,6 +14,7 @@ from gantrywright.board.against import Against, Values, against, chosen, values_
 from gantrywright.board.book import AS_OPENED
 from gantrywright.board.desk import Desk, Sheet
 from gantrywright.board.jobs import Jobs
+from gantrywright.board.meant import must_be
 from gantrywright.board.settling import Settler
 from gantrywright.board.shelf import Shelf
 from gantrywright.intake.fields import stage_of, stages
@@ -55,10 +56,13 @@ class Office:
 
         Raises:
             NotFound: None is open.
+            OtherFile: The request at hand is meant for another one.
         """
-        if self._desk is None:
+        desk = self._desk
+        if desk is None:
             raise NotFound("no machine is open yet; open one on the start page")
-        return self._desk
+        must_be(desk.path)
+        return desk
 
     @property
     def is_open(self) -> bool:
@@ -70,7 +74,8 @@ class Office:
         with self._lock:
             if self._desk is not None and self._desk.path == file:
                 return
-            desk = Desk(file, self._changed)
+            # revisions go on: an answer or a shape of the file before is never taken for one of this file
+            desk = Desk(file, self._changed, after=self._desk.sheet.rev if self._desk is not None else 0)
             if self._desk is not None and self._desk.book is not None:
                 self._desk.book.close()
             self._desk, self._asked, self._mended, self._failed, self._disk = desk, -1, -1, "", "same"
@@ -99,7 +104,7 @@ class Office:
         sheet, study = desk.sheet, desk.sheet.study
         undo, redo = desk.at_hand()
         return {
-            **self.announced(), "undo": undo, "redo": redo, "title": views.title(desk, sheet),
+            **self.announced(), "made": sheet.made, "undo": undo, "redo": redo, "title": views.title(desk, sheet),
             "units": study.machine.show if study else "metric", "verdict": views.verdict(study),
             "promises": views.promised(study, sheet.whole, self._against.values) if study else [],
             "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
