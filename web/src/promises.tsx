@@ -170,7 +170,7 @@ function LastChange() {
         <strong>{m.label}</strong> {what}
         {m.verdict && `; ${m.verdict.was} → ${m.verdict.now}`}.
       </p>
-      {s.undo !== null && (
+      {m.last && (
         <button type="button" class="quiet" onClick={() => attempt(`Undone: ${s.undo}`, undo)}>
           Undo
         </button>

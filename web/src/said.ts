@@ -2,18 +2,36 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { ApiError } from "./api";
 import type { Promised, State } from "./contract";
-import { state } from "./state";
+import { sameFile, state } from "./state";
 
 /** The last thing that happened, for the eye and for a screen reader. */
 export const said = signal("");
 /** The last thing that went wrong outside of a field; "" once closed. */
 export const wrong = signal("");
 
-/** Answers as they stood before the last change. */
-const before = signal<{ label: string; state: State } | null>(null);
+/** What the line says of a change, as long as nothing else has been said since. */
+const told = signal<{ label: string; boot: string; rev: number; text: string } | null>(null);
+
+/** Answers as they stood before the last change, and the revision that it brought. */
+const before = signal<{ label: string; rev: number; state: State } | null>(null);
+
+/** Each new revision is a change, whoever made it: here, in another window, or another program. Another file begins anew. */
+let seen: State | null = null;
+effect(() => {
+  const now = state.value;
+  const was = seen;
+  seen = now;
+  if (!now || !was || was.boot !== now.boot) return void (before.value = null);
+  if (!sameFile(was, now)) {
+    before.value = told.value = null;
+    said.value = "";
+  } else if (was.rev !== now.rev) before.value = { label: now.made ?? "", rev: now.rev, state: was };
+});
 
 export interface Moved {
   label: string;
+  /** The step that undo takes back is this change. */
+  last: boolean;
   rows: { key: string; label: string; was: string; now: string }[];
   verdict: { was: string; now: string } | null;
 }
@@ -24,7 +42,7 @@ export const keyOf = (p: Promised): string => `${p.subject}/${p.what}`;
 export const moved = computed<Moved | null>(() => {
   const was = before.value;
   const now = state.value;
-  if (!was || !now || was.state.boot !== now.boot) return null;
+  if (!was || !now) return null;
   const old = new Map(was.state.promises.map((p) => [keyOf(p), p.text]));
   const rows = now.promises
     .filter((p) => old.has(keyOf(p)) && old.get(keyOf(p)) !== p.text)
@@ -33,21 +51,16 @@ export const moved = computed<Moved | null>(() => {
   const alike = was.state.settled.state === now.settled.state;
   const [then, since] = [was.state.verdict.words, now.verdict.words];
   const verdict = alike && then !== since ? { was: then, now: since } : null;
-  return { label: was.label, rows, verdict };
+  return { label: was.label, last: now.undo !== null && now.undo === (now.made ?? now.undo), rows, verdict };
 });
 
-/** Do something to the machine, say what was done, and remember what stood before. Throws what was thrown. */
+/** Do something to the machine and say what was done, in the words of this page. Throws what was thrown. */
 export async function act(label: string, doing: () => Promise<State>): Promise<void> {
-  const was = state.value;
   const next = await doing();
-  if (was && was.boot === next.boot && was.rev !== next.rev)
-    before.value = { label, state: was };
+  if (before.value?.rev === next.rev) before.value = { ...before.value, label };
   wrong.value = "";
   told.value = { label, boot: next.boot, rev: next.rev, text: (said.value = sayOf(label, next)) };
 }
-
-/** What the line says of a change, as long as nothing else has been said since. */
-const told = signal<{ label: string; boot: string; rev: number; text: string } | null>(null);
 
 function sayOf(label: string, s: State): string {
   const pending = s.settled.state === "pending" ? ", typical values so far" : "";

@@ -1,4 +1,5 @@
 import { afterEach, expect, test } from "vitest";
+import { replaceBy } from "../src/api";
 import { diffOf } from "../src/diff";
 import { titleBelow } from "../src/group";
 import { inTextBox } from "../src/keys";
@@ -82,6 +83,24 @@ test("counts with the spread are not held against counts without it", async () =
   expect(said.value).toContain("so far");
   state.value = stateAfter({ verdict: verdict("14 to watch") });
   expect(moved.value!.verdict).toEqual({ was: "15 to watch", now: "14 to watch" });
+});
+
+test("a file that is opened is held against nothing of the one before", () => {
+  state.value = boardState();
+  state.value = stateAfter({ made: "Thicker screw" });
+  expect(moved.value!.rows.length).toBeGreaterThan(0);
+  said.value = "Thicker screw. 12 to watch";
+  replaceBy(boardState({ file: { name: "bench.toml", folder: "demo" }, rev: 9 }));
+  expect(moved.value).toBeNull();
+  expect(said.value).toBe("");
+});
+
+test("a change of another window is told by its own name, and undo stands beside it only where it takes that back", () => {
+  state.value = boardState();
+  state.value = stateAfter({ made: "Feed 2.2 m/min", undo: "Feed 2.2 m/min" });
+  expect(moved.value).toMatchObject({ label: "Feed 2.2 m/min", last: true });
+  state.value = boardState({ rev: stateAfter().rev + 1, made: "Undone: Feed 2.2 m/min", undo: "what was before" });
+  expect(moved.value).toMatchObject({ label: "Undone: Feed 2.2 m/min", last: false });
 });
 
 test("promises of the whole machine come first, then axis by axis", () => {
