@@ -61,12 +61,22 @@ def test_block_finds_the_greatest_of_all_multipliers(modes: FeedModes, width: fl
     nodes = dl._nodes(of, dl._steps(modes, of, speed, 0.5))
     plain = dl._plain(modes, of, nodes, speed)
     for depth in (0.3e-3, 2e-3):
-        found = ds.greatest_multiplier(*plain, depth, dl._block(modes, nodes), False)[0]
+        found = ds.greatest_multiplier(*plain, depth, dl._block(modes, nodes, speed), False)[0]
         rows = 2 * len(modes.squares) + 2 * (len(nodes) - 1)
         weights = plain[5] * depth * ds.step_means(nodes, plain[7], 2, of.start, of.stop, 0.0, 1)[:, :4].reshape(-1, 2, 2)
         whole = np.empty((rows, rows))
         ds.drive_through(np.eye(rows), plain[2], ds.mode_steps(nodes, speed, *plain[3:5]), weights, np.zeros_like(weights), whole)
         assert found == pytest.approx(np.abs(np.linalg.eigvals(whole)).max(), rel=3e-4)
+
+
+def test_where_many_multipliers_are_of_like_size_all_are_looked_at() -> None:
+    """Six waves of one mode between teeth, process damping: a block alone went astray by a fifth here."""
+    of = dl.DelayCut(700e6, 0.46, 3, 6e-3, 1.4785, np.pi, ploughing=5e4)
+    modes, speed = one_mode().turned(0.161), 2912.6 * TURN
+    limit = dl.delay_limits(modes=modes, cut=of, speeds=np.array([speed]), shallowest=1e-3, deepest=30e-3)[0][0]
+    sizes = dl.multipliers(modes=modes, cut=of, speeds=np.full(4, speed), depths=limit * np.array([0.9, 0.95, 0.995, 1.005]))
+    assert limit == pytest.approx(8.577e-3, rel=2e-3)
+    np.testing.assert_allclose(sizes, [0.9648, 0.9822, 0.9962, 1.0038], rtol=1e-3)
 
 
 def test_means_of_a_step_are_those_of_a_helical_edge() -> None:

@@ -26,8 +26,8 @@ PER_WAVE = 24
 """Steps in a wave of the quickest mode, at least."""
 PER_ARC = 16
 """Steps from entry to exit, at least."""
-SPARE = 4
-"""Vectors in the block besides two a mode."""
+SPARE, MOST_SPARE = 4, 12
+"""Vectors in the block besides two a mode: two more for each wave of the quickest mode between teeth, up to the greater."""
 RISE = 1.2
 """From one depth that is tried to the next, when the limit is looked for."""
 TRIALS = 14
@@ -70,7 +70,7 @@ def multipliers(*, modes: FeedModes, cut: DelayCut, speeds: Array, depths: Array
     found = np.empty(len(speeds))
     for number, (speed, depth) in enumerate(zip(speeds, depths, strict=True)):
         nodes = _nodes(cut, _steps(modes, cut, speed, float(fineness)))
-        block = _block(modes, nodes)
+        block = _block(modes, nodes, float(speed))
         found[number] = greatest_multiplier(*_plain(modes, cut, nodes, speed), depth, block, False)[0]
     return found
 
@@ -81,7 +81,8 @@ def delay_limits(
 ) -> tuple[Metre, Hertz]:
     """Depth at which chatter starts, and its frequency, by a scan upwards from a shallow cut and closing in at the first sign of chatter.
 
-    A cut may be stable again above the limit (islands); it is the first chatter from below that counts.
+    A cut may be stable again above the limit (islands); it is the first chatter from below that counts. A strip of chatter thinner than the
+    step of the scan, a fifth of the depth, can be missed.
 
     Args:
         modes: One machine, shapes (m,) and (2, m).
@@ -99,7 +100,7 @@ def delay_limits(
     scan = np.geomspace(shallowest, deepest, max(2, rises + 1))
     for number, speed in enumerate(speeds):
         nodes = _nodes(cut, _steps(modes, cut, speed, float(fineness)))
-        depth, angle = first_chatter(*_plain(modes, cut, nodes, speed), scan, _block(modes, nodes), TRIALS)
+        depth, angle = first_chatter(*_plain(modes, cut, nodes, speed), scan, _block(modes, nodes, float(speed)), TRIALS)
         depths[number] = depth
         frequencies[number] = angle / (2 * np.pi) * cut.flutes * speed / (2 * np.pi) if np.isfinite(depth) else np.nan
     return depths, frequencies
@@ -130,11 +131,13 @@ def _nodes(cut: DelayCut, steps: int) -> Array:
     return np.concatenate([*parts, [pitch]])
 
 
-def _block(modes: FeedModes, nodes: Array) -> Array:
-    """Vectors to start from: each mode displaced, each moving, and some noise in what went before."""
+def _block(modes: FeedModes, nodes: Array, speed: float) -> Array:
+    """Vectors to start from, of no particular kind."""
     count = modes.squares.shape[-1]
     rows = 2 * count + 2 * (len(nodes) - 1)
-    return np.random.default_rng(1).standard_normal((rows, min(2 * count + SPARE, rows)))
+    waves = float(np.max(modes.frequencies)) * float(nodes[-1]) / speed
+    spare = min(SPARE + 2 * int(waves), MOST_SPARE)
+    return np.random.default_rng(1).standard_normal((rows, min(2 * count + spare, rows)))
 
 
 def _plain(modes: FeedModes, cut: DelayCut, nodes: Array, speed: float) -> tuple[Any, ...]:

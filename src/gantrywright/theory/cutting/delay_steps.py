@@ -195,8 +195,11 @@ def greatest_multiplier(
         change = abs(size - before)
         calm = calm + 1 if change < SETTLED * size or (verdict and abs(size - 1) > CLEAR * change) else 0
         if calm >= 2:
-            break
+            return size, angle
         before = size
+    whole = np.empty((block.shape[0], block.shape[0]))  # too many multipliers of like size: all of them at once
+    drive_through(np.eye(block.shape[0]), shapes, moves, weights, drag, whole)
+    size, angle = _greatest(np.eye(block.shape[0]), whole)
     return size, angle
 
 
