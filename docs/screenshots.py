@@ -12,7 +12,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "tests"))
 from driven_board import Board, browsing, lacking, look, stands
 
 DEMO = Path(__file__).parents[1] / "src" / "gantrywright" / "data" / "demo"
-STAGES = ("work", "frame", "guides", "drives", "spindle", "power", "stiffness", "ringing", "findings", "compare")
+STAGES = ("work", "frame", "guides", "drives", "spindle", "cut", "power", "stiffness", "ringing", "findings", "compare")
 
 
 def main(folder: Path) -> None:

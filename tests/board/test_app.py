@@ -29,7 +29,7 @@ def test_state_tells_everything_that_the_page_shows(client: TestClient) -> None:
     assert all(p["text"] for p in told["promises"])
     assert len(told["findings"]) == sum(told["verdict"][s] for s in ("fail", "broken", "unknown", "watch", "ok"))
     assert [stage["id"] for stage in told["stages"]] == [
-        "work", "frame", "guides", "drives", "spindle", "power", "stiffness", "ringing", "findings", "compare",
+        "work", "frame", "guides", "drives", "spindle", "cut", "power", "stiffness", "ringing", "findings", "compare",
     ]  # fmt: skip
     for stage in told["stages"]:
         listed = [f for f in told["findings"] if stage["id"] in (f["stage"], "findings")]
@@ -99,8 +99,8 @@ def test_wrong_input_is_refused_in_words_and_changes_nothing(client: TestClient,
         ("post", "/api/open", {"path": "../../etc/passwd"}, 404),
         ("post", "/api/open", {"path": "/etc/passwd"}, 404),
         ("post", "/api/open", {"demo": "../secret"}, 404),
-        ("post", "/api/new", {"answers": {}, "folder": "../elsewhere"}, 404),
-        ("post", "/api/new", {"answers": {}, "folder": ""}, 404),
+        ("post", "/api/new", {"answers": {}, "folder": "../elsewhere"}, 422),
+        ("post", "/api/new", {"answers": {}, "folder": ""}, 422),
         ("post", "/api/jobs", {"kind": "everything"}, 404),
         ("get", "/api/jobs/77", None, 404),
         ("delete", "/api/jobs/77", None, 404),
@@ -253,9 +253,12 @@ def test_start_page_and_a_new_machine(client: TestClient, folder: Path, office: 
     assert made["title"]["title"] == "my router"
     assert made["verdict"]["broken"] == 0
     again = client.post("/api/new", json={"answers": answers, "folder": "my-router"})
-    assert again.status_code == 507
+    assert (again.status_code, again.json()["field"]) == (422, "folder")
     bad = client.post("/api/new", json={"answers": {**answers, "material": "cheese"}, "folder": "other"})
-    assert bad.status_code == 404
+    assert (bad.status_code, bad.json()["field"]) == (422, "material")
+    large = client.post("/api/new", json={"answers": {**answers, "work_area": "24 x 90 x 4 in"}, "folder": "other"})
+    assert (large.status_code, large.json()["field"]) == (422, "work_area")
+    assert "at most 78.5 in for y" in large.json()["detail"]
     assert not (folder / "other").exists()
     demo = client.post("/api/open", json={"demo": "bench"}).json()
     assert demo["units"] == "inch"

@@ -10,7 +10,7 @@ from driven_board import AXE, Board, browsing, lacking, look, stands
 
 pytestmark = [pytest.mark.slow, pytest.mark.skipif(bool(lacking()), reason=lacking() or "-")]
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
-STAGES = ("work", "frame", "guides", "drives", "spindle", "power", "stiffness", "ringing", "findings", "compare")
+STAGES = ("work", "frame", "guides", "drives", "spindle", "cut", "power", "stiffness", "ringing", "findings", "compare")
 
 
 @pytest.fixture(scope="module")

@@ -27,7 +27,9 @@ def test_every_finding_is_listed_at_a_stage_whose_tables_hold_its_subject(name: 
         ("gantry.beam", "STR-501", "stiffness"),
         ("machine", "STR-601", "ringing"),
         ("spindle.main", "ELE-101", "power"),
-        ("job.fittings", "CUT-101", "work"),
+        ("job.fittings", "CUT-101", "cut"),
+        ("job.fittings", "COM-101", "cut"),
+        ("spoilboard", "CUT-107", "cut"),
         ("axis.y", "GEO-102", "guides"),
         ("axis.y.drive.left", "GEO-103", "drives"),
         ("bed.top (against axis.x.drive.main)", "GEO-301", "frame"),
@@ -43,7 +45,7 @@ def test_a_finding_is_listed_at_the_stage_of_its_check_else_of_its_subject(subje
 
 def test_stages_come_in_the_order_of_a_build() -> None:
     names = [stage.id for stage in stages(*opened("as-built"))]
-    assert names == ["work", "frame", "guides", "drives", "spindle", "power", "stiffness", "ringing", "findings", "compare"]
+    assert names == ["work", "frame", "guides", "drives", "spindle", "cut", "power", "stiffness", "ringing", "findings", "compare"]
 
 
 @pytest.mark.parametrize("name", FILES)
@@ -66,6 +68,12 @@ def test_every_table_of_a_stage_opens(name: str) -> None:
         assert len(set(paths)) == len(paths)
         for path, title in stage.groups:
             assert title == fields_of(document, machine, path).title
+
+
+def test_the_cut_holds_every_job_with_what_it_rests_on() -> None:
+    made = {stage.id: [path for path, _ in stage.groups] for stage in stages(*opened("as-built"))}
+    assert made["cut"] == ["job", "job.frames", "job.fittings", "tool", "spoilboard", "spindle"]
+    assert set(made["cut"][:3]) <= set(made["work"])
 
 
 def test_stages_stand_without_a_machine() -> None:

@@ -62,6 +62,12 @@ def _spindle(force: Force) -> Iterator[str]:
     yield from (path for path in ("spindle", "spindle.mount", "tool") if path == "spindle" or force.raw(path) is not None)
 
 
+def _cut(force: Force) -> Iterator[str]:
+    """What a cut rests on, in one place: some of it stands at its own stage, too."""
+    yield from ("job", *_named(force, "job"))
+    yield from (path for path in ("tool", "spoilboard", "spindle") if path != "tool" or force.raw(path) is not None)
+
+
 def _power(force: Force) -> Iterator[str]:
     yield "supply"
     yield from _named(force, "supply")
@@ -100,13 +106,13 @@ def _guided(force: Force) -> set[str]:
 # ---- which findings
 
 OF_CHECKS = (
-    ("CUT", "work"), ("GDE", "guides"), ("DRV", "drives"), ("MOT", "drives"), ("ELE", "power"),
+    ("CUT", "cut"), ("GDE", "guides"), ("DRV", "drives"), ("MOT", "drives"), ("ELE", "power"),
     ("STR-2", "ringing"), ("STR-6", "ringing"), ("STR", "stiffness"),
 )  # fmt: skip
 """Where the findings of checks belong, by the beginning of their ids; those of no row here (places, making) belong where their subject does."""
 
 OF_TABLES = {
-    "purpose": "work", "job": "work", "site": "work", "axis": "guides", "spindle": "spindle", "tool": "spindle", "supply": "power",
+    "purpose": "work", "job": "cut", "spoilboard": "cut", "site": "work", "axis": "guides", "spindle": "spindle", "tool": "spindle", "supply": "power",
     "controller": "power", "cabinet": "power", "cable": "power", "measured": "ringing",
 }  # fmt: skip
 """The same by the first word of the subject; all others are bodies and what joins them."""
@@ -132,6 +138,7 @@ STEPS = (
     Step("guides", "Guides", "Travel, rails and blocks of each axis, and how true they can be set.", _guides),
     Step("drives", "Drives", "Screw, rack or belt of each axis, with motor and driver.", _drives),
     Step("spindle", "Spindle and tool", "The spindle, its mount, and the cutter that reach refers to.", _spindle),
+    Step("cut", "The cut", "Whether each job runs on this machine, what binds first, how true its wall comes, and the settings that the machine can hold.", _cut),
     Step("power", "Power and control", "Supplies, controller, cabinet and cables.", _power),
     Step("stiffness", "Stiffness", "What gives when the cutter is pushed, and what joints, blocks and mount are taken to hold.", _stiffness),
     Step("ringing", "Ringing", "How the machine rings, and what was measured on it.", _ringing),
