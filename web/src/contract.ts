@@ -328,6 +328,8 @@ export interface Motion {
 export interface Remedy {
   words: string;
   mends: boolean;
+  /** Something else fails, becomes unknown or gets clearly worse by it; the effects say what. */
+  harms?: boolean;
   /** It was evaluated; `mends` and `effects` say nothing otherwise. */
   tried?: boolean;
   effects: string[];

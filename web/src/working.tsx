@@ -186,7 +186,7 @@ function RemedyRow({ remedy }: { remedy: Remedy }) {
     <li class="remedy">
       <p>
         <strong>{remedy.words}</strong>{" "}
-        {remedy.tried === false ? (trying.value ? "being tried …" : "not tried by the program; Try it shows what it does") : remedy.mends ? "✓ mends it" : "does not mend it alone"}
+        {remedy.tried === false ? (trying.value ? "being tried …" : "not tried by the program; Try it shows what it does") : doesOf(remedy)}
       </p>
       {remedy.tried !== false && remedy.effects.length > 0 && (
         <ul class="effects">
@@ -203,3 +203,12 @@ function RemedyRow({ remedy }: { remedy: Remedy }) {
     </li>
   );
 }
+
+export const doesOf = ({ mends, harms }: Remedy): string =>
+  harms
+    ? mends
+      ? "✓ mends it, but makes other findings worse"
+      : "does not mend it alone, and makes other findings worse"
+    : mends
+      ? "✓ mends it"
+      : "does not mend it alone";

@@ -104,6 +104,21 @@ test("a remedy is being tried until the program says that the last ones have com
   expect(told()).not.toContain("being tried");
 });
 
+test("a remedy that makes something else worse says so beside the tick", async () => {
+  const key = boardState().findings[0].key;
+  const long = Object.values(board.findings).find((f) => f.remedies.length > 0) as unknown as FindingOpened;
+  const one = { ...long.remedies[0], tried: true, mends: true, harms: true, effects: ["but then fails GEO-101 axis.z"] };
+  answers[`/api/finding?key=${key}`] = { ...long, key, remedies: [one, { ...one, words: "another", harms: false }] };
+  state.value = boardState({});
+  openFinding(key);
+  await show(<Working />);
+  await act(() => new Promise((done) => setTimeout(done, 5)));
+  const told = [...host.querySelectorAll(".remedy")].map((row) => row.textContent!);
+  expect(told[0]).toContain("✓ mends it, but makes other findings worse");
+  expect(told[0]).toContain("but then fails GEO-101 axis.z");
+  expect(told[1]).not.toContain("worse");
+});
+
 test("opening a finding chooses its part, and both parts of a clash", () => {
   scene.value = smallScene();
   const [one, two] = [...new Set(smallScene().pieces.map((p) => p.part))];

@@ -118,6 +118,7 @@ def opened(study: Study, found: Finding) -> Json:
     remedies = [
         {
             "words": change.words, "mends": tried[change.words].mends if change.words in tried else False,
+            "harms": tried[change.words].harms if change.words in tried else False,
             "effects": list(tried[change.words].effects) if change.words in tried else ["not tried yet"],
             "edits": [list(edit) for edit in change.edits], "tried": change.words in tried,
         }

@@ -161,9 +161,18 @@ def _print_remedies(found: Iterable[Finding], out: Console) -> None:
     for findings_ in same.values():
         out.print(f"  {findings_[0].id} {escape(', '.join(f.subject for f in findings_))}")
         for remedy in findings_[0].remedies:
-            mark = "mends" if remedy.mends else "does not mend"
-            out.print(Padding(f"{escape(remedy.words)}: {mark}; {escape('; '.join(remedy.effects))}", (0, 0, 0, 4)))
+            out.print(
+                Padding(
+                    f"{escape(remedy.words)}: {_does(mends=remedy.mends, harms=remedy.harms)}; {escape('; '.join(remedy.effects))}",
+                    (0, 0, 0, 4),
+                )
+            )
     out.print()
+
+
+def _does(*, mends: bool, harms: bool) -> str:
+    words = "mends" if mends else "does not mend"
+    return f"{words}{', but' if mends else ', and'} makes other findings worse" if harms else words
 
 
 def _foot(study: Study, shown: int) -> str:
@@ -182,7 +191,7 @@ def long_form(study: Study, found: Iterable[Finding], out: Console | None = None
         ]
         rows += [f"  {name}: {escape(str(data[key]))}" for name, key in LONG if data[key]]
         rows += [
-            f"  tried: {escape(r['words'])}: {'mends' if r['mends'] else 'does not mend'}; {escape('; '.join(r['effects']))}"
+            f"  tried: {escape(r['words'])}: {_does(mends=r['mends'], harms=r['harms'])}; {escape('; '.join(r['effects']))}"
             for r in data["remedies"]
         ]
         out.print(Group(*rows, ""))

@@ -17,6 +17,8 @@ class Remedy:
     mends: bool
     effects: tuple[str, ...]
     """One sentence a number that moved, the finding's own margin first."""
+    harms: bool = False
+    """Something else fails, becomes unknown or gets clearly worse by it: that is among the effects."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,7 +63,7 @@ def finding(found: Finding) -> dict[str, Any]:
         "high": _number(found.high), "probability": _number(found.probability), "settle": found.settle, "why": found.check.why,
         "source": spell_out(verdict.source or found.check.source), "remedy": verdict.remedy or found.check.remedy, "place": found.place,
         "note": verdict.note, "missing": verdict.missing, "figure": verdict.figure,
-        "remedies": [{"words": r.words, "mends": r.mends, "effects": list(r.effects)} for r in found.remedies],
+        "remedies": [{"words": r.words, "mends": r.mends, "harms": r.harms, "effects": list(r.effects)} for r in found.remedies],
     }  # fmt: skip
 
 

@@ -7,18 +7,17 @@ from functools import reduce
 import numpy as np
 
 from gantrywright.base.errors import GantrywrightError
-from gantrywright.findings import Change, Finding, Remedy, Status, Verdict, judge
+from gantrywright.findings import Change, Finding, Remedy, Status, Verdict
 from gantrywright.model.machine import Machine
 from gantrywright.study.priced import outdated_prices
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Again, Study, run
+from gantrywright.study.turned import margin_of, percent, turned, typically
 
 DONE = ("cut", "drilled", "fitted")
 """States of a part that a change does not come cheap to."""
 TOLD = 0.01
 """The 5 % end is told where it lies so much below the typical margin."""
-MOST = 9.99
-"""Shares beyond this are told as beyond it."""
 MOVED = 0.02
 """A promise that changes by less than this share is not mentioned."""
 
@@ -43,19 +42,12 @@ def each_remedied(study: Study, again: Again, *, most: int | None = None) -> Ite
         most: How many of the worst findings; None for all that propose a change.
     """
     wanted = [f for f in study.worst() if f.status in (Status.FAIL, Status.WATCH) and f.verdict.changes][:most]
-    typical = replace(
-        study, findings=tuple(_typical(f) for f in study.findings)
-    )  # what is tried is typical, so is what it is held against
     tried: dict[tuple[tuple[str, str], ...], Study | str] = {}
     better = {}
     for finding in wanted:
-        found = tuple(_try(typical, finding, change, again, tried) for change in finding.verdict.changes)
+        found = tuple(_try(study, finding, change, again, tried) for change in finding.verdict.changes)
         better[(finding.id, finding.subject)] = replace(finding, remedies=found)
         yield replace(study, findings=tuple(better.get((f.id, f.subject), f) for f in study.findings))
-
-
-def _typical(finding: Finding) -> Finding:
-    return finding if finding.status is Status.BROKEN else judge(finding.check, finding.verdict)
 
 
 def _try(
@@ -69,7 +61,9 @@ def _try(
     other = tried[change.edits]
     if isinstance(other, str):
         return Remedy(change.words, False, (f"cannot be evaluated: {other}",))
-    return Remedy(change.words, _mends(other, finding), tuple(_effects(study, other, finding, change.edits)))
+    better, worse = turned(study.findings, other.findings, finding)
+    effects = (*_effects(study, other, finding, change.edits), *better, *worse, *outdated_prices(study.machine, change.edits))
+    return Remedy(change.words, _mends(other, finding), effects, bool(worse))
 
 
 def _mends(other: Study, finding: Finding) -> bool:
@@ -79,7 +73,7 @@ def _mends(other: Study, finding: Finding) -> bool:
         return True
     if finding.status is Status.WATCH and finding.worse is not None and after.verdict.margin is not None:
         return after.status is Status.OK and _worse_end(finding.verdict, finding.worse, after.verdict) >= 0
-    well = (Status.OK, Status.WATCH) if _typical(finding).status is Status.FAIL else (Status.OK,)
+    well = (Status.OK, Status.WATCH) if typically(finding).status is Status.FAIL else (Status.OK,)
     return after.status in well
 
 
@@ -119,12 +113,11 @@ def _effects(study: Study, other: Study, finding: Finding, edits: tuple[tuple[st
     if after is None:
         told.append("the finding no longer applies")
     elif after.verdict.margin is None or finding.verdict.margin is None:
-        told.append(f"then {after.status}")
+        lacks = f": not known without {after.verdict.missing}" if after.status is Status.UNKNOWN and after.verdict.missing else ""
+        told.append(f"becomes {after.status}{lacks}" if after.verdict.margin is None else f"then {after.status}")
     else:
-        told.append(f"margin {_percent(finding.verdict.margin)} to {_percent(after.verdict.margin)}{_doubt(finding, after)}")
+        told.append(f"margin {percent(margin_of(finding.verdict))} to {percent(margin_of(after.verdict))}{_doubt(finding, after)}")
     told.extend(_promise_effects(promises(study), promises(other)))
-    told.extend(_status_effects(study, other, finding))
-    told.extend(outdated_prices(study.machine, edits))
     return told
 
 
@@ -136,16 +129,8 @@ def _doubt(finding: Finding, after: Finding) -> str:
     if finding.worse is not None and finding.verdict.margin is not None:
         worse = _worse_end(finding.verdict, finding.worse, after.verdict)
         if worse < margin - TOLD:
-            return f", at its 5 % end about {_percent(worse)}"
+            return f", at its 5 % end about {percent(worse)}"
     return ", still to be watched" if after.status is Status.WATCH else ""
-
-
-def _percent(margin: object) -> str:
-    """A share in percent; beyond ten times the number says no more than that."""
-    share = float(np.asarray(margin))
-    if abs(share) > MOST:
-        return f"< -{MOST:.0%}".replace("%", " %") if share < 0 else f"> +{MOST:.0%}".replace("%", " %")
-    return f"{100 * share:+.0f} %"
 
 
 def _promise_effects(before: tuple[Promise, ...], after: tuple[Promise, ...]) -> list[str]:
@@ -157,23 +142,5 @@ def _promise_effects(before: tuple[Promise, ...], after: tuple[Promise, ...]) ->
             continue
         if abs(new.value - was.value) > MOVED * max(abs(was.value), 1e-12):
             change = new.value / was.value - 1 if was.value else float("inf")
-            told.append(f"{new.subject} {new.what} {_percent(change)}")
-    return told
-
-
-def _status_effects(study: Study, other: Study, finding: Finding) -> list[str]:
-    before = {(f.id, f.subject): f.status for f in study.findings}
-    worse = [
-        f for f in other.findings
-        if f.status is Status.FAIL and before.get((f.id, f.subject)) is not Status.FAIL and (f.id, f.subject) != (finding.id, finding.subject)
-    ]  # fmt: skip
-    mended = [
-        f for f in other.findings
-        if f.status is not Status.FAIL and before.get((f.id, f.subject)) is Status.FAIL and (f.id, f.subject) != (finding.id, finding.subject)
-    ]  # fmt: skip
-    told = []
-    if mended:
-        told.append("also mends " + ", ".join(f"{f.id} {f.subject}" for f in mended[:3]) + (" ..." if len(mended) > 3 else ""))
-    if worse:
-        told.append("but then fails " + ", ".join(f"{f.id} {f.subject}" for f in worse[:3]) + (" ..." if len(worse) > 3 else ""))
+            told.append(f"{new.subject} {new.what} {percent(change)}")
     return told
