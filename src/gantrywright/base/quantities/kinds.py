@@ -150,9 +150,10 @@ _ALL = (
         "turn-speed", "a turning speed", "rad/s", {"rpm": TURN / 60, "rad/s": 1, "rev/s": TURN}, "3 000 rpm", also={"RPM": "rpm", "1/min": "rpm"}
     ),
     _kind(
-        "flow", "a flow of air", "m3/s",
+        "flow", "a volume per time", "m3/s",
         {
-            "m3/h": Fraction(1, 3600), "m3/min": Fraction(1, 60), "m3/s": 1, "L/s": MILLI, "L/min": MILLI / 60, "ft3/min": FOOT**3 / 60,
+            "m3/h": Fraction(1, 3600), "m3/min": Fraction(1, 60), "m3/s": 1, "L/s": MILLI, "L/min": MILLI / 60, "cm3/min": MICRO / 60,
+            "ft3/min": FOOT**3 / 60, "in3/min": INCH**3 / 60,
         },
         "200 m3/h", "120 ft3/min", also={"l/min": "L/min", "l/s": "L/s", "cfm": "ft3/min"},
     ),

@@ -48,7 +48,8 @@ STEPS: dict[str, dict[System, _Steps]] = {
     "speed": {"metric": ((0.1 / 60, "m/min"), (0, "mm/min")), "inch": ((0, "in/min"),)},
     "accel": {"metric": ((0.1, "m/s2"), (0, "mm/s2")), "inch": ((0, "in/s2"),)},
     "turn-speed": _both(((0, "rpm"),)),
-    "flow": {"metric": ((0, "m3/h"),), "inch": ((0, "ft3/min"),)},
+    # chips fly by the cubic centimetre a minute, air by the cubic metre an hour
+    "flow": {"metric": ((5e-4, "m3/h"), (0, "cm3/min")), "inch": ((5e-4, "ft3/min"), (0, "in3/min"))},
     "frequency": _both(((1e4, "kHz"), (0, "Hz"))),
     "time": _both(((2 * _HOUR, "h"), (2 * _MINUTE, "min"), (0.1, "s"), (1e-4, "ms"), (0, "us"))),
     "lead": {"metric": ((0, "mm/rev"),), "inch": ((0, "in/rev"),)},
