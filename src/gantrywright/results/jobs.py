@@ -92,6 +92,18 @@ class Wall:
 
 
 @dataclass(frozen=True, slots=True)
+class Ringing:
+    """The mode that chatters first, with the job's cutter in the collet; typical."""
+
+    frequency: float
+    """Hz."""
+    damping: float
+    """Ratio."""
+    stiffness: float
+    """Of the mode at the tip, in the plane of the table where it swings most, N/m."""
+
+
+@dataclass(frozen=True, slots=True)
 class Lobes:
     """Depth at which a cut begins to chatter, against the speed of the spindle; typical."""
 
@@ -118,11 +130,37 @@ class Lobes:
     best: RadianPerSecond | None = None
     """Speed within reach of the spindle at which most may be cut, whatever the frequencies turn out to be."""
     best_depth: Metre | None = None
+    rings: Ringing | None = None
 
     def at(self, speeds: Array) -> Array:
         """Limit at other speeds, whatever the frequencies turn out to be."""
         held: Array = np.interp(speeds, self.speeds, self.worst)
         return held
+
+
+@dataclass(frozen=True, slots=True)
+class Second:
+    """A second opinion on chatter: the delay method, tooth by tooth, and a run in time at the settings of the file."""
+
+    job: str
+    speeds: Array
+    """About the job's own, rad/s, shape (n,)."""
+    depth: Array
+    """Limit of depth in the direction that is worst by the first opinion, m, shape (n,)."""
+    here: Metre
+    """At the job's speed."""
+    first: Metre
+    """What the first opinion said there."""
+    direction: str
+    way: str
+    growth: Number
+    """By what a disturbance grows from tooth to tooth at the depth of the file: above 1 it chatters."""
+    swing: Metre
+    """Of the tool along and across the feed in the run, from peak to peak, the larger of both."""
+    unlike: Metre
+    """How far the motion differs from tooth to tooth at the end of the run: nothing in a steady cut of a true cutter."""
+    wall: tuple[Array, Array]
+    """Places along the feed and depth of the wall that it leaves, m."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +183,9 @@ class Holding:
     formula: str = ""
     inputs: Mapping[str, Any] = field(default_factory=dict)
     """What the push that it stands was worked out of, by name; `ledger.Named` values."""
+    note: str = ""
+    """What else is to be kept in mind, in sentences."""
+    lift_formula: str = "F = N/S"
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,7 +70,7 @@ def _answer(
     known, profile = _known(around, cut, setting, own, leaf)
     known = replace(known, later=before is None and not deep)
     limits = limits_of(around.machine, around.motion, known)
-    figures.write_down(around.machine, known, limits, ledger)
+    figures.write_down(known, limits, ledger)
     found = JobAnswer(
         name, plain(np.asarray(setting.removal)), limits, known.walls, known.bottom, known.holding, leaf, profile=None if profile is None else profile.profile,
     )  # fmt: skip
@@ -85,7 +85,11 @@ def _answer(
         level_speed(around.machine, around.motion),
         lambda other: _judged(around, cut, other, own, leaf),
     )
-    told = replace(found, no_advice=advice) if isinstance(advice, str) else replace(found, advice=advice)
+    if isinstance(advice, str):
+        told = replace(found, no_advice=advice)
+    else:
+        told = replace(found, advice=advice)
+        figures.write_advice(cut.job.path, advice, ledger)
     return replace(told, trace=_trace(cut, setting, known.loads))
 
 
@@ -99,7 +103,7 @@ def _known(around: Around, cut: Cut, setting: Setting, own: Body | None, leaf: L
     )  # fmt: skip
     known = Known(
         cut, setting, pushes, power, available(machine, setting.speed, around.fed), () if profile is None else profile.walls,
-        None if profile is None else profile.bottom, holding(machine, cut, setting, pushes), leaf, own,
+        None if profile is None else profile.bottom, holding(machine, cut, pushes), leaf, own,
     )  # fmt: skip
     return known, profile
 

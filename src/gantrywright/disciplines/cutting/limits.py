@@ -168,7 +168,7 @@ def _hold(known: Known) -> Iterator[Limit]:
         "N",
         "depth",
         figure=f"{path}.held_push",
-        note=held.words,
+        note=_words(held),
     )
     if held.lift is not None and typical(held.pull) > 0:
         yield _made(
@@ -180,8 +180,12 @@ def _hold(known: Known) -> Iterator[Limit]:
             "N",
             "depth",
             figure=f"{path}.held_lift",
-            note=held.words,
+            note=_words(held),
         )
+
+
+def _words(held: Holding) -> str:
+    return f"{held.words}. {held.note}" if held.note else held.words
 
 
 def _chatter(known: Known) -> Iterator[Limit]:
