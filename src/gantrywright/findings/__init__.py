@@ -2,9 +2,9 @@
 
 from gantrywright.findings.check import Check, check, checks_in
 from gantrywright.findings.finding import Finding, Remedy, judge, judge_spread
-from gantrywright.findings.verdict import Change, Status, Verdict, ceiling, floor, holds, unknown
+from gantrywright.findings.verdict import Change, Status, Verdict, cautioned, ceiling, floor, holds, unknown
 
 __all__ = [
-    "Change", "Check", "Finding", "Remedy", "Status", "Verdict", "ceiling", "check", "checks_in", "floor", "holds", "judge",
+    "Change", "Check", "Finding", "Remedy", "Status", "Verdict", "cautioned", "ceiling", "check", "checks_in", "floor", "holds", "judge",
     "judge_spread", "unknown",
 ]  # fmt: skip

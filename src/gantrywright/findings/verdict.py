@@ -4,7 +4,7 @@ The numbers of a verdict are `Real`: from a typical machine they are floats; fro
 sample. `judge` turns the pair into a status.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 import numpy as np
@@ -86,3 +86,11 @@ def unknown(subject: str, *, missing: str, unit: str = "", limit: Real | None = 
 def holds(subject: str, *, true: bool, note: str, source: str = "", remedy: str = "", changes: tuple[Change, ...] = ()) -> Verdict:
     """Verdict on a fact that has no number; margin 1 where it holds and -1 where it does not."""
     return Verdict(subject, float(true), 1.0, "", 1.0 if true else -1.0, note=note, source=source, remedy=remedy, changes=changes)
+
+
+def cautioned(verdict: Verdict) -> Verdict:
+    """A caution only: never worse than to be watched, and its note says so first."""
+    if verdict.margin is None:
+        return verdict
+    margin = plain(np.maximum(verdict.margin, 0.0))
+    return replace(verdict, margin=margin, watch=max(verdict.watch, 1e-9), note=f"caution: {verdict.note}")

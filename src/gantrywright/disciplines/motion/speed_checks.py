@@ -1,7 +1,6 @@
 """MOT-1xx and MOT-4xx: whether the speed and acceleration that are wanted may be promised, and what simulation says of the promise."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 import numpy as np
 
@@ -201,10 +200,3 @@ def simulated(machine: Machine, results: Results) -> Iterator[Verdict]:
             run.drive, value=min(counts), limit=1.0, unit="", what="kept over promised", figure=f"axis.{run.axis}.accel_promise",
             note=f"ramp of {ramp}; acceleration up to which step is kept, over the promised one, by damping: {words}",
         )  # fmt: skip
-
-
-def capped(verdict: Verdict) -> Verdict:
-    """A caution only: never worse than to be watched, and its note says so first."""
-    if verdict.margin is None:
-        return verdict
-    return replace(verdict, margin=np.maximum(verdict.margin, 0.0), watch=max(verdict.watch, 1e-9), note=f"caution: {verdict.note}")

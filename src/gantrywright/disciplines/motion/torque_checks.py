@@ -8,8 +8,7 @@ from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Real
 from gantrywright.disciplines.motion import alternatives
-from gantrywright.disciplines.motion.speed_checks import capped
-from gantrywright.findings import Change, Verdict, ceiling, check, floor, unknown
+from gantrywright.findings import Change, Verdict, cautioned, ceiling, check, floor, unknown
 from gantrywright.model.axis import Axis
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
@@ -92,7 +91,7 @@ def ratio(machine: Machine, results: Results) -> Iterator[Verdict]:
         moved = results.motion.axes[axis.name]
         closes = [drive for drive in axis.drives if drive.motor is not None and drive.motor.part.type != "stepper"]
         if moved.inertia_ratio is not None and closes:
-            yield capped(ceiling(
+            yield cautioned(ceiling(
                 axis.path, value=moved.inertia_ratio, limit=RATIO_GUIDE, unit="", what="inertia ratio", figure=f"{closes[0].path}.inertia_ratio",
                 note="a guide to tuning, no limit: inertia of the load over that of the rotor",
             ))  # fmt: skip
@@ -115,7 +114,7 @@ def resonance(machine: Machine, results: Results) -> Iterator[Verdict]:
             nearest = np.minimum(nearest, each)
         words = ", ".join(alternatives.speed_words(machine, speed) for speed in made.resonant_feeds)
         swing = "" if made.natural_frequency is None else f"the rotor swings at {show(typical(made.natural_frequency), 'Hz')}; "
-        yield capped(floor(
+        yield cautioned(floor(
             made.path, value=nearest, limit=RESONANCE_GUARD, unit="", what="distance from a resonance", figure=f"{made.path}.natural_frequency",
             note=f"{swing}the nearest feed is {100 * typical(nearest):.0f} % away; within 15 % of {words} it may buzz",
         ))  # fmt: skip
