@@ -14,10 +14,11 @@ from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import resolve
 from gantrywright.intake.starter import QUESTIONS, Answers, choices_of, known_material, starter_text
 from gantrywright.intake.starterinches import SOLD
+from gantrywright.intake.starterlimits import NotAnswered
 from gantrywright.study.study import run
 
 MOVING = ("150 x 150 x 40 mm", "600 x 900 x 100 mm", "1250 x 900 x 110 mm", "1600 x 2000 x 250 mm", "24 x 48 x 5 in")
-FIXED = ("150 x 150 x 40 mm", "300 x 400 x 60 mm", "1600 x 900 x 250 mm", "12 x 16 x 3 in")
+FIXED = ("150 x 150 x 40 mm", "300 x 400 x 60 mm", "1600 x 920 x 250 mm", "12 x 16 x 3 in", "24 x 36 x 4 in")
 
 
 @pytest.mark.parametrize("units", ["metric", "inch"])
@@ -43,7 +44,7 @@ def test_whatever_size_between_stands_too(
     tmp_path: Path, layout: str, size: tuple[int, int, int], units: str, material: str
 ) -> None:
     x, y, z = size
-    area = f"{x} x {y if layout == 'moving-gantry' else min(y, 900)} x {z} mm"
+    area = f"{x} x {y if layout == 'moving-gantry' else min(y, 920)} x {z} mm"
     target = tmp_path / "machine.toml"
     target.write_text(starter_text(Answers("first", layout, area, material, units)), "utf-8")
     stood = run(resolve(read_document(target)))
@@ -83,6 +84,42 @@ def test_every_material_that_can_be_cut_gets_a_usual_chip(tmp_path: Path, materi
 def test_a_size_that_cannot_be_drawn_is_refused(area: str) -> None:
     with pytest.raises(UnreadableText):
         starter_text(Answers("first", work_area=area))
+
+
+@pytest.mark.parametrize(
+    ("layout", "area", "said", "unsaid"),
+    [
+        ("fixed-gantry", "24 x 40 x 4 in", "y is 40 in; .* Write at most 36 in for y, or choose the layout moving-gantry (up to 78.5 in)", "mm"),
+        ("fixed-gantry", "600 x 1000 x 100 mm", "Write at most 920 mm for y, or choose the layout moving-gantry (up to 2000 mm)", " in "),
+        ("moving-gantry", "600 x 2100 x 100 mm", "Write at most 2000 mm for y.", "choose"),
+        ("moving-gantry", "24 x 36 x 1 in", "Write at least 1.75 in for z.", "choose"),
+    ],
+)  # fmt: skip
+def test_a_size_is_refused_in_the_units_typed_with_what_would_be_taken(layout: str, area: str, said: str, unsaid: str) -> None:
+    with pytest.raises(NotAnswered, match=said.replace("(", r"\(").replace(")", r"\)")) as refused:
+        starter_text(Answers("first", layout, area))
+    assert unsaid not in str(refused.value)
+    assert refused.value.key == "work_area"
+    number, unit = re.findall(r"Write at (?:most|least) ([\d.]+) (in|mm)", str(refused.value))[0]
+    letter = str(refused.value).partition(" ")[0]
+    sizes = re.findall(r"[\d.]+", area)
+    sizes["xyz".index(letter)] = number
+    assert starter_text(Answers("first", layout, f"{' x '.join(sizes)} {unit}"))
+
+
+@pytest.mark.parametrize("layout", ["moving-gantry", "fixed-gantry"])
+def test_the_examples_of_the_question_are_taken(layout: str) -> None:
+    question = next(question for question in QUESTIONS if question.key == "work_area")
+    examples = re.findall(r"\d+ x \d+ x \d+ (?:mm|in)", question.help.partition("A first machine")[0])
+    assert len(examples) == 2
+    for area in examples:
+        assert starter_text(Answers("first", layout, area, units="inch" if "in" in area else "metric"))
+
+
+def test_an_outlet_that_cannot_be_read_names_its_question() -> None:
+    with pytest.raises(NotAnswered) as refused:
+        starter_text(Answers("first", outlet="two"))
+    assert refused.value.key == "outlet"
 
 
 def test_material_is_chosen_from_those_with_cutting_figures() -> None:

@@ -1,6 +1,6 @@
 /** The page before a machine is open: machines to look at, recent files, and a new machine by a few questions. */
 import { useSignal } from "@preact/signals";
-import { makeNew, open, type Question, type Start as Told } from "./api";
+import { ApiError, makeNew, open, type Question, type Start as Told } from "./api";
 import { useFetched } from "./fetched";
 import { page } from "./live";
 import { Waiting } from "./marks";
@@ -9,16 +9,16 @@ import { Border, Lines } from "./sheet";
 import { state } from "./state";
 import { whenInWords } from "./when";
 
-async function into(doing: Promise<{ file: { name: string; folder: string } }>): Promise<void> {
-  try {
-    const next = await doing;
-    wrong.value = "";
-    said.value = `Opened ${next.file.name} in ${next.file.folder}`;
-    page.value = "board";
-  } catch (trouble) {
-    wrong.value = (trouble as Error).message;
-  }
+type Opening = Promise<{ file: { name: string; folder: string } }>;
+
+async function shown(doing: Opening): Promise<void> {
+  const next = await doing;
+  wrong.value = "";
+  said.value = `Opened ${next.file.name} in ${next.file.folder}`;
+  page.value = "board";
 }
+
+const into = (doing: Opening): Promise<void> => shown(doing).catch((trouble: Error) => void (wrong.value = trouble.message));
 
 export function Start() {
   const { data, trouble } = useFetched<Told>("/api/start", "");
@@ -97,19 +97,26 @@ export function Start() {
 function NewMachine({ questions, folder }: { questions: Question[]; folder: string }) {
   const answers = useSignal<Record<string, string>>(Object.fromEntries(questions.map((q) => [q.key, q.default])));
   const where = useSignal("");
-  const say = (key: string, text: string) => (answers.value = { ...answers.value, [key]: text });
+  const refused = useSignal<Refused>(null);
+  const why = (key: string) => (refused.value?.key === key ? refused.value.words : "");
+  const say = (key: string, text: string) => {
+    answers.value = { ...answers.value, [key]: text };
+    refused.value = null;
+  };
   return (
     <section aria-labelledby="new-title">
       <h2 id="new-title">A new machine</h2>
       <form
         class="questions"
-        onSubmit={(e) => {
+        onSubmit={async (e) => {
           e.preventDefault();
-          void into(makeNew(answers.value, where.value.trim()));
+          const form = e.currentTarget;
+          refused.value = await shown(makeNew(answers.value, where.value.trim())).then(() => null, refusal);
+          if (refused.value) form.querySelector<HTMLElement>(`#${idOf(refused.value.key)}`)?.focus();
         }}
       >
         {questions.map((q) => (
-          <Asked key={q.key} question={q} text={answers.value[q.key] ?? ""} say={(text) => say(q.key, text)} />
+          <Asked key={q.key} question={q} text={answers.value[q.key] ?? ""} trouble={why(q.key)} say={(text) => say(q.key, text)} />
         ))}
         <div class="field">
           <label for="new-folder">New folder</label>
@@ -121,26 +128,65 @@ function NewMachine({ questions, folder }: { questions: Question[]; folder: stri
             spellcheck={false}
             autocomplete="off"
             aria-describedby="new-folder-help"
-            onInput={(e) => (where.value = e.currentTarget.value)}
+            aria-invalid={why("folder") ? "true" : undefined}
+            onInput={(e) => {
+              where.value = e.currentTarget.value;
+              refused.value = null;
+            }}
           />
-          <p id="new-folder-help" class="hint">
-            A new folder inside {folder}; the machine file goes into it.
-          </p>
+          <Said id="new-folder-help" trouble={why("folder")} help={`A new folder inside ${folder}; the machine file goes into it.`} />
         </div>
+        {why("") && (
+          <p class="bad" role="alert">
+            ! {why("")}
+          </p>
+        )}
         <button type="submit">Make the machine file</button>
       </form>
     </section>
   );
 }
 
-function Asked({ question: q, text, say }: { question: Question; text: string; say: (text: string) => void }) {
-  const id = `ask-${q.key}`;
+/** Which answer was refused and why; no key where it was none of them. */
+type Refused = { key: string; words: string } | null;
+
+const refusal = (trouble: Error): Refused => {
+  const told = trouble instanceof ApiError ? (trouble.body as { field?: string } | null) : null;
+  return { key: told?.field ?? "", words: trouble.message };
+};
+
+const idOf = (key: string): string => (key === "folder" ? "new-folder" : `ask-${key}`);
+
+/** What a field is for, and what is wrong with what stands in it. */
+function Said({ id, trouble, help }: { id: string; trouble: string; help: string }) {
+  return (
+    <p id={id} class="hint">
+      {trouble && (
+        <span class="bad" role="alert">
+          ! {trouble}{" "}
+        </span>
+      )}
+      {help}
+    </p>
+  );
+}
+
+interface AskedProps {
+  question: Question;
+  text: string;
+  trouble: string;
+  say: (text: string) => void;
+}
+
+function Asked({ question: q, text, trouble, say }: AskedProps) {
+  const id = idOf(q.key);
+  const invalid = trouble ? "true" : undefined;
   const choices = (q.choices ?? []).map((c) => (typeof c === "string" ? { value: c, label: c } : c));
   return (
     <div class="field">
       <label for={id}>{q.label}</label>
       {choices.length > 0 ? (
-        <select id={id} value={text} aria-describedby={`${id}-help`} onChange={(e) => say(e.currentTarget.value)}>
+        <select id={id} value={text} aria-describedby={`${id}-help`} aria-invalid={invalid} onChange={(e) => say(e.currentTarget.value)}>
           {choices.map((c) => (
             <option key={c.value} value={c.value}>
               {c.label}
@@ -148,11 +194,17 @@ function Asked({ question: q, text, say }: { question: Question; text: string; s
           ))}
         </select>
       ) : (
-        <input id={id} value={text} autocomplete="off" spellcheck={false} aria-describedby={`${id}-help`} onInput={(e) => say(e.currentTarget.value)} />
+        <input
+          id={id}
+          value={text}
+          autocomplete="off"
+          spellcheck={false}
+          aria-describedby={`${id}-help`}
+          aria-invalid={invalid}
+          onInput={(e) => say(e.currentTarget.value)}
+        />
       )}
-      <p id={`${id}-help`} class="hint">
-        {q.help}
-      </p>
+      <Said id={`${id}-help`} trouble={trouble} help={q.help} />
     </div>
   );
 }

@@ -11,6 +11,7 @@ from gantrywright.base.files import write_new, write_whole
 from gantrywright.board.views import when
 from gantrywright.intake.document import read_toml
 from gantrywright.intake.starter import QUESTIONS, SHOP, Answers, Question, choices_of, known_material, starter_text
+from gantrywright.intake.starterlimits import NotAnswered
 
 DEMO = Path(__file__).parents[1] / "data" / "demo"
 COPIES = "gantrywright-demo"
@@ -79,17 +80,24 @@ class Shelf:
         return copy
 
     def new(self, answers: dict[str, str], folder: str) -> Path:
-        """The file of a new machine, from answers; nothing that exists is overwritten."""
+        """The file of a new machine, from answers; nothing that exists is overwritten.
+
+        Raises:
+            NotAnswered: An answer makes no machine, or the folder cannot be a new one.
+        """
         place = (self.folder / folder).resolve()
         if not folder.strip() or not place.is_relative_to(self.folder) or place == self.folder:
-            raise NotFound(f"name a new folder inside {self.folder}, such as my-router")
+            raise NotAnswered("folder", f"name a new folder inside {self.folder}, such as my-router")
         target = place / "machine.toml"
         if target.exists():
-            raise Unwritable(f"{target} is there already and is left as it is; choose another folder")
+            raise NotAnswered("folder", f"{target} is there already and is left as it is; write another folder")
         asked = {question.key for question in QUESTIONS}
         given = {key: text.strip() for key, text in answers.items() if key in asked and text.strip()}
         made = Answers(name=answers.get("name", "").strip() or place.name.replace("-", " "), **given)
-        known_material(made.material)
+        try:
+            known_material(made.material)
+        except NotFound as error:
+            raise NotAnswered("material", error) from error
         write_new(target, starter_text(made))
         if not (place / "shop.toml").exists():
             write_new(place / "shop.toml", SHOP)

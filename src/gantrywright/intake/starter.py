@@ -13,6 +13,8 @@ from gantrywright.base.quantities import parse
 from gantrywright.catalog.tables import Catalog
 from gantrywright.intake import startersizes as sizes
 from gantrywright.intake.starterinches import in_inches
+from gantrywright.intake.starterlimits import WORDS as LIMITS
+from gantrywright.intake.starterlimits import NotAnswered, work_area_of
 
 INCH = 25.4
 METALS = ("al-", "brass", "bronze", "copper")
@@ -58,7 +60,7 @@ QUESTIONS = (
     ),
     Question(
         "work_area", "Work area", 'What must the tip reach, x, y, z? (such as "600 x 900 x 100 mm" or "24 x 36 x 4 in")',
-        "What the tip must reach, x, y, z: 600 x 900 x 100 mm, or 24 x 36 x 4 in.",
+        f"What the tip must reach, x, y, z: 600 x 900 x 100 mm, or 24 x 36 x 4 in. {LIMITS}",
     ),
     Question(
         "material", "Material that is cut most",
@@ -106,16 +108,12 @@ def known_material(name: str) -> None:
 
 
 def starter_text(answers: Answers) -> str:
-    """The machine file; raises `UnreadableText` where an answer cannot be read or the work area is out of what the proportions serve."""
-    area = tuple(1e3 * v for v in parse(answers.work_area, "size3").value)
-    longest = 2000 if answers.layout == "moving-gantry" else 900  # a table needs twice its length of bed
-    for letter, value, (low, high) in zip("xyz", area, ((150, 1600), (150, longest), (40, 250)), strict=True):
-        if not low <= value <= high:
-            raise UnreadableText(
-                f"work area {answers.work_area!r}: {letter} is {value:.0f} mm; the first file is drawn for {low} to {high} mm. "
-                "Start with a size inside and change the file by hand."
-            )
-    volts = parse(answers.outlet, "voltage").value
+    """The machine file; raises `NotAnswered` where an answer cannot be read or the work area is out of what the proportions serve."""
+    area = work_area_of(answers.work_area, answers.layout)
+    try:
+        volts = parse(answers.outlet, "voltage").value
+    except UnreadableText as error:
+        raise NotAnswered("outlet", error) from error
     length = _inch if answers.units == "inch" else _metric
     body = _moving(area, length) if answers.layout == "moving-gantry" else _fixed(area, length)
     inverter = "inverter-1.5kw-1ph-120v" if volts < 200 else "inverter-1.5kw-1ph"
@@ -343,7 +341,9 @@ def _fixed(area: tuple[float, ...], length: Length) -> str:
     screw = sizes.table_screw(y)
     base, table = screw + 340, y + 60
     beam = sizes.beam_over_base(z)
-    wide, deep, high, wall, foot = ("3 in", "4 in", "5 in", "1/4 in", 76.2) if length is _inch else ("80 mm", "100 mm", "120 mm", "6 mm", 80.0)
+    wide, deep, high, wall, foot = (
+        ("3 in", "4 in", "5 in", "1/4 in", 76.2) if length is _inch else ("80 mm", "100 mm", "120 mm", "6 mm", 80.0)
+    )
     half_high = 63.5 if length is _inch else 60.0  # of the beam
     base_width = 25.4 * float(_inch(x + 160).split()[0]) if length is _inch else 5 * round((x + 160) / 5)
     return f"""

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 from gantrywright.base.errors import NotFound
 from gantrywright.board.answer import Answer
 from gantrywright.board.office import Office
+from gantrywright.intake.starterlimits import NotAnswered
 
 
 class Wanted(BaseModel):
@@ -41,7 +42,11 @@ def routes(office: Office) -> APIRouter:
 
     @router.post("/new")
     def new_machine(new: New) -> Any:
-        office.open(office.shelf.new(new.answers, new.folder))
+        try:
+            file = office.shelf.new(new.answers, new.folder)
+        except NotAnswered as error:
+            return Answer({"detail": str(error), "field": error.key}, 422)
+        office.open(file)
         return Answer(office.state())
 
     return router
