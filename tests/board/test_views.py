@@ -7,11 +7,16 @@ from pathlib import Path
 import pytest
 
 from gantrywright.board.desk import Desk
+from gantrywright.board.paper import _promises
 from gantrywright.board.views import _promise, change, promised, reached, title
-from gantrywright.intake.document import parse_toml
+from gantrywright.cli.screen import _promise_table
+from gantrywright.findings import Status
+from gantrywright.intake.document import parse_toml, read_document
 from gantrywright.intake.resolve import resolve
 from gantrywright.study.promises import Promise
 from gantrywright.study.study import run
+
+DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 
 
 @pytest.mark.parametrize(
@@ -39,6 +44,21 @@ def test_a_lower_bound_never_meets_a_budget_but_may_break_it(value: float, expec
     made = Promise("machine", "cost", value, "EUR", wanted=2400.0, at_least=True)
     assert reached(made) is expected
     assert change(made, 1000.0, "metric", is_kept=True)["better"] is None
+
+
+def test_what_its_finding_cannot_tell_no_promise_tells(folder: Path) -> None:
+    """One truth on the page, on paper and on the command line: an open-loop axis may or may not reach what is wanted."""
+    study = run(resolve(read_document(DEMO / "first-idea.toml")))
+    judged = {f.subject: f.status for f in study.findings if f.id == "MOT-101"}
+    assert {Status.UNKNOWN, Status.FAIL} <= set(judged.values()), "the machine of this test has both"
+    told = {row["subject"]: row for row in promised(study, None, {}) if row["what"] == "rapid"}
+    for axis, status in judged.items():
+        assert told[axis]["value"] < study.machine.axis(axis.removeprefix("axis.")).rapid
+        assert (told[axis]["reached"], told[axis]["undecided"]) == ((None, True) if status is Status.UNKNOWN else (False, False))
+    unknown = sum(status is Status.UNKNOWN for status in judged.values())
+    assert _promises(study).count("not known whether reached") == unknown
+    shown = [str(cell) for column in _promise_table(study).columns for cell in column.cells]
+    assert sum("not known whether reached" in cell for cell in shown) == unknown
 
 
 def cost_of(text: str, folder: Path) -> dict[str, object]:

@@ -47,6 +47,8 @@ export interface Promised {
   wanted: string;
   /** The number is as good as what is wanted; null where that cannot be said. */
   reached?: boolean | null;
+  /** The finding that judges it says unknown. */
+  undecided?: boolean;
   /** Against the kept state, with sign and unit; "" where nothing changed or nothing is kept. */
   change: string;
   changed: "up" | "down" | "";

@@ -87,6 +87,7 @@ function Against() {
 function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; binds: boolean; subject: string }) {
   const differs = would !== undefined && would.text !== now.text;
   const shown = differs ? would : now;
+  const aim = would ?? now; // what is wanted may be what is typed, while the number stays
   const last = moved.value?.rows.find((r) => r.key === keyOf(now));
   const kind = differs ? "ahead" : now.value === null ? "unknown" : "";
   const body = (
@@ -102,9 +103,10 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
       <span class="p-more">
         {differs ? <span>now {now.text}</span> : last && !now.change && <span>was {last.was}</span>}
         {!differs && now.change && <Change now={now} />}
-        {shown.wanted && (
-          <span class={shown.reached === false ? "short" : ""}>
-            {shown.reached === false && "✕ not the "}wanted {shown.wanted}
+        {aim.wanted && (
+          <span class={aim.reached === false ? "short" : ""}>
+            {aim.reached === false && "✕ not the "}wanted {aim.wanted}
+            {aim.undecided && ", not known whether reached"}
           </span>
         )}
         {(shown.band || shown.stale) && !differs && (

@@ -84,6 +84,22 @@ test("while something is typed the verdict is the one that it would bring, or sa
   expect(host.textContent).toContain(boardState().settled.words);
 });
 
+test("while something is typed what is wanted is what the typed text wants, and what cannot be told is no cross", async () => {
+  const [one] = boardState().promises;
+  const now = { ...one, text: "2.73 m/min", wanted: "8 m/min", reached: false, undecided: false };
+  state.value = boardState({ promises: [now] });
+  await show(<Promises />);
+  expect(host.querySelector(".short")!.textContent).toBe("✕ not the wanted 8 m/min");
+  const told = { ok: true, problems: [], verdict: null, ms: 1, promises: [{ ...now, wanted: "2 m/min", reached: true }] };
+  await act(() => void (previewed.value = { path: "a", text: "b", told }));
+  expect(host.querySelector(".p-more")!.textContent).toContain("wanted 2 m/min");
+  expect(host.querySelector(".short")).toBeNull();
+  await act(() => void (previewed.value = null));
+  await act(() => void (state.value = boardState({ promises: [{ ...now, reached: null, undecided: true }] })));
+  expect(host.querySelector(".short")).toBeNull();
+  expect(host.querySelector(".p-more")!.textContent).toContain("wanted 8 m/min, not known whether reached");
+});
+
 test("a remedy is being tried until the program says that the last ones have come", async () => {
   const key = boardState().findings[0].key;
   const long = Object.values(board.findings).find((f) => f.remedies.length > 0) as unknown as FindingOpened;

@@ -95,7 +95,8 @@ def _answers(study: Study) -> Iterable[str]:
 def _promises(study: Study) -> str:
     rows = "".join(
         f'<tr><th scope="row">{escape(made["label"])}</th><td>{escape(made["text"])}</td><td>{escape(made["band"])}</td>'
-        f'<td>{escape(made["wanted"])}</td><td class="words">{escape("; ".join(filter(None, (made["binds"], made["place"]))))}</td></tr>'
+        f"<td>{escape(made['wanted'])}{'<br>not known whether reached' if made['undecided'] else ''}</td>"
+        f'<td class="words">{escape("; ".join(filter(None, (made["binds"], made["place"]))))}</td></tr>'
         for made in views.promised(study, None, {})
     )
     spread = "from 5 % to 95 % of what the inputs allow" if study.settled else "not worked out yet: these are typical values"

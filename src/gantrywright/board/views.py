@@ -57,7 +57,7 @@ def _promise(study: Study, made: Promise, before: Promise | None, kept: Mapping[
     told = {
         "subject": made.subject, "what": made.what, "label": f"{axis} {made.what}".strip(), "text": text,
         "band": band.partition("(")[2].rstrip(")") if "(" in band else "", "wanted": show(made.wanted, made.unit, system, hint=hint) if made.wanted else "",
-        "reached": reached(made), "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled,
+        "reached": reached(made), "undecided": made.undecided, "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled,
         "value": made.value, "unit": made.unit,
     }  # fmt: skip
     return {**told, **change(made, kept.get((made.subject, made.what)), system, is_kept=bool(kept))}
@@ -71,10 +71,10 @@ def unit_of(made: Promise, system: str) -> str:
 def reached(made: Promise) -> bool | None:
     """Whether the typical value is as good as what is wanted; None where one of them is not known, or neither way is better.
 
-    A lower bound may be over a limit for sure, never under it.
+    None too where the check that would judge it cannot. A lower bound may be over a limit for sure, never under it.
     """
     more = MORE_IS_BETTER.get(made.what, True)
-    if more is None or not made.wanted or made.value is None:
+    if more is None or not made.wanted or made.value is None or made.undecided:
         return None
     if made.at_least and (made.value < made.wanted if more else made.value <= made.wanted):
         return None

@@ -72,7 +72,8 @@ def _promise_cell(study: Study, made: Promise) -> str:
     if made.value is None:
         return "unknown"
     hint = unit_for(made.value, made.unit, system)
-    wanted = f"\nwanted {show(made.wanted, made.unit, system, hint=hint)}" if made.wanted else ""
+    whether = "\nnot known whether reached" if made.undecided else ""
+    wanted = f"\nwanted {show(made.wanted, made.unit, system, hint=hint)}{whether}" if made.wanted else ""
     return with_band(made.value, made.low, made.high, made.unit, system, hint) + wanted
 
 

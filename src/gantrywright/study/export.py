@@ -49,7 +49,7 @@ def promise(made: Promise) -> dict[str, Any]:
     return {
         "subject": made.subject, "what": made.what, "value": _number(made.value), "unit": made.unit, "low": _number(made.low),
         "high": _number(made.high), "wanted": _number(made.wanted), "binds": made.binds, "next": made.next, "figure": made.figure, "place": made.place,
-        "at_least": made.at_least,
+        "at_least": made.at_least, "undecided": made.undecided,
     }  # fmt: skip
 
 

@@ -1,10 +1,11 @@
 """What the machine can promise, axis by axis: the first thing that a builder reads."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
+from gantrywright.findings import Status
 from gantrywright.study.study import Study
 
 
@@ -29,6 +30,8 @@ class Promise:
     """Where it holds, in words; empty where it holds everywhere."""
     at_least: bool = False
     """The value is a lower bound: something that adds to it is not known."""
+    undecided: bool = False
+    """The check that holds it against what is wanted cannot tell: it says unknown, and so does every face."""
 
 
 def promises(study: Study) -> tuple[Promise, ...]:
@@ -50,9 +53,14 @@ def promises(study: Study) -> tuple[Promise, ...]:
     made.append(_pushed_off(study))
     made.append(_promise(study, "machine", "mass", study.results.masses.total.mass, "kg", None))
     made.append(_cost(study))
-    return tuple(made)
+    unknown = {(f.id, f.subject) for f in study.findings if f.status is Status.UNKNOWN}
+    return tuple(
+        replace(p, undecided=(JUDGED_BY.get(p.what), p.subject) in unknown) if p.value is not None and p.wanted else p for p in made
+    )
 
 
+JUDGED_BY = {"rapid": "MOT-101", "acceleration": "MOT-102"}
+"""The check that holds a promise of an axis against what is wanted."""
 FIGURES = {
     "rapid": "rapid_promise", "acceleration": "accel_promise", "force at feed": "feed_force", "drive stiffness": "drive_stiffness",
     "travel": "travel_possible",
