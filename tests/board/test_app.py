@@ -273,5 +273,29 @@ def test_a_file_that_makes_no_machine_keeps_the_last_answers(client: TestClient,
     assert told["problems"]
     assert told["answers_rev"] == good["answers_rev"]
     assert len(told["promises"]) == len(good["promises"])
-    assert client.get("/api/fields", params={"path": "purpose"}).status_code == 404
     assert client.post("/api/undo").json()["problems"] == []
+
+
+def test_a_file_that_cannot_be_read_shows_what_it_was_and_lets_nothing_be_put_into_it(client: TestClient, folder: Path) -> None:
+    whole = (folder / "router.toml").read_text()
+    before = state(client)
+    (folder / "router.toml").write_text(whole.replace("[purpose]", "[purpose"))
+    told = client.post("/api/outside", json={"choose": "theirs"}).json()
+    assert told["problems"][0]["line"] == whole[: whole.index("[purpose]")].count("\n") + 1
+    assert [stage["id"] for stage in told["stages"]] == [stage["id"] for stage in before["stages"]]
+    assert (told["answers_revision"], told["title"]["revision"]) == (before["title"]["revision"], "1")
+    group = client.get("/api/fields", params={"path": "purpose"}).json()
+    assert {field["path"]: field["text"] for field in group["fields"]}["purpose.accuracy"]
+    assert not any(field["editable"] for field in group["fields"])
+    assert (group["can_add"], group["can_remove"]) == ([], False)
+    assert told["whole"]
+    back = client.post("/api/outside", json={"choose": "whole"}).json()
+    assert (back["problems"], back["whole"], back["disk"]) == ([], False, "same")
+    assert (folder / "router.toml").read_text() == whole
+
+
+def test_a_file_that_is_gone_is_told_as_there_again_with_the_change_that_wrote_it(client: TestClient, folder: Path) -> None:
+    (folder / "router.toml").unlink()
+    made = client.post("/api/edit", json={"edits": [["purpose.accuracy", "0.07 mm"]]}).json()
+    assert made["disk"] == "same"
+    assert 'accuracy = "0.07 mm"' in (folder / "router.toml").read_text()

@@ -127,6 +127,47 @@ def test_a_file_that_others_changed_is_never_overwritten(path: Path) -> None:
     assert "# my note at the end" in path.read_text()
 
 
+def test_a_file_that_is_gone_is_written_again_whole_by_the_next_change(path: Path) -> None:
+    desk = Desk(path)
+    mine = path.read_text()
+    path.unlink()
+    assert desk.disk() == "gone"
+    desk.edit([("purpose.accuracy", "0.07 mm")], "after it was gone")
+    assert desk.disk() == "same"
+    assert 'accuracy = "0.07 mm"' in path.read_text()
+    assert len(path.read_text().splitlines()) == len(mine.splitlines())
+    path.unlink()
+    assert desk.undo() == "after it was gone"
+    assert path.read_text() == mine
+
+
+def test_a_file_that_cannot_be_read_is_not_overwritten(path: Path) -> None:
+    desk = Desk(path)
+    path.write_bytes(b"\xff\xfe of another program")
+    with pytest.raises(Outside, match="cannot be read"):
+        desk.edit([("purpose.accuracy", "0.07 mm")], "mine")
+    assert path.read_bytes() == b"\xff\xfe of another program"
+
+
+def test_a_typo_from_outside_leaves_the_last_whole_text_to_look_at_and_to_go_back_to(path: Path) -> None:
+    desk = Desk(path)
+    desk.edit([("purpose.accuracy", "0.07 mm")], "accuracy 0.07 mm")
+    whole = path.read_text()
+    path.write_text(whole.replace("[purpose]", "[purpose"))
+    desk.take_theirs()
+    for seen in (desk, Desk(path)):  # also where it is opened like that
+        assert seen.sheet.document is None
+        assert seen.sheet.good is not None
+        assert seen.sheet.good.text == whole
+        assert seen.sheet.problems[0].line > 0
+    assert desk.sheet.steps == 1  # of which the answers are; the typo is one more
+    assert desk.book.count_done() == 2  # type: ignore[union-attr]
+    desk.take_whole()
+    assert path.read_text() == whole
+    assert desk.sheet.problems == ()
+    assert desk.sheet.steps == 3
+
+
 def test_ours_can_win_and_theirs_is_set_aside(path: Path) -> None:
     desk = Desk(path)
     mine, theirs = path.read_text(), path.read_text() + "# theirs\n"

@@ -119,3 +119,47 @@ def test_a_change_of_another_window_is_told_by_its_own_name(browser: Any, board:
     assert "0.22 mm" in one.locator(".tools").inner_text()
     one.close()
     other.close()
+
+
+def test_a_typo_from_outside_leaves_the_fields_in_view_and_two_ways_back(browser: Any, board: Board, file: Path) -> None:
+    page = at_work(browser, board)
+    whole, stages = file.read_text(), page.locator(".stages li").count()
+    file.write_text(whole.replace("[purpose]", "[purpose"))
+    page.get_by_role("button", name="Take theirs").first.click()
+    page.wait_for_function(f"{ALERT}.includes('no whole machine')")
+    line = whole[: whole.index("[purpose]")].count("\n") + 1
+    assert f"{file.name}:{line}" in page.evaluate(ALERT)
+    page.wait_for_selector(f"{ACCURACY} output")
+    assert page.locator(f"{ACCURACY} input").count() == 0
+    assert page.locator(".stages li").count() == stages > 5
+    page.get_by_role("button", name="Keep mine: the last whole text").click()
+    page.wait_for_selector(f"{ACCURACY} input")
+    assert file.read_text() == whole
+    page.close()
+
+
+def test_a_file_that_was_deleted_is_written_again_by_the_next_change(browser: Any, board: Board, file: Path) -> None:
+    page = at_work(browser, board)
+    file.unlink()
+    page.wait_for_function(f"{ALERT}.includes('The next change writes it again')")
+    box = page.locator(f"{ACCURACY} input")
+    box.fill("0.21 mm")
+    box.press("Enter")
+    page.wait_for_function(f"!{ALERT}.includes('writes it again')")
+    assert file.read_text() == (DEMO / file.name).read_text().replace('accuracy = "0.3 mm"', 'accuracy = "0.21 mm"')
+    page.close()
+
+
+def test_a_refused_write_is_repeated_by_enter(browser: Any, board: Board, file: Path) -> None:
+    page = at_work(browser, board)
+    whole = file.read_text()
+    box = page.locator(f"{ACCURACY} input")
+    file.write_text(whole + "# theirs\n")
+    box.fill("0.21 mm")
+    box.press("Enter")
+    page.wait_for_selector(f'{ACCURACY} [role="alert"]')
+    file.write_text(whole)
+    box.press("Enter")
+    page.wait_for_function("window.__board.state.value.undo?.includes('0.21 mm')")
+    assert 'accuracy = "0.21 mm"' in file.read_text()
+    page.close()

@@ -141,7 +141,8 @@ export const keep = (name: string, note: string): Promise<State> => change("/api
 export const tellAgainst = (id: number): Promise<State> => change("/api/against", { id });
 export const forget = (id: number): Promise<State> => change("/api/forget", { id });
 export const restore = (id: number | string): Promise<State> => change("/api/restore", { id });
-export const decideOutside = (choose: "theirs" | "mine"): Promise<State> => change("/api/outside", { choose });
+/** `whole` is the last text that made a machine. */
+export const decideOutside = (choose: "theirs" | "mine" | "whole"): Promise<State> => change("/api/outside", { choose });
 export const open = (what: { path: string } | { demo: string }): Promise<State> => change("/api/open", what, replaceBy);
 export const makeNew = (answers: Record<string, string>, folder: string): Promise<State> =>
   change("/api/new", { answers, folder }, replaceBy);

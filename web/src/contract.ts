@@ -134,6 +134,10 @@ export interface State {
   stages: StageRow[];
   problems: Problem[];
   answers_rev: number;
+  /** The same as the title block counts revisions. */
+  answers_revision?: string;
+  /** There is an earlier text that made a machine, and the file is not that text. */
+  whole?: boolean;
   /** Sentences about the last change. */
   told?: string[];
   /** What the program could not do besides, such as writing its history; "" for nothing. */

@@ -163,6 +163,27 @@ const TAKEN = {
 
 const take = (which: "theirs" | "mine"): Promise<boolean> => attempt(TAKEN[which], () => decideOutside(which));
 
+/** Ways out of a file that makes no machine, beside mending it in place. */
+export function WaysBack() {
+  const s = state.value!;
+  if (!s.whole && s.undo === null) return null;
+  return (
+    <div class="buttons">
+      {s.whole && (
+        <button type="button" onClick={() => attempt("Back to the last whole text; the other one stays in the history as a step", () => decideOutside("whole"))}>
+          Keep mine: the last whole text
+        </button>
+      )}
+      {s.undo !== null && (
+        <button type="button" onClick={() => attempt(`Undone: ${s.undo}`, undo)}>
+          Undo: {s.undo}
+        </button>
+      )}
+      <span class="hint">Or mend it in the file: once it is saved there, it can be taken as theirs.</span>
+    </div>
+  );
+}
+
 /** The file on the disk is not the one of this page: neither is lost, whichever is taken. */
 export function OutsideLine() {
   const s = state.value!;

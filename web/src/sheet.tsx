@@ -3,7 +3,7 @@ import { useSignal } from "@preact/signals";
 import { request } from "./api";
 import type { Job } from "./contract";
 import { Tally } from "./findings";
-import { HistoryWindow, OutsideLine, UndoButtons } from "./history";
+import { HistoryWindow, OutsideLine, UndoButtons, WaysBack } from "./history";
 import { KeysWindow, keysShown } from "./keys";
 import { Machine, StagePictures } from "./late";
 import { page, previewed, restarted } from "./live";
@@ -171,7 +171,7 @@ export function Lines() {
           ) : (
             <p>
               ! The file as written is no whole machine: {s.problems.length} {s.problems.length === 1 ? "problem" : "problems"}. Answers shown are
-              those of revision {s.answers_rev}.
+              those of revision {s.answers_revision}.
             </p>
           )}
           <ul tabIndex={0} aria-label="Problems of the file">
@@ -185,6 +185,7 @@ export function Lines() {
               </li>
             ))}
           </ul>
+          <WaysBack />
         </div>
       )}
       {s && <ToldLine told={s.told ?? []} />}

@@ -9,6 +9,7 @@ import { previewed } from "../src/live";
 import { Promises } from "../src/promises";
 import { moved } from "../src/said";
 import { closeOpened, openFinding, opened, state, wantedField } from "../src/state";
+import { Lines } from "../src/sheet";
 import { StiffenFirst } from "../src/stiffen";
 import { Working } from "../src/working";
 
@@ -174,4 +175,14 @@ test("what can be added is one change", async () => {
   await act(() => add.click());
   await settle();
   expect(sent).toEqual([{ url: "/api/edit", body: { edits: board.fields.site.can_add[0].edits, label: "add another wall outlet", rev: 1 } }]);
+});
+
+test("a file that makes no machine tells of which revision the answers are, as the title block counts, and the ways back", async () => {
+  const problem = { place: "router.toml:12", line: 12, path: "", message: "the bracket of a heading is not closed" };
+  state.value = boardState({ problems: [problem], answers_rev: 55, answers_revision: "4", whole: true, undo: "changed outside the drawing board" });
+  await act(() => render(<Lines />, host));
+  expect(host.textContent).toContain("those of revision 4.");
+  expect(host.textContent).toContain("router.toml:12");
+  const names = [...host.querySelectorAll("button")].map((b) => b.textContent!.trim());
+  expect(names).toEqual(["Keep mine: the last whole text", "Undo: changed outside the drawing board"]);
 });

@@ -49,6 +49,10 @@ class Sheet:
     """Of the last text that made a machine."""
     answers: int
     """Revision that ``study`` is of; behind ``rev`` where the text makes no machine."""
+    good: Document | None = None
+    """The last text that made a machine."""
+    steps: int = 0
+    """How many steps that text is made of: its revision as the title block counts it."""
     settled: int | None = None
     """Revision that was settled last."""
     whole: Study | None = None
@@ -79,15 +83,19 @@ class Desk:
         self.lock = RLock()
         self.book: Book | None = None
         self._previewed: tuple[int, dict[str, Any], Study] | None = None
-        trouble = ""
-        text = _read(path)
+        trouble, text = "", _read(path)
+        earlier = text
         try:
             self.book = Book(path)
             self.book.reconciled(text)
-            self._seen_outside(text)
+            earlier = self._seen_outside(text)
         except Unwritable as error:
             trouble = str(error)
-        self.sheet = replace(self._looked_at(Sheet(after, "", None, None, -1), text), trouble=trouble)
+        blank = Sheet(after, "", None, None, -1)
+        looked = self._looked_at(blank, text)
+        if looked.document is None and earlier != text:  # somebody made it unreadable: what it was still answers
+            looked = self._looked_at(self._looked_at(blank, earlier), text)
+        self.sheet = self._numbered(replace(looked, trouble=trouble))
 
     # ---- looking
 
@@ -221,8 +229,15 @@ class Desk:
             text = _read(self.path)
             if text != self.sheet.text:
                 self._stepped(OUTSIDE, self.sheet.text, text)
-                self.sheet = replace(self._looked_at(self.sheet, text), made=OUTSIDE)
+                self.sheet = self._numbered(replace(self._looked_at(self.sheet, text), made=OUTSIDE))
                 self.changed()
+
+    def take_whole(self) -> None:
+        """Put the last text that made a machine in place of one that makes none, as one step."""
+        with self.lock:
+            if self.sheet.good is None:
+                raise NothingToDo("there is no earlier text that made a machine")
+            self.replace_text(self.sheet.good.text, "back to the last whole text")
 
     def take_mine(self) -> None:
         """Write what the desk shows; what stood in the file is set aside."""
@@ -267,8 +282,17 @@ class Desk:
             raise
         if step is not None and self.book:
             trouble = self._noted(lambda book: book.done(step, joins=joins)) or trouble
-        self.sheet = replace(looked, made=label, trouble=trouble or looked.trouble)
+        self.sheet = self._numbered(replace(looked, made=label, trouble=trouble or looked.trouble))
         self.changed()
+
+    def _numbered(self, sheet: Sheet) -> Sheet:
+        """The sheet with the number of its steps, where it answers for its own text."""
+        if self.book is None or sheet.answers != sheet.rev:
+            return sheet
+        try:
+            return replace(sheet, steps=self.book.count_done())
+        except Unwritable:
+            return sheet
 
     def _noted(self, write: Callable[[Book], None]) -> str:
         """Write to the history after the file was written: what goes wrong then is told, and the change stands."""
@@ -300,22 +324,27 @@ class Desk:
         looked = self._looked_at(self.sheet, text)
         write_whole(self.path, text)
         made = f"{'Undone' if state == 'undone' else 'Done again'}: {step.label}"
-        self.sheet = replace(looked, made=made, trouble=self._noted(lambda book: book.mark(step.id, state)) or looked.trouble)
+        trouble = self._noted(lambda book: book.mark(step.id, state))
+        self.sheet = self._numbered(replace(looked, made=made, trouble=trouble or looked.trouble))
         self.changed()
 
     def _alone(self) -> None:
         disk = self.disk()
+        if disk == "gone" and not self.path.exists():
+            return  # nobody's text is lost: the change writes the file again, whole
         if disk != "same":
-            what = "was changed by another program" if disk == "changed" else "is gone or cannot be read"
+            what = "was changed by another program" if disk == "changed" else "cannot be read"
             raise Outside(f"{self.path.name} {what} since it was opened here; choose what to go on with, nothing was written")
 
-    def _seen_outside(self, text: str) -> None:
-        """A text that is not what the last step left was changed while nobody had it open here."""
+    def _seen_outside(self, text: str) -> str:
+        """The text before this one; one that is not what the last step left was changed while nobody had it open here."""
         last = self.book.last_done() if self.book else None
         undone = self.book.first_undone() if self.book else None
         known = undone.before if undone is not None else last.after if last is not None else text
         if text != known:
             self._stepped(OUTSIDE, known, text)
+            return known
+        return last.before if last is not None else text
 
     def _stepped(self, label: str, before: str, after: str) -> None:
         if self.book:
@@ -333,7 +362,7 @@ class Desk:
             study = self._known(document, sheet) or self._answer(document, sheet)
         except FileProblems as error:
             return replace(sheet, rev=rev, text=text, document=document, problems=error.problems)
-        return replace(sheet, rev=rev, text=text, document=document, study=study, answers=rev, problems=())
+        return replace(sheet, rev=rev, text=text, document=document, study=study, answers=rev, good=document, problems=())
 
     def _known(self, document: Document, sheet: Sheet) -> Study | None:
         """What a preview just worked out of the same values; the machine is resolved again, since its lines may have moved."""

@@ -1,11 +1,12 @@
 """Parts of a study that the page asks for one by one, in words of the builder's units."""
 
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from gantrywright.base.errors import NotFound
 from gantrywright.base.quantities import show, show_band
+from gantrywright.intake.fields import FieldGroup
 from gantrywright.scene import carried, motion_to_json, scene_of
 from gantrywright.study.assumed import assumed
 from gantrywright.study.links import Links
@@ -26,6 +27,15 @@ def plain(made: Any) -> Any:
     if isinstance(made, list | tuple):
         return [plain(each) for each in made]
     return made
+
+
+def as_it_was(group: FieldGroup) -> FieldGroup:
+    """The fields of an earlier text, to be looked at: the file as it is now cannot be read, so nothing can be put into it."""
+    still = tuple(replace(field, editable=False, why_not=AS_IT_WAS) for field in group.fields)
+    return replace(group, fields=still, can_add=(), can_remove=False)
+
+
+AS_IT_WAS = "of the last text that could be read; the file as it is cannot be changed here until it can be read again"
 
 
 def figure(study: Study, path: str) -> Json:

@@ -108,7 +108,8 @@ class Office:
             "units": study.machine.show if study else "metric", "verdict": views.verdict(study),
             "promises": views.promised(study, sheet.whole, self._against.values) if study else [],
             "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
-            "problems": views.problems(sheet.problems, desk), "answers_rev": sheet.answers,
+            "problems": views.problems(sheet.problems, desk), "answers_rev": sheet.answers, "answers_revision": str(sheet.steps),
+            "whole": sheet.good is not None and sheet.good.text != sheet.text,
             "told": list(told),
         }  # fmt: skip
 
@@ -128,13 +129,12 @@ class Office:
             "kept": self._against.kept, "keeps": [{"id": number, "name": name} for number, name in self.desk.names_kept()],
         }  # fmt: skip
 
-    def outside(self, *, theirs: bool) -> None:
-        """Go on with the file as somebody else left it, or with what the page shows."""
-        if theirs:
-            self.desk.take_theirs()
-        else:
-            self.desk.take_mine()
-        self._disk = self.desk.disk()
+    def outside(self, choose: str) -> None:
+        """Go on with the file as somebody else left it, with what the page shows, or with the last text that made a machine."""
+        ways = {"theirs": self.desk.take_theirs, "mine": self.desk.take_mine, "whole": self.desk.take_whole}
+        if choose not in ways:
+            raise NotFound("choose theirs, mine or whole")
+        ways[choose]()
         self._changed()
 
     def preview(self, edits: list[tuple[str, str | None]]) -> Json:
@@ -165,9 +165,10 @@ class Office:
         }
 
     def _stages(self, sheet: Sheet) -> list[Json]:
-        if sheet.document is None:
+        document = sheet.document or sheet.good
+        if document is None:
             return []
-        rows = stages(sheet.document, sheet.study.machine if sheet.study else None)
+        rows = stages(document, sheet.study.machine if sheet.study else None)
         found = sheet.study.findings if sheet.study else ()
         counted = Counter((stage, str(f.status)) for f in found for stage in (stage_of(f.subject, f.id), "findings"))
         return [
@@ -221,6 +222,8 @@ class Office:
     def _changed(self) -> None:
         """Something moved: settle what is new, tell the pages."""
         desk = self._desk
+        if desk is not None:
+            self._disk = desk.disk()
         if desk is not None and desk.sheet.answers != self._asked and not desk.sheet.problems and desk.sheet.study is not None:
             self._asked, self._failed = desk.sheet.answers, ""
             self._settler.ask(self._asked, desk.path, desk.sheet.text)

@@ -150,7 +150,8 @@ def problems(told: Iterable[Problem], desk: Desk) -> list[Json]:
 def title(desk: Desk, sheet: Sheet) -> Json:
     """The title block, with the field names of ISO 7200."""
     study = sheet.study
-    tree = sheet.document.tree.get("machine", {}) if sheet.document is not None else {}
+    document = sheet.document or sheet.good
+    tree = document.tree.get("machine", {}) if document is not None else {}
     last, count = (desk.book.last_done(), desk.book.count_done()) if desk.book else (None, 0)
     system = study.machine.show if study is not None else "metric"
     return {

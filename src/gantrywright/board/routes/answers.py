@@ -31,9 +31,11 @@ def routes(office: Office) -> APIRouter:
     @router.get("/fields")
     def fields(path: str) -> Any:
         sheet = office.desk.sheet
-        if sheet.document is None:
+        document = sheet.document or sheet.good
+        if document is None:
             raise NotFound("the file cannot be read as it is")
-        return Answer(looks.plain(fields_of(sheet.document, sheet.study.machine if sheet.study else None, path)))
+        group = fields_of(document, sheet.study.machine if sheet.study else None, path)
+        return Answer(looks.plain(group if sheet.document is not None else looks.as_it_was(group)))
 
     @router.get("/choices")
     def choices(path: str) -> Any:

@@ -44,7 +44,7 @@ class Which(BaseModel):
 
 
 class Choice(BaseModel):
-    """Which of two texts goes on: theirs or mine."""
+    """Which text goes on: theirs, mine, or whole for the last one that made a machine."""
 
     choose: str
 
@@ -120,9 +120,7 @@ def routes(office: Office) -> APIRouter:
 
     @router.post("/outside")
     def choose(given: Choice) -> Any:
-        if given.choose not in ("theirs", "mine"):
-            raise NotFound("choose theirs or mine")
-        office.outside(theirs=given.choose == "theirs")
+        office.outside(given.choose)
         return Answer(office.state())
 
     return router
