@@ -9,6 +9,7 @@ from gantrywright.board.jobs import Progress
 from gantrywright.board.stiffened import stiffened
 from gantrywright.intake.document import parse_toml
 from gantrywright.intake.resolve import again, resolve
+from gantrywright.study.deep_cut import exported, second_opinions
 from gantrywright.study.finely import fine_map
 from gantrywright.study.stiffen import stiffen
 from gantrywright.study.study import run
@@ -35,7 +36,13 @@ def _stiffen(progress: Progress, path: str, text: str) -> Any:
     return stiffened(found, study)
 
 
+def _second_opinion(progress: Progress, path: str, text: str) -> Any:
+    study = run(resolve(parse_toml(text.encode(), Path(path))))
+    return exported(second_opinions(study, progress.told))
+
+
 KINDS = {
     "fine-map": Kind("stiffness over the table, finely", _fine_map),
+    "second-opinion": Kind("chatter by the delay method, and a run of each cut in time", _second_opinion),
     "stiffen": Kind("what to stiffen first", _stiffen),
 }

@@ -8,10 +8,10 @@ from numpy.typing import NDArray
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Metre, Number
 from gantrywright.disciplines.cutting.accuracy import DIRECTIONS, WORDS
-from gantrywright.disciplines.cutting.cut import Cut, Setting, grain_of
+from gantrywright.disciplines.cutting.cut import Cut, Setting, edge_of, grain_of
 from gantrywright.disciplines.cutting.tool import Body, rest_at
 from gantrywright.model.machine import Machine
-from gantrywright.results.jobs import Lobes
+from gantrywright.results.jobs import Lobes, Ringing
 from gantrywright.results.structure import TipMotion
 from gantrywright.theory.cutting.cutter_give import tip_matrix
 from gantrywright.theory.cutting.engagement import Way, engagement
@@ -20,6 +20,7 @@ from gantrywright.theory.cutting.lobes import SPEED_DOUBT, directional_factors, 
 from gantrywright.theory.cutting.modes import FeedModes, feed_receptance, turned_receptance, worth_scanning
 from gantrywright.theory.cutting.other_tool import without_cutter
 from gantrywright.theory.cutting.process_damping import held_limit, ploughing
+from gantrywright.theory.cutting.surface import surface_error
 from gantrywright.theory.cutting.tool_modes import Swinging, in_feed_axes, modes_with_other
 
 CUTTER_DAMPING = 0.02
@@ -35,6 +36,8 @@ LITTLE = 0.01
 """Modes that hold less than this of the static give along every direction of the plane stand still with the rest."""
 SOME = 0.05
 """Modes of the cutter that hold less than this of what the softest of them holds are left out."""
+FORCED = (0.0, np.pi / 2)
+"""Directions of feed in which the error of a swinging cutter is looked at."""
 LOWEST = 5.0
 """Hz."""
 OF_CUTTER = 0.6
@@ -115,10 +118,47 @@ def lobes(machine: Machine, cut: Cut, setting: Setting, swing: Swing) -> Lobes |
     depth = np.interp(speeds, beyond, limit[1:])
     doubtful = _worst_near(speeds, beyond, limit[1:])
     place = int(np.argmax(np.minimum(doubtful, _deepest(cut))))
+    error = forced_error(cut, setting, swing, speeds)
     return Lobes(
-        speeds=speeds, depth=depth, error=np.array([]), here=float(limit[0]), low=float(min(limit[0], np.interp(now, speeds, doubtful))),
+        speeds=speeds, depth=depth, error=error, here=float(limit[0]), low=float(min(limit[0], np.interp(now, speeds, doubtful))),
         frequency=worst.frequency, direction=worst.direction, method="zero-order", way=worst.way, worst=doubtful, best=float(speeds[place]),
-        best_depth=float(doubtful[place]),
+        best_depth=float(doubtful[place]), rings=_rings(swing.machine if worst.frequency < swing.highest else swing.cutter, worst.frequency),
+    )  # fmt: skip
+
+
+def _rings(modes: FeedModes, frequency: float) -> Ringing | None:
+    """Of some modes the one that answers most at a frequency."""
+    if not len(modes.squares):
+        return None
+    size, at = (modes.shapes**2).sum(axis=0), 2 * np.pi * frequency
+    answers = size / np.hypot(modes.squares - at**2, 2 * modes.damping * np.sqrt(modes.squares) * at)
+    k = int(np.argmax(answers))
+    return Ringing(float(np.asarray(modes.frequencies)[k]), float(modes.damping[k]), float(modes.squares[k] / size[k]))
+
+
+def forced_error(cut: Cut, setting: Setting, swing: Swing, speeds: Array) -> Array:
+    """Size of the error that a swinging cutter leaves on the worst wall in a steady cut, at the depth and the chip of the file; m."""
+    modes = joined(swing)
+    worst = np.zeros(len(speeds))
+    sides: tuple[Way, ...] = ("conventional", "climb") if cut.job.slot else cut.ways
+    for side in sides:
+        way: Way = "conventional" if cut.job.slot else side
+        edge = edge_of(cut, setting, way)
+        for angle in FORCED:
+            found = surface_error(
+                cut=cut.coefficients, edge=edge, flutes=cut.flutes, feed_per_tooth=setting.chip, modes=modes.turned(angle), speeds=speeds,
+                way=side, grain=grain_of(cut, setting, way),
+            )  # fmt: skip
+            worst = np.maximum(worst, np.abs(found.worst))
+    return worst
+
+
+def joined(swing: Swing) -> FeedModes:
+    """Machine and cutter together, for those methods that want all modes."""
+    machine, cutter = swing.machine, swing.cutter
+    return FeedModes(
+        np.concatenate((machine.squares, cutter.squares)), np.hstack((machine.shapes, cutter.shapes)),
+        np.concatenate((machine.damping, np.maximum(cutter.damping, LEAST_DAMPING))), machine.residual * 0.0,
     )  # fmt: skip
 
 
