@@ -12,6 +12,9 @@ export const wrong = signal("");
 /** What the line says of a change, as long as nothing else has been said since. */
 const told = signal<{ label: string; boot: string; rev: number; text: string } | null>(null);
 
+/** What the program says of the last change besides its numbers. It says so once, with the answer to the change; here it stays. */
+export const notes = signal<string[]>([]);
+
 /** Answers as they stood before the last change, and the revision that it brought. */
 const before = signal<{ label: string; rev: number; state: State } | null>(null);
 
@@ -21,6 +24,8 @@ effect(() => {
   const now = state.value;
   const was = seen;
   seen = now;
+  const same = was !== null && now !== null && was.boot === now.boot && was.rev === now.rev && sameFile(was, now);
+  if (now?.told?.length || !same) notes.value = now?.told ?? [];
   if (!now || !was || was.boot !== now.boot) return void (before.value = null);
   if (!sameFile(was, now)) {
     before.value = told.value = null;

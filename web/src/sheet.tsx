@@ -9,7 +9,7 @@ import { Machine, StagePictures } from "./late";
 import { page, previewed, restarted } from "./live";
 import { ChangedOver } from "./over";
 import { Promises } from "./promises";
-import { said, wrong } from "./said";
+import { notes, said, wrong } from "./said";
 import { StageColumn, StageList } from "./stages";
 import { large, setLarge } from "./settings";
 import { FieldLink } from "./marks";
@@ -188,20 +188,18 @@ export function Lines() {
           <WaysBack />
         </div>
       )}
-      {s && <ToldLine told={s.told ?? []} />}
+      <ToldLine />
     </div>
   );
 }
 
-/** What the program says of the last change besides its numbers, until it is closed. */
-function ToldLine({ told }: { told: string[] }) {
-  const words = told.join(" ");
-  const closed = useSignal("");
-  if (!words || closed.value === words) return null;
+/** What the program says of the last change besides its numbers, until it is closed or another change is made. */
+function ToldLine() {
+  if (notes.value.length === 0) return null;
   return (
     <p class="line-note told" role="status">
-      {words}
-      <button type="button" class="quiet" onClick={() => (closed.value = words)}>
+      {notes.value.join(" ")}
+      <button type="button" class="quiet" onClick={() => (notes.value = [])}>
         Close
       </button>
     </p>

@@ -100,6 +100,22 @@ test("while something is typed what is wanted is what the typed text wants, and 
   expect(host.querySelector(".p-more")!.textContent).toContain("wanted 8 m/min, not known whether reached");
 });
 
+test("what is told with a change stays while its answers settle, until it is closed or another change is made", async () => {
+  const words = "64 EUR was written for ball-screw-1605, not for ball-screw-2020 (axis.x.drive.main.price)";
+  await show(<Lines />);
+  await act(() => void (state.value = stateAfter({ told: [words], settled: pending })));
+  expect(host.querySelector(".told")!.textContent).toContain(words);
+  await act(() => void (state.value = stateAfter({ told: [] }))); // the spread has come: told once, it is not told again
+  expect(host.querySelector(".told")!.textContent).toContain(words);
+  await act(() => host.querySelector<HTMLButtonElement>(".told button")!.click());
+  await act(() => void (state.value = stateAfter({ told: [] })));
+  expect(host.querySelector(".told")).toBeNull();
+  await act(() => void (state.value = stateAfter({ rev: 8, told: [words] })));
+  expect(host.querySelector(".told")).not.toBeNull();
+  await act(() => void (state.value = stateAfter({ rev: 9, told: [] })));
+  expect(host.querySelector(".told")).toBeNull();
+});
+
 test("a remedy is being tried until the program says that the last ones have come", async () => {
   const key = boardState().findings[0].key;
   const long = Object.values(board.findings).find((f) => f.remedies.length > 0) as unknown as FindingOpened;
