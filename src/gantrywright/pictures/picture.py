@@ -111,6 +111,10 @@ class Picture:
     bars: tuple[Bar, ...] = ()
     columns: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
+    heads: tuple[str, ...] = ()
+    """Headings with units of `numbers`; empty where the rows hold none."""
+    numbers: tuple[tuple[str | float, ...], ...] = ()
+    """The rows as they are saved."""
     names: tuple[str, ...] = ()
     """Of two machines, where they are held side by side."""
     other: Field | None = None

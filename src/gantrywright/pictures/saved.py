@@ -1,4 +1,4 @@
-"""Pictures as CSV: one heading row with units, numbers as they are."""
+"""Pictures as CSV: one heading row with units, numbers with as many digits as they are worth."""
 
 import csv
 import io
@@ -6,6 +6,8 @@ from typing import Any
 
 from gantrywright.pictures.picture import Dimension, Picture
 
+DIGITS = 7
+"""More than any input is known to, and few enough to be read."""
 RISKY = ("=", "+", "-", "@", "\t", "\r")
 """Beginnings of a text that a spreadsheet would take for a formula."""
 
@@ -15,13 +17,17 @@ def csv_of(picture: Picture) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     for row in _rows(picture):
-        writer.writerow([_safe(cell) if isinstance(cell, str) else "" if cell is None else repr(float(cell)) for cell in row])
+        writer.writerow(
+            [_safe(cell) if isinstance(cell, str) else "" if cell is None else f"{float(cell):.{DIGITS}g}" for cell in row]
+        )
     return "\ufeff" + out.getvalue()
 
 
 def _rows(picture: Picture) -> list[list[Any]]:
     if picture.kind == "table":
-        return [list(picture.columns), *(list(row) for row in picture.rows)]
+        if picture.heads:
+            return [list(picture.heads), *map(list, picture.numbers)]
+        return [list(picture.columns), *map(list, picture.rows)]
     if picture.kind == "bars":
         told = _head(picture.y, "value")
         if picture.names:

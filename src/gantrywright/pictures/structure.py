@@ -92,8 +92,26 @@ def modes(study: Study) -> Picture:
         )
         for mode in structure.modes[:12]
     )  # fmt: skip
+    shares = [f"share of the give along {letter} [%]" for letter in "XYZ"]
+    heads = ("mode", "frequency [Hz]", "what it is", "damping [%]", *shares, "held by")
+    numbers: tuple[tuple[str | float, ...], ...] = tuple(
+        (
+            float(mode.number), typical(mode.frequency), mode.name, 100 * typical(mode.damping),
+            *(100 * typical(share) for share in mode.tip_share), row[-1],
+        )
+        for mode, row in zip(structure.modes, rows, strict=False)
+    )  # fmt: skip
     words = "Natural modes where the machine is softest, with what each holds of the give at the tool and the parts that hold its strain."
-    return Picture("modes", "How the machine rings", words if rows else _lacking(study), "table", columns=columns, rows=rows)
+    return Picture(
+        "modes",
+        "How the machine rings",
+        words if rows else _lacking(study),
+        "table",
+        columns=columns,
+        rows=rows,
+        heads=heads,
+        numbers=numbers,
+    )
 
 
 def receptance(study: Study) -> Picture:

@@ -2,9 +2,11 @@
 
 from dataclasses import replace
 from itertools import zip_longest
+from typing import Any, TypeVar
 
 from gantrywright.pictures.picture import DASHES, Bar, Dimension, Field, Key, Mark, Picture, Series
 
+Cell = TypeVar("Cell")
 DIFFERENT = " Two machines on one scale: {} and {}."
 
 
@@ -65,7 +67,9 @@ def joined(first: Picture, second: Picture, names: tuple[str, str]) -> Picture:
         return replace(both, bars=_bars(first.bars, second.bars))
     if base.kind == "map":
         return _maps(both, first, second, names)
-    return replace(both, columns=("machine", *base.columns), rows=_rows(first, second, names))
+    numbers = _in_turn(first.numbers, second.numbers, names)
+    both = replace(both, heads=("machine", *base.heads) if base.heads else (), numbers=numbers)
+    return replace(both, columns=("machine", *base.columns), rows=_in_turn(first.rows, second.rows, names))
 
 
 def _key(first: tuple[Key, ...], second: tuple[Key, ...]) -> tuple[Key, ...]:
@@ -118,8 +122,8 @@ def _maps(both: Picture, first: Picture, second: Picture, names: tuple[str, str]
     return replace(both, map=told[0], other=told[1] if len(told) > 1 else None)
 
 
-def _rows(first: Picture, second: Picture, names: tuple[str, str]) -> tuple[tuple[str, ...], ...]:
-    """Rows of both in turn."""
-    told = [[(name, *row) for row in drawn.rows] for drawn, name in zip((first, second), names, strict=True)]
+def _in_turn(first: tuple[tuple[Cell, ...], ...], second: tuple[tuple[Cell, ...], ...], names: tuple[str, str]) -> Any:
+    """Rows of both in turn, each with the name of its machine."""
+    told = [[(name, *row) for row in rows] for rows, name in zip((first, second), names, strict=True)]
     pairs = zip_longest(*told)
     return tuple(row for pair in pairs for row in pair if row is not None)
