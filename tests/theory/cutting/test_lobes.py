@@ -117,6 +117,15 @@ def test_scan_is_fine_enough() -> None:
     np.testing.assert_allclose(coarse, lb.zero_order_limit(curves=fine, shear=600e6, flutes=3, speeds=SPEEDS).depth, rtol=5e-3)
 
 
+def test_limits_deeper_than_asked_are_left_out_and_the_others_stay() -> None:
+    found = lb.zero_order_limit(curves=curves(two_modes(), 1.0, "climb"), shear=600e6, flutes=3, speeds=SPEEDS).depth
+    deepest = float(np.median(found))
+    short = lb.zero_order_limit(
+        curves=curves(two_modes(), 1.0, "climb"), shear=600e6, flutes=3, speeds=SPEEDS, deepest=deepest
+    ).depth
+    np.testing.assert_allclose(short, np.where(found <= deepest, found, np.inf), rtol=1e-12)
+
+
 def test_directions_and_samples_are_as_one_by_one() -> None:
     modes = head_modes()
     angles, shears, ratios = np.radians([0.0, 45.0, 90.0]), np.array([500e6, 700e6]), np.array([0.1, 0.4])

@@ -21,7 +21,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.results.jobs import Advice, Limit
 from gantrywright.theory.cutting.engagement import thinning
 
-SPEEDS = 25
+SPEEDS = 17
 """Speeds that are looked at."""
 RESERVE = 0.8
 """Part of each limit that the advice uses; common practice, no source."""

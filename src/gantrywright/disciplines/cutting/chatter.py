@@ -25,7 +25,7 @@ from gantrywright.theory.cutting.tool_modes import Swinging, in_feed_axes, modes
 
 CUTTER_DAMPING = 0.02
 """Damping ratio of a cutter's own bending, 0.01 to 0.03; common practice, no source."""
-SPEEDS = 200
+SPEEDS = 160
 """Speeds at which a limit is told."""
 CUTTER_SPEEDS = 16
 """Of them those at which the cutter's own bending is looked at: its limit has no lobes worth the name at these speeds."""
@@ -34,6 +34,8 @@ LEAST_DAMPING = 0.01
 """Damping ratio that no mode of a built machine is taken below, of 0.01 to 0.05 that are usual; common practice, no source."""
 LITTLE = 0.01
 """Modes that hold less than this of the static give along every direction of the plane stand still with the rest."""
+EVEN = 80
+"""Frequencies in even steps besides those about the modes."""
 SOME = 0.05
 """Modes of the cutter that hold less than this of what the softest of them holds are left out."""
 FORCED = (0.0, np.pi / 2)
@@ -109,7 +111,11 @@ def lobes(machine: Machine, cut: Cut, setting: Setting, swing: Swing) -> Lobes |
     speeds = np.linspace(min(lowest, now), max(highest, now), SPEEDS)
     beyond = np.geomspace(speeds[0] / (1 + SPEED_DOUBT), speeds[-1] / (1 - SPEED_DOUBT), SPEEDS)
     looked = worth_scanning(
-        frequencies=np.asarray(swing.machine.frequencies), damping=swing.machine.damping, lowest=LOWEST, highest=swing.highest
+        frequencies=np.asarray(swing.machine.frequencies),
+        damping=swing.machine.damping,
+        lowest=LOWEST,
+        highest=swing.highest,
+        even=EVEN,
     )
     receptance = turned_receptance(receptance=feed_receptance(modes=swing.machine, frequencies=looked), angle=DIRECTIONS)
     found = [_of_way(cut, setting, way, looked, receptance, np.concatenate(([now], beyond)), swing) for way in cut.ways]
@@ -178,7 +184,7 @@ def _of_way(
     shear, ratio = hardness(cut, setting, way)
     factors = directional_factors(start=start, stop=stop, radial_ratio=ratio)
     curves = lobe_curves(frequencies=looked, receptance=receptance, factors=factors)
-    limits = zero_order_limit(curves=curves, shear=shear, flutes=cut.flutes, speeds=speeds)
+    limits = zero_order_limit(curves=curves, shear=shear, flutes=cut.flutes, speeds=speeds, deepest=DEEPEST * typical(cut.diameter))
     depth = np.asarray(limits.depth)
     which = int(np.argmin(depth[:, 0]))
     alone = _of_cutter(cut, swing.cutter, speeds, shear=shear, ratio=ratio, start=float(start), stop=float(stop))

@@ -101,7 +101,9 @@ def lobe_curves(*, frequencies: Array, receptance: ComplexGive, factors: Array) 
 
 
 @formula("a = 2 pi/(N Kt Re mu), least over both roots and all lobes with w/(N n) = eps + 2 pi k", source="altintas-budak-1995")
-def zero_order_limit(*, curves: LobeCurves, shear: Pascal, flutes: int, speeds: RadianPerSecond) -> ChatterLimit:
+def zero_order_limit(
+    *, curves: LobeCurves, shear: Pascal, flutes: int, speeds: RadianPerSecond, deepest: Metre = np.inf
+) -> ChatterLimit:
     """Depth at which chatter starts at given speeds.
 
     A frequency that is a factor off is the same as a speed that is the factor lower: samples of it go into the speeds.
@@ -111,10 +113,12 @@ def zero_order_limit(*, curves: LobeCurves, shear: Pascal, flutes: int, speeds: 
         shear: Tangential shear coefficient, one or shape (...).
         flutes: Teeth.
         speeds: Of the spindle, shape (n,), or (..., n).
+        deepest: One number; limits that lie deeper need not be told and come out as infinite, which is quicker.
 
     Returns:
         Both of shape (..., n).
     """
+    matters = 2 * np.pi / (flutes * float(np.max(shear)) * float(deepest))
     teeth = flutes * np.asarray(speeds, dtype=float) / (2 * np.pi)
     lead, count = np.broadcast_shapes(curves.values.shape[:-2], teeth.shape[:-1]), teeth.shape[-1]
     values = np.broadcast_to(curves.values, (*lead, *curves.values.shape[-2:])).reshape(-1, *curves.values.shape[-2:])
@@ -123,10 +127,11 @@ def zero_order_limit(*, curves: LobeCurves, shear: Pascal, flutes: int, speeds: 
     most, frequency = np.empty(speeds.shape), np.empty(speeds.shape)
     step = max(1, AT_ONCE // (2 * values.shape[-1]))
     for some in (slice(at, at + step) for at in range(0, len(values), step)):
-        on = _stretches(LobeCurves(frequencies[some], values[some]))
+        on = _stretches(LobeCurves(frequencies[some], values[some]), matters)
         size = max(1, AT_ONCE // max(1, on.real.shape[0] * on.real.shape[-1]))
         for few in (slice(at, at + size) for at in range(0, count, size)):
             most[some, few], frequency[some, few] = _worst_crossing(on, speeds[some, few])
+    most[most < matters] = 0.0
     most, frequency = most.reshape(*lead, count), frequency.reshape(*lead, count)
     per_depth = flutes * np.asarray(shear, dtype=float)[..., None] / (2 * np.pi)
     with np.errstate(divide="ignore"):
@@ -237,12 +242,12 @@ def _lag(values: ComplexGive) -> Array:
     return 2 * np.where(angle < -np.pi / 2, angle + 2 * np.pi, angle)
 
 
-def _stretches(curves: LobeCurves) -> _Stretches:
+def _stretches(curves: LobeCurves, matters: float) -> _Stretches:
     real, lag = curves.values.real, _lag(curves.values) / (2 * np.pi)
     frequency = np.broadcast_to(np.asarray(curves.frequencies)[..., None, :], lag.shape)
     rising = real[..., 1:] >= real[..., :-1]
     worse = np.where(rising, real[..., 1:], real[..., :-1])
-    kept = (worse > 0).reshape(-1, 2 * worse.shape[-1]).any(axis=0)
+    kept = (worse > matters).reshape(-1, 2 * worse.shape[-1]).any(axis=0)
 
     def ends(values: Array) -> tuple[Array, Array]:
         one, other = np.where(rising, values[..., 1:], values[..., :-1]), np.where(rising, values[..., :-1], values[..., 1:])
