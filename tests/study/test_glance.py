@@ -4,8 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from gantrywright.disciplines.structure.analyse import tip_at
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.resolve import again, resolve
+from gantrywright.study.analyses import stands_the_same
 from gantrywright.study.checking import all_checks
 from gantrywright.study.glance import LATER, glance
 from gantrywright.study.promises import promises
@@ -58,3 +60,29 @@ def test_a_change_of_stiffness_is_seen_at_once() -> None:
     tip = {p.what: p.value for p in promises(quick)}["stiffness at the tool"]
     before = {p.what: p.value for p in promises(BEFORE)}["stiffness at the tool"]
     assert tip > 1.02 * before
+
+
+WISHES = {
+    "wanted acceleration": ("purpose.accel", "0.9 m/s2"), "wanted accuracy": ("purpose.accuracy", "0.1 mm"), "a feed": ("job.frames.feed", "2 m/min"),
+    "a depth": ("job.fittings.depth", "1 mm"), "an outlet": ("site.outlet.wall.current", "20 A"),
+}  # fmt: skip
+BUILDING = {
+    "a screw": ("axis.x.drive.main.part", "ball-screw-1610"), "a plate": ("carriage.size", "230 x 330 x 25 mm"), "a motor": ("axis.y.drive.left.motor.part", "stepper-23-112"),
+    "the tool": ("tool.stick_out", "35 mm"), "a block": ("axis.x.blocks.preload", "heavy"), "the travel": ("axis.z.travel", "120 mm"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", WISHES)
+def test_what_is_wanted_does_not_change_the_structure(name: str) -> None:
+    machine = resolve(revise(DOCUMENT, [WISHES[name]]))
+    assert stands_the_same(machine, BEFORE.machine)
+    worst = BEFORE.results.structure.worst
+    assert worst is not None
+    tip = tip_at(machine, worst.pose)
+    assert tip is not None
+    assert tip.least == worst.least
+
+
+@pytest.mark.parametrize("name", BUILDING)
+def test_what_is_built_does(name: str) -> None:
+    assert not stands_the_same(resolve(revise(DOCUMENT, [BUILDING[name]])), BEFORE.machine)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from gantrywright.disciplines.cutting.analyse import analyse as cutting
 from gantrywright.disciplines.cutting.jobs import jobs
+from gantrywright.disciplines.cutting.spoilboard import spoilboard
 from gantrywright.disciplines.drives.analyse import analyse as drives
 from gantrywright.disciplines.electrics.analyse import analyse as electrics
 from gantrywright.disciplines.guides.analyse import analyse as guides
@@ -37,7 +38,8 @@ def analyse(machine: Machine, earlier: Results | None = None) -> Results:
     far = travel(machine, weighed, driven, moved, ledger)
     stiff = structure(machine, cut, moved, ledger, earlier.structure if earlier is not None else None)
     judged = jobs(machine, moved, fed, stiff, ledger, earlier.jobs if earlier is not None else None)
-    return Results(weighed, cut, friction, driven, moved, guided, fed, far, ledger, stiff, judged)
+    faced = spoilboard(machine, cut, judged, ledger)
+    return Results(weighed, cut, friction, driven, moved, guided, fed, far, ledger, stiff, judged, faced)
 
 
 def jobs_in_depth(machine: Machine, results: Results) -> Results:
@@ -47,7 +49,7 @@ def jobs_in_depth(machine: Machine, results: Results) -> Results:
     return replace(results, jobs=found)
 
 
-def glanced(machine: Machine, earlier: Results) -> Results:
+def glanced(machine: Machine, earlier: Results, before: Machine) -> Results:
     """What can be told while a value is still being typed: axes, masses, electrics, and the give where the machine was softest.
 
     Blocks, modes, heat and the map over the table stay those of the earlier machine.
@@ -55,6 +57,7 @@ def glanced(machine: Machine, earlier: Results) -> Results:
     Args:
         machine: With typical values.
         earlier: Of the machine before the change, with typical values.
+        before: That machine.
     """
     ledger = Ledger(earlier.ledger)
     weighed = masses(machine, ledger)
@@ -64,10 +67,28 @@ def glanced(machine: Machine, earlier: Results) -> Results:
     moved = motion(machine, weighed, cut, friction, driven, ledger)
     fed = electrics(machine, weighed, friction, driven, moved, ledger)
     far = travel(machine, weighed, driven, moved, ledger)
-    tip = _tip(machine, earlier)
+    tip = earlier.structure.worst if stands_the_same(machine, before) else _tip(machine, earlier)
     stiff = replace(earlier.structure, worst=tip, jobs=jobs_at(machine, tip, cut, ledger))
     judged = jobs(machine, moved, fed, stiff, ledger, earlier.jobs)
-    return Results(weighed, cut, friction, driven, moved, earlier.guides, fed, far, ledger, stiff, judged)
+    faced = spoilboard(machine, cut, judged, ledger)
+    return Results(weighed, cut, friction, driven, moved, earlier.guides, fed, far, ledger, stiff, judged, faced)
+
+
+STANDING = (
+    "layout", "links", "bodies", "work_body", "tool_body", "solids", "members", "plates", "joints", "feet", "spindle", "tool", "drawn_at", "table", "layers"
+)  # fmt: skip
+"""What the structure is made of, of a machine."""
+GIVING = ("travel", "drawn", "offset", "rails", "blocks", "drives", "rails_ride", "counterweight")
+"""The same of an axis."""
+
+
+def stands_the_same(one: Machine, other: Machine) -> bool:
+    """Whether the structures of two machines are one: what is wanted of them, their jobs and their site do not count."""
+    return (
+        all(getattr(one, name) == getattr(other, name) for name in STANDING)
+        and len(one.axes) == len(other.axes)
+        and all(getattr(a, name) == getattr(b, name) for a, b in zip(one.axes, other.axes, strict=True) for name in GIVING)
+    )
 
 
 def _tip(machine: Machine, earlier: Results) -> Tip | None:

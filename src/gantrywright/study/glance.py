@@ -21,7 +21,7 @@ def glance(machine: Machine, earlier: Study) -> Study:
         machine: With typical values.
         earlier: Of the machine before the change.
     """
-    results = glanced(machine, earlier.results)
+    results = glanced(machine, earlier.results, earlier.machine)
     at_once = [check for check in all_checks() if not check.id.startswith(LATER)]
     fresh = [replace(f, place=machine.place_of(f.subject)) for check in at_once for f in judged(check, machine, results)]
     known = {finding.id for finding in fresh}
