@@ -173,4 +173,7 @@ def spoilboard(reading: Reading) -> Spoilboard | None:
         step_over=branch.get("step_over", usual),
         tram_across=branch.get("tram_across"),
         tram_along=branch.get("tram_along"),
+        unevenness=branch.get("unevenness"),
+        least=branch.get("least"),
+        span=branch.get("span"),
     )

@@ -88,6 +88,12 @@ class Spoilboard:
     tram_across: MetrePerMetre | None = None
     """Slope of the spindle across the facing passes."""
     tram_along: MetrePerMetre | None = None
+    unevenness: Metre | None = None
+    """Highest over lowest place, as the machine finds it."""
+    least: Metre | None = None
+    """Thickness below which it is replaced."""
+    span: Metre | None = None
+    """Between the bearers that it lies on."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from gantrywright.results.ledger import Ledger
 from gantrywright.results.masses import MassResult
 from gantrywright.results.motion import MotionResult
 from gantrywright.results.simulation import SimulationResult
+from gantrywright.results.spoilboard import SpoilboardResult
 from gantrywright.results.structure import StructureResult
 from gantrywright.results.travel import TravelResult
 
@@ -30,6 +31,8 @@ class Results:
     ledger: Ledger
     structure: StructureResult = StructureResult(lacking=("the analysis of the structure",))
     jobs: JobsResult = JobsResult()
+    spoilboard: SpoilboardResult | None = None
+    """None where the machine has no spoilboard."""
     simulation: SimulationResult | None = None
     """None until the promise was tested in the time domain."""
 

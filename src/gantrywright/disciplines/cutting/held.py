@@ -102,7 +102,7 @@ def _vacuum(machine: Machine, job: Job, hold: HoldDown) -> Pressed:
 def _leaks(machine: Machine, job: Job, hold: HoldDown) -> tuple[dict[str, Named], str]:
     """Where air comes in: gaps as told, the board that nothing covers, and the kerf of a slot that goes through the work."""
     path = f"{job.path}.hold_down"
-    leaks = {"leak": Named(f"{path}.leak", 0.0 if hold.leak is None else hold.leak, "m2")}
+    leaks = {"leak": Named("", 0.0, "m2", "no gaps are told") if hold.leak is None else Named(f"{path}.leak", hold.leak, "m2")}
     if hold.board is None:
         return leaks, ""
     assert hold.area is not None
@@ -187,7 +187,7 @@ def _screws(machine: Machine, job: Job, hold: HoldDown) -> Pressed:
             return lacks("screws", "spoilboard.material, which the screws bite in")
         inputs |= {
             "screw_diameter": Named(f"{path}.screw_diameter", hold.screw_diameter, "m"), "screw_depth": Named(f"{path}.screw_depth", hold.screw_depth, "m"),
-            "board_density": Named("spoilboard.material", board.density, "kg/m3"), "used": stated("wood-screw-use", ""),
+            "board_density": Named(f"material.{board.id}.density", board.density, "kg/m3"), "used": stated("wood-screw-use", ""),
         }  # fmt: skip
         force = wood_screw_clamp(
             specific_gravity=board.density / WATER, diameter=hold.screw_diameter, length=hold.screw_depth, used=usual()["wood-screw-use"].value
@@ -222,7 +222,7 @@ def _sheared(machine: Machine, job: Job, hold: HoldDown) -> tuple[Newton | None,
     return each, "their shanks hold sideways, friction besides", {
         "sideways_each": Named("", each, "N", "least of six ways in which a screw yields (en-1995-1-1)"), "core": stated("wood-screw-core", ""),
         "work_density": Named(f"material.{job.material.id}.density", job.material.density, "kg/m3"),
-        "work_thickness": Named(f"{job.path}.work.size", job.work.size[2], "m"), "steel": stated("wood-screw-steel", "Pa"), "used_sideways": stated("wood-screw-shear-use", ""),
+        "work_thickness": Named(f"{job.path}.work.size", job.work.size[2], "m", "its thickness"), "steel": stated("wood-screw-steel", "Pa"), "used_sideways": stated("wood-screw-shear-use", ""),
     }  # fmt: skip
 
 

@@ -78,6 +78,19 @@ SPOILBOARD = Table(
             "tram_across", "straightness", "Slope of the spindle across the facing passes: dial difference over sweep", signed=True
         ),
         Key("tram_along", "straightness", "Slope of the spindle along the facing passes: dial difference over sweep", signed=True),
+        Key(
+            "unevenness",
+            "length",
+            "Highest over lowest place, grooves of old cuts included, by a dial in the spindle that is moved over it",
+        ),
+        Key(
+            "least",
+            "length",
+            "Thickness below which it is replaced",
+            otherwise="what the longest screw of a hold-down reaches into it",
+            positive=True,
+        ),
+        Key("span", "length", "Between the bearers that it lies on", otherwise="none, if it lies on another layer", positive=True),
     ),
     feeds="J A",
 )
