@@ -11,8 +11,9 @@ from gantrywright.findings import Finding, Status
 from gantrywright.intake.fields import stage_of
 from gantrywright.study.export import finding as exported
 from gantrywright.study.promises import Promise, promises
-from gantrywright.study.sentences import percent, sentence, with_band
+from gantrywright.study.sentences import margin, percent, sentence
 from gantrywright.study.study import Study
+from gantrywright.study.words import with_band
 
 ORDER = (Status.FAIL, Status.BROKEN, Status.UNKNOWN, Status.WATCH, Status.OK)
 MORE_IS_BETTER: Mapping[str, bool | None] = {"mass": None, "cost": False, "push-off at the worst job": False}
@@ -103,10 +104,10 @@ def findings(study: Study) -> list[Json]:
 
 def finding(study: Study, found: Finding) -> Json:
     """One finding in a line."""
-    margin = exported(found)["margin"]
+    left = margin(found)
     return {
         "key": f"{found.id}|{found.subject}", "id": found.id, "subject": found.subject, "part": found.subject.partition(" (")[0], "status": str(found.status),
-        "title": found.check.title, "sentence": sentence(study, found), "margin": percent(margin) if isinstance(margin, float) and margin else "",
+        "title": found.check.title, "sentence": sentence(study, found), "margin": percent(left) if left else "",
         "settled": study.settled, "pending": found.id in study.pending, "stage": stage_of(found.subject, found.id),
     }  # fmt: skip
 

@@ -6,6 +6,7 @@ sample. `judge` turns the pair into a status.
 
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import Literal
 
 import numpy as np
 
@@ -58,6 +59,8 @@ class Verdict:
     changes: tuple[Change, ...] = field(default=())
     what: str = ""
     """What the value is, in one or two words, where title and unit do not say it: "overlap", "distance from a resonance"."""
+    kind: Literal["ceiling", "floor", ""] = ""
+    """Which side of the limit passes; empty where margin is not made of value and limit alone."""
 
 
 def ceiling(
@@ -66,7 +69,7 @@ def ceiling(
 ) -> Verdict:  # fmt: skip
     """Verdict on a value that must not exceed a limit: margin = 1 - value/limit."""
     margin = 1 - np.divide(value, limit) if np.all(np.asarray(limit) != 0) else np.asarray(limit) - np.asarray(value)
-    return Verdict(subject, value, limit, unit, plain(margin), watch, "", note, figure, source, remedy, changes, what)
+    return Verdict(subject, value, limit, unit, plain(margin), watch, "", note, figure, source, remedy, changes, what, "ceiling")
 
 
 def floor(
@@ -75,7 +78,7 @@ def floor(
 ) -> Verdict:  # fmt: skip
     """Verdict on a value that must reach a limit: margin = value/limit - 1."""
     margin = np.divide(value, limit) - 1 if np.all(np.asarray(limit) != 0) else np.asarray(value) - np.asarray(limit)
-    return Verdict(subject, value, limit, unit, plain(margin), watch, "", note, figure, source, remedy, changes, what)
+    return Verdict(subject, value, limit, unit, plain(margin), watch, "", note, figure, source, remedy, changes, what, "floor")
 
 
 def unknown(subject: str, *, missing: str, unit: str = "", limit: Real | None = None, note: str = "") -> Verdict:

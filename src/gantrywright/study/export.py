@@ -8,7 +8,7 @@ import numpy as np
 from gantrywright.base.sources import spell_out
 from gantrywright.base.spread import Stated
 from gantrywright.base.values import PhaseCurrent, Rating
-from gantrywright.findings import Finding, Status
+from gantrywright.findings import Finding, Status, watched
 from gantrywright.results.ledger import Figure, Input
 from gantrywright.study.assumed import assumed
 from gantrywright.study.links import Links
@@ -55,10 +55,10 @@ def promise(made: Promise) -> dict[str, Any]:
 
 def finding(found: Finding) -> dict[str, Any]:
     """One finding with the words of its check."""
-    verdict = found.verdict
+    verdict, begins = found.verdict, watched(found)
     return {
         "id": found.id, "subject": found.subject, "status": str(found.status), "title": found.check.title, "what": verdict.what,
-        "value": _number(verdict.value),
+        "value": _number(verdict.value), "watched": None if begins is None else {"limit": begins.limit, "margin": begins.margin},
         "limit": _number(verdict.limit), "unit": verdict.unit, "margin": _number(verdict.margin), "low": _number(found.low),
         "high": _number(found.high), "probability": _number(found.probability), "settle": found.settle, "why": found.check.why,
         "source": spell_out(verdict.source or found.check.source), "remedy": verdict.remedy or found.check.remedy, "place": found.place,

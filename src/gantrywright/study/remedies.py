@@ -7,11 +7,11 @@ from functools import reduce
 import numpy as np
 
 from gantrywright.base.errors import GantrywrightError
-from gantrywright.findings import Change, Finding, Remedy, Status, Verdict
+from gantrywright.findings import Change, Finding, Remedy, Status, Verdict, up_to_watched, watched
 from gantrywright.model.machine import Machine
 from gantrywright.study.priced import outdated_prices
 from gantrywright.study.promises import Promise, promises
-from gantrywright.study.study import Again, Study, run
+from gantrywright.study.study import Again, Study, run, simulated
 from gantrywright.study.turned import margin_of, percent, turned, typically
 
 DONE = ("cut", "drilled", "fitted")
@@ -59,6 +59,8 @@ def _try(
         except GantrywrightError as error:
             tried[change.edits] = str(error).splitlines()[0]
     other = tried[change.edits]
+    if finding.check.simulated and not isinstance(other, str):  # it would not speak before
+        tried[change.edits] = other = simulated(other)
     if isinstance(other, str):
         return Remedy(change.words, False, (f"cannot be evaluated: {other}",))
     better, worse = turned(study.findings, other.findings, finding)
@@ -116,9 +118,15 @@ def _effects(study: Study, other: Study, finding: Finding, edits: tuple[tuple[st
         lacks = f": not known without {after.verdict.missing}" if after.status is Status.UNKNOWN and after.verdict.missing else ""
         told.append(f"becomes {after.status}{lacks}" if after.verdict.margin is None else f"then {after.status}")
     else:
-        told.append(f"margin {percent(margin_of(finding.verdict))} to {percent(margin_of(after.verdict))}{_doubt(finding, after)}")
+        then, now = (percent(_told(finding, f.verdict, margin_of(f.verdict))) for f in (finding, after))
+        told.append(f"margin {then} to {now}{_doubt(finding, after)}")
     told.extend(_promise_effects(promises(study), promises(other)))
     return told
+
+
+def _told(finding: Finding, said: Verdict, margin: float) -> float:
+    """A margin as the finding tells its own: up to where watching begins where that is what it is held against."""
+    return margin if watched(finding) is None else up_to_watched(said, margin)
 
 
 def _doubt(finding: Finding, after: Finding) -> str:
@@ -129,7 +137,7 @@ def _doubt(finding: Finding, after: Finding) -> str:
     if finding.worse is not None and finding.verdict.margin is not None:
         worse = _worse_end(finding.verdict, finding.worse, after.verdict)
         if worse < margin - TOLD:
-            return f", at its 5 % end about {percent(worse)}"
+            return f", at its 5 % end about {percent(_told(finding, after.verdict, worse))}"
     return ", still to be watched" if after.status is Status.WATCH else ""
 
 

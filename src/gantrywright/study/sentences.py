@@ -1,9 +1,13 @@
 """Findings and promises as sentences, the same on every face."""
 
-from gantrywright.base.quantities import show, show_band, unit_for
-from gantrywright.findings import Finding, Status
-from gantrywright.study.export import finding
+from math import isfinite
+
+from gantrywright.base.quantities import show, unit_for
+from gantrywright.base.samples import typical
+from gantrywright.base.units import Real
+from gantrywright.findings import Finding, Status, watched
 from gantrywright.study.study import Study
+from gantrywright.study.words import with_band
 
 SURE = 0.995
 """From this probability on it is not worth a word."""
@@ -14,31 +18,52 @@ def sentence(study: Study, found: Finding) -> str:
     said = found.verdict
     if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None:
         return f"{found.check.title}: {'not known without ' if found.status is Status.UNKNOWN else ''}{said.missing or 'more data'}"
-    data, numbers = finding(found), measured(study, found)
+    numbers = measured(study, found)
     if not numbers:
         return f"{HOLDS[found.status]}{found.check.title}" + (f": {said.note}" if said.note else "")
     chance = (
-        f", passes {100 * data['probability']:.0f} %"
+        f", passes {100 * found.probability:.0f} %"
         if found.status is Status.WATCH and found.probability is not None and found.probability < SURE
         else ""
     )
-    margin = f", margin {percent(data['margin'])}" if data["margin"] else ""
+    told = margin(found)
+    left = f", margin {percent(told)}" if told else ""
     held = HOLDS[found.status]
-    if found.status is Status.WATCH and not data["margin"]:  # over a guide value that no machine has to keep
+    if found.status is Status.WATCH and not told:  # over a guide value that no machine has to keep
         held = "caution, does not hold: "
-    return f"{held}{found.check.title}: {numbers}{margin}{chance}"
+    return f"{held}{found.check.title}: {numbers}{left}{chance}"
+
+
+def margin(found: Finding) -> float | None:
+    """What is left up to the limit that is told: where a value is only watched, up to where watching begins."""
+    begins = watched(found)
+    return begins.margin if begins is not None else _number(found.verdict.margin)
 
 
 def measured(study: Study, found: Finding) -> str:
     """``stiffness 0.487 N/um (0.437..0.5) against 0.453 N/um``; empty for a fact that has no number, or none that is known."""
-    said, system, data = found.verdict, study.machine.show, finding(found)
-    if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None or said.limit is None:
+    said, system = found.verdict, study.machine.show
+    value, limit = _number(said.value), _number(said.limit)
+    if found.status in (Status.UNKNOWN, Status.BROKEN) or said.margin is None or value is None or limit is None:
         return ""
-    if not said.unit and data["limit"] == 1.0 and data["margin"] in (1.0, -1.0):
+    if not said.unit and limit == 1.0 and _number(said.margin) in (1.0, -1.0):
         return ""
-    hint = unit_for(data["limit"], said.unit, system)
-    value = with_band(data["value"], found.low, found.high, said.unit, system, hint)
-    return f"{f'{said.what} ' if said.what else ''}{value} against {show(data['limit'], said.unit, system, hint=hint)}"
+    begins = watched(found)
+    told = limit if begins is None else begins.limit
+    hint = unit_for(told, said.unit, system)
+    fails = (
+        ""
+        if begins is None
+        else f" (fails {'below' if said.kind == 'floor' else 'above'} {show(limit, said.unit, system, hint=hint)})"
+    )
+    numbers = with_band(value, found.low, found.high, said.unit, system, hint)
+    return f"{f'{said.what} ' if said.what else ''}{numbers} against {show(told, said.unit, system, hint=hint)}{fails}"
+
+
+def _number(value: Real | None) -> float | None:
+    """A finite number, or none."""
+    number = None if value is None else typical(value)
+    return number if number is not None and isfinite(number) else None
 
 
 HOLDS = {Status.FAIL: "does not hold: ", Status.WATCH: "may not hold: ", Status.OK: "holds: "}
@@ -58,10 +83,3 @@ def percent(margin: float) -> str:
     if abs(part) > FAR:
         return f"{'over +' if part > 0 else 'below -'}{FAR} %"
     return f"{part:+.0f} %"
-
-
-def with_band(value: float, low: float | None, high: float | None, unit: str, system: str, hint: str = "") -> str:
-    """``10.9 m/min (10.7..11.1)``; without the band where it is too narrow to be seen."""
-    if low is None or high is None or show(low, unit, system, hint=hint) == show(high, unit, system, hint=hint):
-        return show(value, unit, system, hint=hint)
-    return show_band(low, value, high, unit, system, hint=hint)

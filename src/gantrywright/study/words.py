@@ -111,3 +111,10 @@ def source_in_words(origin: Origin) -> str:
     if origin.source:
         return spell_out(origin.source)
     return {"measured": "own measurement", "derived": "derived", "stock": "the shop file"}.get(origin.kind, "the machine file")
+
+
+def with_band(value: float, low: float | None, high: float | None, unit: str, system: str, hint: str = "") -> str:
+    """``10.9 m/min (10.7..11.1)``; without the band where it is too narrow to be seen."""
+    if low is None or high is None or show(low, unit, system, hint=hint) == show(high, unit, system, hint=hint):
+        return show(value, unit, system, hint=hint)
+    return show_band(low, value, high, unit, system, hint=hint)
