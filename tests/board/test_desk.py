@@ -8,7 +8,10 @@ from gantrywright.base.errors import FileProblems, Unwritable
 from gantrywright.board import desk as desk_module
 from gantrywright.board.book import Book
 from gantrywright.board.desk import Desk, NothingToDo, Outside
+from gantrywright.findings import Status
+from gantrywright.intake.resolve import again, resolve
 from gantrywright.study.promises import promises
+from gantrywright.study.study import Study, run, settle
 
 MACHINE = Path(__file__).parents[1] / "machines" / "fixed_gantry.toml"
 WIDTH = "axis.x.drive.main.length"
@@ -257,3 +260,31 @@ def test_an_old_settled_study_is_not_shown_as_new(path: Path) -> None:
     assert desk.sheet.study is now
     desk.settled(desk.sheet.answers, study)
     assert desk.sheet.study is study
+
+
+def test_the_verdict_does_not_jump_while_the_spread_of_a_change_is_worked_out(path: Path) -> None:
+    path.write_text((MACHINE.parents[2] / "src" / "gantrywright" / "data" / "demo" / "first-idea.toml").read_text())
+    desk = Desk(path)
+
+    def counts() -> dict[str, int]:
+        assert desk.sheet.study is not None
+        return {str(status): desk.sheet.study.count(status) for status in Status}
+
+    def whole() -> tuple[Study, Study]:
+        assert desk.sheet.document is not None
+        typical = run(resolve(desk.sheet.document))
+        return typical, settle(typical, again(desk.sheet.document), count=64)
+
+    typical, spread = whole()
+    desk.settled(desk.sheet.rev, spread)
+    settled = counts()
+    desk.edit([("purpose.feed", "3.99 m/min")], "a hair slower")
+    assert counts() == settled
+    typical, spread = whole()
+    desk.settled(desk.sheet.rev, typical)
+    assert desk.sheet.study is not None
+    assert not desk.sheet.study.settled
+    assert counts() == {**settled, "ok": settled["ok"] - (len(spread.findings) - len(typical.findings))}
+    assert desk.sheet.sure is not None
+    desk.settled(desk.sheet.rev, spread)
+    assert counts() == settled

@@ -163,3 +163,25 @@ def test_a_refused_write_is_repeated_by_enter(browser: Any, board: Board, file: 
     page.wait_for_function("window.__board.state.value.undo?.includes('0.21 mm')")
     assert 'accuracy = "0.21 mm"' in file.read_text()
     page.close()
+
+
+def test_the_verdict_does_not_jump_when_something_is_typed_or_changed(browser: Any, board: Board) -> None:
+    page = at_work(browser, board)
+    page.evaluate(
+        """() => {
+            window.__tallies = new Set();
+            const note = () => window.__tallies.add(document.querySelector('.cell-verdict .tally')?.innerText.split(/holds/)[0].replace(/\\d+ *$/, ''));
+            note();
+            new MutationObserver(note).observe(document.querySelector('.cell-verdict'), {subtree: true, childList: true, characterData: true});
+        }"""
+    )
+    box = page.locator('[data-path="purpose.feed"] input')
+    box.fill("3.99 m/min")
+    page.wait_for_selector('.settled[data-state="ahead"]')
+    page.wait_for_timeout(500)
+    box.press("Enter")
+    page.wait_for_selector('.settled[data-state="pending"]')
+    page.wait_for_function("window.__board.state.value.settled.state === 'done'", timeout=60_000)
+    page.wait_for_timeout(1500)
+    assert len(page.evaluate("[...window.__tallies]")) == 1
+    page.close()

@@ -128,7 +128,7 @@ def test_defaults_are_counted_and_care_defers_to_local_codes(page: str, client: 
 def test_a_file_that_makes_no_machine_says_so_before_the_last_one(client: TestClient, folder: Path, office: Office) -> None:
     text = (folder / "router.toml").read_text()
     (folder / "router.toml").write_text(text.replace("[purpose]", '[purpose]\nwork_area = "wide"\n[ignored]', 1))
-    office.outside(theirs=True)
+    office.outside("theirs")
     page = client.get("/sheet").text
     assert "The file as written makes no machine" in page
     assert Reader(page).open == []
@@ -139,7 +139,7 @@ def test_names_are_told_as_they_are_and_never_as_tags(client: TestClient, folder
     changed = re.sub(r'^name = ".*"$', 'name = "<b>Big</b> & <script>x</script>"', text, count=1, flags=re.M)
     assert changed != text
     (folder / "router.toml").write_text(changed)
-    office.outside(theirs=True)
+    office.outside("theirs")
     page = client.get("/sheet").text
     assert "<script" not in page
     assert "<h1>&lt;b&gt;Big&lt;/b&gt; &amp; &lt;script&gt;x&lt;/script&gt;</h1>" in page

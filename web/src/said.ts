@@ -68,7 +68,7 @@ export async function act(label: string, doing: () => Promise<State>): Promise<v
 }
 
 function sayOf(label: string, s: State): string {
-  const pending = s.settled.state === "pending" ? ", typical values so far" : "";
+  const pending = s.settled.state === "pending" ? ", so far" : "";
   return s.problems.length > 0 ? `${label}. The file makes no machine now` : `${label}. ${s.verdict.words}${pending}`;
 }
 

@@ -254,13 +254,13 @@ export function Verdict() {
   const [how, words] = outdated.value
     ? ["failed", "! of the last whole machine, not of the file"]
     : would
-      ? ["ahead", "as it would be with the typed text, typical values"]
+      ? ["ahead", "as it would be with the typed text, before its spread is worked out"]
       : ahead
         ? ["ahead", "of the file, not of the typed text"]
         : [s.settled.state, `${s.settled.state === "failed" ? "! " : ""}${s.settled.words}`];
   return (
     <>
-      <button type="button" class="verdict" onClick={() => openStage("findings")}>
+      <button type="button" class="verdict" data-state={how} onClick={() => openStage("findings")}>
         <span class="unseen">{would ? would.words : s.title.verdict || s.verdict.words}. Open the findings: </span>
         <Tally of={would ?? s.verdict} />
       </button>

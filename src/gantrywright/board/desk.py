@@ -17,6 +17,7 @@ from gantrywright.board.book import Book, Kept, Step
 from gantrywright.intake.document import Document, check_format, parse_toml, revise
 from gantrywright.intake.edits import edited_text, typed_as
 from gantrywright.intake.resolve import resolve
+from gantrywright.study.carried import carried_over
 from gantrywright.study.glance import glance
 from gantrywright.study.study import Study, run
 
@@ -56,7 +57,9 @@ class Sheet:
     settled: int | None = None
     """Revision that was settled last."""
     whole: Study | None = None
-    """The study as it was settled last."""
+    """The whole study that was worked out last, with or without the spread."""
+    sure: Study | None = None
+    """The study that was settled last: it judges until the next one is."""
     problems: tuple[Problem, ...] = ()
     made: str = ""
     """What brought this revision, in words; empty as opened."""
@@ -259,9 +262,11 @@ class Desk:
             if study is None:
                 self.sheet = replace(self.sheet, trouble=trouble)
             elif rev == self.sheet.answers:
-                self.sheet = replace(
-                    self.sheet, study=study, whole=study, settled=rev if study.settled else self.sheet.settled, trouble=""
-                )
+                sure = self.sheet.sure
+                told = study if study.settled or sure is None else carried_over(study, sure)
+                self.sheet = replace(self.sheet, study=told, whole=study, trouble="")
+                if study.settled:
+                    self.sheet = replace(self.sheet, sure=study, settled=rev)
             self.changed()
 
     # ---- inside
@@ -375,7 +380,8 @@ class Desk:
     def _answer(document: Document, sheet: Sheet) -> Study:
         machine = resolve(document)
         known = sheet.whole or sheet.study
-        return run(machine) if known is None else glance(machine, known)
+        study = run(machine) if known is None else glance(machine, known)
+        return study if sheet.sure is None else carried_over(study, sheet.sure)
 
 
 def _read(path: Path) -> str:

@@ -106,7 +106,7 @@ class Office:
         return {
             **self.announced(), "made": sheet.made, "undo": undo, "redo": redo, "title": views.title(desk, sheet),
             "units": study.machine.show if study else "metric", "verdict": views.verdict(study),
-            "promises": views.promised(study, sheet.whole, self._against.values) if study else [],
+            "promises": views.promised(study, sheet.sure, self._against.values) if study else [],
             "findings": views.findings(study) if study else [], "stages": self._stages(sheet),
             "problems": views.problems(sheet.problems, desk), "answers_rev": sheet.answers, "answers_revision": str(sheet.steps),
             "whole": sheet.good is not None and sheet.good.text != sheet.text,
@@ -141,7 +141,7 @@ class Office:
         """Promises and verdict of a change that is still being typed."""
         study = self.desk.preview(edits)
         return {
-            "ok": True, "problems": [], "promises": views.promised(study, self.desk.sheet.whole, self._against.values),
+            "ok": True, "problems": [], "promises": views.promised(study, self.desk.sheet.sure, self._against.values),
             "verdict": views.verdict(study),
         }  # fmt: skip
 
@@ -153,7 +153,9 @@ class Office:
         few = done and sheet.study is not None and 0 < sheet.study.samples < SAMPLES
         words = (
             f"spread of {sheet.study.samples} samples so far; of {SAMPLES} it follows" if few and sheet.study is not None
-            else "settled with the spread of all inputs" if done else "typical values; the spread is being worked out"
+            else "settled with the spread of all inputs" if done
+            else "with the spread of before the change; the new one is being worked out" if sheet.sure is not None
+            else "typical values; the spread is being worked out"
         )  # fmt: skip
         mended = "done" if self._mended == sheet.answers else "pending"
         return {
