@@ -1,10 +1,11 @@
-"""How long chatter of one job takes, on this machine, in one run, with one thread for linear algebra.
+"""How long forces, chatter and whole jobs take, on this machine, in one run, with one thread for linear algebra.
 
     python benchmarks/cutting.py
 
-Every line is the least, median and greatest of several runs in one warm process. Goals: lobes of 400 speeds from a known receptance 80 ms, the
+Every line is the least, median and greatest of several runs in one warm process. Goals: forces over a turn 2 ms, lobes of 400 speeds from a known receptance 80 ms, the
 reference method for one job 1.5 s. Beside them, the same questions by general means: semi-discretisation as it stands in books, one exponential
-a step by scipy.linalg.expm and the eigenvalues of the full product by numpy, and a disturbed cut by the ODE solver of scipy.
+a step by scipy.linalg.expm and the eigenvalues of the full product by numpy, a disturbed cut by the ODE solver of scipy, and forces summed slice
+by slice by numpy.
 """
 
 import os
@@ -13,6 +14,7 @@ os.environ["OPENBLAS_NUM_THREADS"] = os.environ["OMP_NUM_THREADS"] = os.environ[
 
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from statistics import median
 from time import perf_counter
@@ -24,15 +26,26 @@ from scipy.linalg import expm
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests"))
 
 from chatter_cases import TURN, head_modes, two_modes
+from gantrywright.disciplines.cutting.analyse import analyse
+from gantrywright.disciplines.cutting.jobs import jobs as of_jobs
+from gantrywright.intake.document import read_document
+from gantrywright.intake.resolve import resolve
+from gantrywright.results.ledger import Ledger
+from gantrywright.study.deep_cut import second_opinions
+from gantrywright.study.study import run
 from gantrywright.theory.cutting import delay as dl
 from gantrywright.theory.cutting import lobes as lb
 from gantrywright.theory.cutting import low_frequency as lf
 from gantrywright.theory.cutting import modes as md
+from gantrywright.theory.cutting.cycle import force_cycle, peak_forces
+from gantrywright.theory.cutting.edges import end_mill
+from gantrywright.theory.cutting.engagement import engagement
 from gantrywright.theory.cutting.forces import Coefficients
 from gantrywright.theory.cutting.perturbation import growth
 from gantrywright.theory.cutting.process_damping import ploughing
 from gantrywright.theory.cutting.time_domain import simulate_cut
 
+DEMO = Path(__file__).parents[1] / "src" / "gantrywright" / "data" / "demo" / "as-built.toml"
 CUT = dl.DelayCut(600e6, 0.07, 3, 6e-3, 0.0, np.pi / 2)
 SPEEDS = np.linspace(6000, 24000, 400) * TURN
 NEAR = np.linspace(15000, 21000, 24) * TURN
@@ -109,6 +122,50 @@ def by_ode_solver(modes: md.FeedModes, speed: float, depth: float, periods: int 
     return float(np.linalg.norm(state))
 
 
+def forces() -> None:
+    """Forces over a turn: by tabled integrals, and slice by slice."""
+    cut = Coefficients(750e6, 15e3, 225e6, 15e3, 200e6, 1e3)
+    start, stop = engagement(diameter=6e-3, width=6e-3, way="conventional")
+    edge = end_mill(depth=3e-3, diameter=6e-3, helix=0.5, start=start, stop=stop)
+    whole = {"cut": cut, "edge": edge, "flutes": 2, "feed_per_tooth": 50e-6, "run_out": 10e-6, "run_out_angle": 0.0}
+    timed("forces over a turn, 360 angles, run-out", lambda: force_cycle(**whole))
+    timed("greatest forces", lambda: peak_forces(**whole))
+    many = replace(cut, shear=np.linspace(500e6, 900e6, 512), edge=np.linspace(8e3, 28e3, 512))
+    timed("greatest forces of 512 samples of the material", lambda: peak_forces(**{**whole, "cut": many}))
+    timed("forces over a turn, 360 angles x 24 slices by numpy, no run-out", lambda: slice_sum(cut))
+    even = force_cycle(**{**whole, "run_out": 0.0}).in_plane.max()
+    print(f"greatest in the plane: {even:.1f} and {slice_sum(cut):.1f} N\n")
+
+
+def slice_sum(cut: Coefficients, slices: int = 24, angles: int = 360) -> float:
+    """Greatest force in the plane of a slot, as it stands in books."""
+    heights = (np.arange(slices) + 0.5) * 3e-3 / slices
+    turn = 2 * np.pi * np.arange(angles) / angles
+    place = (turn[:, None, None] - np.pi * np.arange(2)[:, None] - 2 * np.tan(0.5) / 6e-3 * heights) % (2 * np.pi)
+    works = place < np.pi
+    chip = np.where(works, 50e-6 * np.sin(place), 0.0)
+    along, out = ((cut.shear * chip + cut.edge * works), (cut.radial_shear * chip + cut.radial_edge * works))
+    x = -(along * np.cos(place) + out * np.sin(place)).sum(axis=(1, 2))
+    y = (along * np.sin(place) - out * np.cos(place)).sum(axis=(1, 2))
+    return float(np.hypot(x, y).max() * 3e-3 / slices)
+
+
+def jobs() -> None:
+    """All jobs of the demo as they join a study."""
+    study = run(resolve(read_document(DEMO)))
+    found = study.results
+    parts = (found.motion, found.electrics, found.structure)
+    print(f"\n{DEMO.name}: {len(study.machine.jobs)} jobs")
+    timed("forces of all jobs, for drives, guides and structure", lambda: analyse(study.machine, Ledger()))
+    timed("limits, walls and hold of all jobs", lambda: of_jobs(study.machine, *parts, Ledger(found.ledger), None))
+    timed(
+        "the same with lobes, forced error and advice",
+        lambda: of_jobs(study.machine, *parts, Ledger(found.ledger), None, deep=True),
+        5,
+    )
+    timed("second opinions of all jobs, 15 speeds, 6 modes, a run of 120 turns", lambda: second_opinions(study), 2)
+
+
 def lobes() -> None:
     """The fast method."""
     modes = machine()
@@ -161,12 +218,14 @@ def reference() -> None:
     timed("a disturbed run of 50 periods, ODE solver", lambda: by_ode_solver(two_modes(), speed, depth), 1)
     print(f"multipliers: {dl.multipliers(**one)[0]:.4f} and {by_full_products(two_modes(), speed, depth):.4f}\n")
     force = Coefficients(750e6, 15e3, 225e6, 15e3)
-    run = {"modes": head_modes(), "cut": force, "flutes": 2, "diameter": 6e-3, "start": 2.5, "stop": np.pi, "depth": 2e-3,
+    wild = {"modes": head_modes(), "cut": force, "flutes": 2, "diameter": 6e-3, "start": 2.5, "stop": np.pi, "depth": 2e-3,
            "feed_per_tooth": 40e-6, "speed": 16200 * TURN, "turns": 100}  # fmt: skip
-    timed("100 turns with surface and loss of contact, straight teeth", lambda: simulate_cut(**run, helix=0.0))
-    timed("the same with helix, 12 slices", lambda: simulate_cut(**run, helix=0.5, slices=12))
+    timed("100 turns with surface and loss of contact, straight teeth", lambda: simulate_cut(**wild, helix=0.0))
+    timed("the same with helix, 12 slices", lambda: simulate_cut(**wild, helix=0.5, slices=12))
 
 
 if __name__ == "__main__":
+    forces()
     lobes()
     reference()
+    jobs()

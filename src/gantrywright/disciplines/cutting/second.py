@@ -22,11 +22,11 @@ from gantrywright.theory.cutting.modes import FeedModes
 from gantrywright.theory.cutting.process_damping import ploughing
 from gantrywright.theory.cutting.time_domain import simulate_cut, wall_left
 
-SPEEDS = 21
+SPEEDS = 15
 """Speeds about the job's own that are looked at."""
 ABOUT = 0.2
 """How far from it, as a share."""
-MOST = 8
+MOST = 6
 """Modes that are kept: those that hold most of the give."""
 SHALLOWEST = 1 / 200
 """Of the deepest cut: where the scan begins."""
