@@ -5,7 +5,8 @@ import { useEffect, useId, useRef } from "preact/hooks";
 interface Props {
   title: string;
   onClose: () => void;
-  wide?: boolean;
+  /** Wider than a few sentences need: for two columns, or as wide as the page. */
+  wide?: boolean | "most";
   children: ComponentChildren;
 }
 
@@ -24,7 +25,7 @@ export function Dialog({ title, onClose, wide, children }: Props) {
   return (
     <dialog
       ref={box}
-      class={wide ? "window wide" : "window"}
+      class={wide ? `window wide ${wide === true ? "" : wide}` : "window"}
       aria-labelledby={id}
       onCancel={(e) => {
         e.preventDefault();

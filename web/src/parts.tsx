@@ -5,6 +5,7 @@ import { Dialog } from "./dialog";
 import { useFetched } from "./fetched";
 import { Waiting } from "./marks";
 import { state } from "./state";
+import "./parts.css";
 
 interface Props {
   field: Field;
@@ -19,18 +20,21 @@ export function PartTable({ field, onTake, onClose }: Props) {
   const rows = (data ?? []).filter((row) => fits(row, sought.value));
   const named = field.kind === "name";
   const columns = [...new Set((data ?? []).flatMap((row) => row.numbers.map(([label]) => label)))];
+  const sources = [...new Set((data ?? []).map((row) => row.source))];
+  const sourced = !named && sources.length > 1;
   return (
-    <Dialog title={named ? `${field.label}: what the machine has` : `${field.label}: rows that fit`} onClose={onClose} wide>
+    <Dialog title={named ? `${field.label}: what the machine has` : `${field.label}: rows that fit`} onClose={onClose} wide="most">
       <label class="seek">
         Find <input type="search" value={sought.value} onInput={(e) => (sought.value = e.currentTarget.value)} />
       </label>
       {!data ? (
         <Waiting trouble={trouble} what={named ? "names" : "the parts tables"} />
       ) : (
-        <div class="scroll" tabIndex={0} role="region" aria-label={named ? "Names in this machine" : "Rows of the parts tables"}>
+        <div class="scroll parts" tabIndex={0} role="region" aria-label={named ? "Names in this machine" : "Rows of the parts tables"}>
           <table class="rows">
             <caption>
               {rows.length} of {data.length} {named ? "names" : "rows"}
+              {!named && sources.length === 1 && `; source of all: ${sources[0]}`}
             </caption>
             <thead>
               <tr>
@@ -40,7 +44,7 @@ export function PartTable({ field, onTake, onClose }: Props) {
                     {c}
                   </th>
                 ))}
-                {!named && (
+                {sourced && (
                   <th scope="col" class="words">
                     source
                   </th>
@@ -60,9 +64,15 @@ export function PartTable({ field, onTake, onClose }: Props) {
                       {row.title && <div class="hint">{row.title}</div>}
                     </th>
                     {columns.map((c) => (
-                      <td key={c}>{numbers.get(c) ?? ""}</td>
+                      <td key={c} data-label={c}>
+                        {numbers.get(c) ?? ""}
+                      </td>
                     ))}
-                    {!named && <td class="words">{row.source}</td>}
+                    {sourced && (
+                      <td class="words" data-label="source">
+                        {row.source}
+                      </td>
+                    )}
                   </tr>
                 );
               })}
