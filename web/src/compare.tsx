@@ -6,7 +6,7 @@ import type { Compared, ComparedFound, ComparedPromise, History } from "./contra
 import { useFetched } from "./fetched";
 import { KeepForm } from "./history";
 import { FieldLink, StatusMark, Waiting } from "./marks";
-import { answers, compareWith, keepsKey, openFinding, state } from "./state";
+import { answers, compareWith, keepsKey, online, openFinding, state } from "./state";
 import { whenInWords } from "./when";
 
 export function Compare() {
@@ -37,7 +37,7 @@ export function Compare() {
             const wanted = `file:${file.value.trim()}`;
             if (wanted === "file:") return;
             refused.value = await whyNot(wanted);
-            if (!refused.value) compareWith.value = wanted;
+            compareWith.value = refused.value ? "" : wanted; // what stood there would be taken for the one that was asked for
           }}
         >
           <label>
@@ -75,7 +75,8 @@ const whyNot = (against: string): Promise<string> =>
 
 function Difference() {
   const { data, trouble } = useFetched<Compared>(address(compareWith.value), answers.value);
-  if (!data) return <Waiting trouble={trouble} what="the other machine" />;
+  // A machine that is gone is no longer held against; while the program is silent the last answer stays.
+  if (!data || (trouble && online.value)) return <Waiting trouble={trouble} what="the other machine" />;
   const totals = [data.cost, data.mass].filter((row): row is ComparedPromise => row !== null);
   return (
     <div role="region" aria-label="What differs">
@@ -90,10 +91,13 @@ function Difference() {
   );
 }
 
+/** A change breaks before its share in brackets, and nowhere else. */
+const inTwo = (change: string): string => change.replace(/ (?!\()/g, "\u00a0");
+
 function PromiseTable({ rows, names }: { rows: ComparedPromise[]; names: [string, string] }) {
   return (
     <div class="scroll" tabIndex={0} role="region" aria-label="Promises side by side">
-      <table class="rows">
+      <table class="rows side-by-side">
         <caption>What each can promise</caption>
         <thead>
           <tr>
@@ -109,9 +113,8 @@ function PromiseTable({ rows, names }: { rows: ComparedPromise[]; names: [string
               <th scope="row">{row.label}</th>
               <td>{row.a}</td>
               <td>{row.b}</td>
-              <td class={row.better === true ? "change-better" : row.better === false ? "change-worse" : ""}>
-                {row.change}
-                {row.change && (row.better === true ? " better" : row.better === false ? " worse" : "")}
+              <td class={`change ${row.better === true ? "change-better" : row.better === false ? "change-worse" : ""}`}>
+                {inTwo(row.change)} {row.change && typeof row.better === "boolean" && <strong>{row.better ? "better" : "worse"}</strong>}
               </td>
             </tr>
           ))}

@@ -107,3 +107,48 @@ test("a wrong path says why beside its box and does not stay as a choice", async
   expect(host.querySelector('[role="alert"]')).toBeNull();
   expect(host.querySelector(".was")!.textContent!.trim()).toBe("there: fail, here: watch");
 });
+
+const promises = [
+  { label: "X rapid", a: "5.45 m/min", b: "10.9 m/min", change: "-5.41 m/min (-50 %)", better: false },
+  { label: "mass", a: "352 kg", b: "362 kg", change: "-10 kg (-3 %)", better: null },
+];
+
+test("better and worse are words of their own, and only where one of the two can be said", async () => {
+  compareWith.value = "kept:3";
+  answers["/api/compare?with=kept:3"] = { status: 200, told: compared({ promises }) };
+  await act(() => render(<Compare />, host));
+  await settle();
+  await settle();
+  const [rapid, mass] = [...host.querySelectorAll("td.change")];
+  expect(rapid.querySelector("strong")!.textContent).toBe("worse");
+  expect(rapid.className).toContain("change-worse");
+  expect(rapid.textContent).toBe("-5.41\u00a0m/min (-50\u00a0%) worse");
+  expect(mass.querySelector("strong")).toBeNull();
+});
+
+test("a table does not stand under the name of a file that is not there", async () => {
+  answers["/api/compare?with=file:other.toml"] = { status: 200, told: compared({ promises }) };
+  await act(() => render(<Compare />, host));
+  await settle();
+  await against("other.toml");
+  await settle();
+  expect(host.querySelector(".side-by-side")).not.toBeNull();
+  await against("missing.toml");
+  expect(host.querySelector(".side-by-side")).toBeNull();
+  expect(compareWith.value).toBe("");
+  expect(host.querySelector('[role="alert"]')!.textContent).toContain("there is no file");
+});
+
+test("a table goes with the file that it was about", async () => {
+  compareWith.value = "file:other.toml";
+  answers["/api/compare?with=file:other.toml"] = { status: 200, told: compared({ promises }) };
+  await act(() => render(<Compare />, host));
+  await settle();
+  await settle();
+  expect(host.querySelector(".side-by-side")).not.toBeNull();
+  delete answers["/api/compare?with=file:other.toml"];
+  await act(() => void (state.value = { ...state.value!, rev: state.value!.rev + 1, answers_rev: state.value!.answers_rev + 1 }));
+  await settle();
+  expect(host.querySelector(".side-by-side")).toBeNull();
+  expect(host.textContent).toContain("there is no file");
+});
