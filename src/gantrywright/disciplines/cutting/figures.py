@@ -7,6 +7,7 @@ import numpy as np
 
 from gantrywright.base.samples import plain, typical
 from gantrywright.disciplines.cutting.limits import Known
+from gantrywright.disciplines.cutting.tabbed import bridges
 from gantrywright.disciplines.cutting.tool import Body
 from gantrywright.results.jobs import Advice, Limit
 from gantrywright.results.ledger import Ledger, Named
@@ -30,6 +31,7 @@ def write_down(known: Known, limits: tuple[Limit, ...], ledger: Ledger) -> None:
     _walls(known, ledger, path)
     _bottom(known, ledger, path)
     _held(known, ledger, path)
+    _tabs(known, ledger, path)
     _chatter(known, ledger, path)
     _ceilings(known, limits, ledger, path)
 
@@ -128,6 +130,18 @@ def _held(known: Known, ledger: Ledger, path: str) -> None:
         )  # fmt: skip
 
 
+def _tabs(known: Known, ledger: Ledger, path: str) -> None:
+    found = bridges(known.cut.job, known.holding)
+    if found is None or isinstance(found, str):
+        return
+    ledger.note(
+        f"{path}.tabs_push", found.push, unit="N", source="derived", formula="F = (n/2) min(w t tau, w^2 t sigma/(3 k))/S + F_held", title="Push that half of the tabs bear", **found.inputs
+    )  # fmt: skip
+    ledger.note(
+        f"{path}.tabs_lift", found.lift, unit="N", source="derived", formula="F = n min(w t tau, w t^2 sigma/(3 k))/S + F_held", title="Lift that all tabs bear", **found.inputs
+    )  # fmt: skip
+
+
 def _chatter(known: Known, ledger: Ledger, path: str) -> None:
     found = known.lobes
     if found is None:
@@ -186,8 +200,8 @@ def _paths(limit: Limit, path: str) -> tuple[str, str]:
     if limit.id in _SETTINGS:
         at, allowed = _SETTINGS[limit.id]
         return f"{path}.{at}", limit.figure or (f"{path}.{allowed}" if allowed else "")
-    if limit.id in ("hold-down", "lift") or limit.id.startswith("axis-"):
-        return f"{path}.{'peak_axial' if limit.id in ('lift', 'axis-z') else 'peak_in_plane'}", limit.figure
+    if limit.id in ("hold-down", "lift", "tabs", "tabs-lift") or limit.id.startswith("axis-"):
+        return f"{path}.{'peak_axial' if limit.id in ('lift', 'tabs-lift', 'axis-z') else 'peak_in_plane'}", limit.figure
     if limit.id == "chip-load":
         return "", ""  # the chip is as thick as its arc of contact makes it, which is not the feed per tooth
     return limit.figure, "purpose.accuracy" if limit.id in ("accuracy", "bottom") else ""

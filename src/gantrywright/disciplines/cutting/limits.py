@@ -12,6 +12,7 @@ from gantrywright.disciplines.cutting.chip_load import chip_loads
 from gantrywright.disciplines.cutting.cut import Cut, Load, Setting
 from gantrywright.disciplines.cutting.power import Available
 from gantrywright.disciplines.cutting.power import lacking as power_lacks
+from gantrywright.disciplines.cutting.tabbed import bridges
 from gantrywright.disciplines.cutting.tool import Body
 from gantrywright.model.machine import Machine
 from gantrywright.results.jobs import Holding, Limit, Lobes, Wall
@@ -50,7 +51,7 @@ LATER = "worked out with the spread"
 def limits_of(machine: Machine, motion: MotionResult, known: Known) -> tuple[Limit, ...]:
     """All limits of a job: those with a ceiling first, the lowest leading; then the unknown ones."""
     found = [
-        *_spindle(machine, known), *_strength(known), *_axes(machine, motion, known), *_accuracy(machine, known), *_hold(known),
+        *_spindle(machine, known), *_strength(known), *_axes(machine, motion, known), *_accuracy(machine, known), *_hold(known), *_tabs(known),
         *_chatter(known), *_chip(machine, known), *_feed(machine, motion, known), *_flutes(known),
     ]  # fmt: skip
     return tuple(sorted(found, key=lambda limit: float("inf") if limit.ceiling is None else typical(limit.ceiling)))
@@ -182,6 +183,32 @@ def _hold(known: Known) -> Iterator[Limit]:
             figure=f"{path}.held_lift",
             note=_words(held),
         )
+
+
+def _tabs(known: Known) -> Iterator[Limit]:
+    """What a part that is cut free hangs on; only where the file tells tabs."""
+    path, found = known.cut.job.path, bridges(known.cut.job, known.holding)
+    if found is None or known.holding is None:
+        return
+    words = "hold of the tabs"
+    if isinstance(found, str):
+        yield _lacks("tabs", words, "N", "depth", found)
+        return
+    yield _made(
+        known,
+        "tabs",
+        f"{words} against a push",
+        known.holding.push,
+        found.push,
+        "N",
+        "depth",
+        figure=f"{path}.tabs_push",
+        note=found.words,
+    )
+    if typical(known.holding.pull) > 0:
+        yield _made(
+            known, "tabs-lift", f"{words} against lifting", known.holding.pull, found.lift, "N", "depth", figure=f"{path}.tabs_lift", note=found.words
+        )  # fmt: skip
 
 
 def _words(held: Holding) -> str:
