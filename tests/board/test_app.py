@@ -206,8 +206,24 @@ def test_a_verdict_that_changed_is_told_with_its_place_and_both_statuses(client:
         assert row["id"]
         assert row["subject"].startswith(row["part"])
         assert row["a"] != row["b"]
-        assert row["words"] == f"before: {row['b']}, now: {row['a']}"
+        before, now = (f"{row[which]}{'' if row[which] == 'not asked' else ' by typical values'}" for which in "ba")
+        assert row["words"] == f"before: {before}, now: {now}"
     assert any("axis.x" in row["subject"] and row["status"] == "fail" for row in rows)
+
+
+def test_what_is_settled_is_told_by_its_settled_status_in_the_comparison_too(client: TestClient, office: Office) -> None:
+    which = _kept(client)
+    client.post("/api/edit", json={"edits": [["purpose.accuracy", "0.02 mm"], ["axis.x.rapid", "900 m/min"]]})
+    _settled(office)
+    told = {f["key"]: f for f in client.get("/api/state").json()["findings"]}
+    found = client.get("/api/compare", params={"with": which}).json()["findings"]
+    rows = [*found["only_a"], *found["both_judged"], *found["both_moved"]]
+    assert found["only_a"]
+    for row in rows:
+        assert (row["a"], row["status"], row["sentence"]) == (told[row["key"]]["status"], told[row["key"]]["status"], told[row["key"]]["sentence"])
+    for row in found["only_a"]:
+        assert row["words"].endswith(f", now: {row['a']}"), "settled: not marked as typical"
+    assert all(row["a"] != row["b"] for row in found["both_judged"])
 
 
 def test_findings_of_both_are_told_apart_by_status_and_by_number(client: TestClient, office: Office) -> None:

@@ -1,5 +1,7 @@
 """Two machines side by side: the file on the desk against a kept state or another file."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -19,7 +21,10 @@ from gantrywright.study.study import Study, run, simulated
 Json = dict[str, Any]
 
 WORDS = "typical values against typical values"
-"""Both machines are judged by their typical values: a band on one side alone would tell differences that are none."""
+"""Both machines are held against each other by their typical values: a band on one side alone would tell differences that are none. What is
+said of a finding of this machine is what all other faces say of it: its settled status where that is known."""
+TYPICALLY = " by typical values"
+"""Stands beside a status that is not settled."""
 
 
 def compared(office: Office, other: str) -> Json:
@@ -33,7 +38,8 @@ def compared(office: Office, other: str) -> Json:
     theirs, name = _other(office, other)
     rows = _rows(mine, theirs)
     ours, others = ({(f.id, f.subject): f for f in study.findings} for study in (mine, theirs))
-    said = ("now", "before") if other.startswith("kept:") else (office.desk.path.name, name)
+    names = ("now", "before") if other.startswith("kept:") else (office.desk.path.name, name)
+    said = Said(*names, _settled(office))
     ill_a, ill_b = ({key for key, f in found.items() if f.status is not Status.OK} for found in (ours, others))
     return {
         "names": [office.desk.path.name, name], "words": WORDS, "promises": [row for row in rows if row["what"] not in ("cost", "mass")],
@@ -41,10 +47,10 @@ def compared(office: Office, other: str) -> Json:
             "only_a": [_stands(mine, f, f, others.get(key), said) for key, f in ours.items() if key in ill_a - ill_b],
             "only_b": [_stands(theirs, f, ours.get(key), f, said) for key, f in others.items() if key in ill_b - ill_a],
             "both_judged": [
-                _stands(mine, f, f, others[key], said) for key, f in ours.items() if key in ill_a & ill_b and f.status is not others[key].status
+                _stands(mine, f, f, others[key], said) for key, f in ours.items() if key in ill_a & ill_b and _otherwise(f, others[key], said)
             ],
             "both_moved": [
-                row for key, f in ours.items() if key in ill_a & ill_b and f.status is others[key].status
+                row for key, f in ours.items() if key in ill_a & ill_b and not _otherwise(f, others[key], said)
                 and (row := _moved((mine, f), (theirs, others[key]), said))
             ],
         },
@@ -123,16 +129,59 @@ def _row(mine: Study, made: Promise, other: Promise) -> Json:
     }
 
 
-def _stands(study: Study, found: Finding, ours: Finding | None, other: Finding | None, said: tuple[str, str]) -> Json:
+def _beside(made: Promise, other: Promise, system: str) -> str:
+    """The other one in the unit of the first."""
+    return (
+        other.word
+        or f"{'at least ' if other.at_least else ''}{show(other.value, other.unit, system, hint=views.unit_of(made, system))}"
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """How both machines are named, and what is settled of the one on the desk."""
+
+    mine: str
+    theirs: str
+    settled: tuple[Study, Mapping[tuple[str, str], Finding]] | None
+
+    def of(self, found: Finding) -> Finding | None:
+        """The settled finding of the desk's machine in place of a typical one; None where it is not known."""
+        return self.settled[1].get((found.id, found.subject)) if self.settled else None
+
+
+def _settled(office: Office) -> tuple[Study, Mapping[tuple[str, str], Finding]] | None:
+    """What the desk shows, where it is settled."""
+    sheet = office.desk.sheet
+    if sheet.study is None or sheet.problems or not sheet.study.settled:
+        return None
+    return sheet.study, {(f.id, f.subject): f for f in sheet.study.findings}
+
+
+def _otherwise(ours: Finding, other: Finding, said: Said) -> bool:
+    """Whether both are judged otherwise, as it is told."""
+    return ours.status is not other.status and (said.of(ours) or ours).status is not other.status
+
+
+def _stands(study: Study, found: Finding, ours: Finding | None, other: Finding | None, said: Said) -> Json:
     """A finding with its status here (a) and there (b), and both in words."""
-    a, b = ("not asked" if each is None else str(each.status) for each in (ours, other))
-    return {**views.finding(study, found), "a": a, "b": b, "words": f"{said[1]}: {b}, {said[0]}: {a}"}
+    known = said.of(ours) if ours is not None else None
+    a = "not asked" if ours is None else str((known or ours).status)
+    b = "not asked" if other is None else str(other.status)
+    here = f"{said.mine}: {a}{TYPICALLY if ours is not None and known is None else ''}"
+    there = f"{said.theirs}: {b}{TYPICALLY if other is not None else ''}"
+    shown = (
+        views.finding(study, found)
+        if known is None or found is not ours or said.settled is None
+        else views.finding(said.settled[0], known)
+    )
+    return {**shown, "a": a, "b": b, "words": f"{there}, {here}"}
 
 
-def _moved(ours: tuple[Study, Finding], other: tuple[Study, Finding], said: tuple[str, str]) -> Json | None:
+def _moved(ours: tuple[Study, Finding], other: tuple[Study, Finding], said: Said) -> Json | None:
     """A finding that is judged the same in both, with its numbers in both; None where they are shown alike."""
     a, b = measured(*ours), measured(*other)
     if a == b:
         return None
-    known = (f"{name}: {numbers or 'no number'}" for name, numbers in ((said[1], b), (said[0], a)))
+    known = (f"{name}: {numbers or 'no number'}" for name, numbers in ((said.theirs, b), (said.mine, a)))
     return {**_stands(*ours, ours[1], other[1], said), "words": ", ".join(known)}
