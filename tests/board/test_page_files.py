@@ -185,3 +185,13 @@ def test_the_verdict_does_not_jump_when_something_is_typed_or_changed(browser: A
     page.wait_for_timeout(1500)
     assert len(page.evaluate("[...window.__tallies]")) == 1
     page.close()
+
+
+def test_long_work_is_stopped_where_it_was_started(browser: Any, board: Board) -> None:
+    page = at_work(browser, board)
+    page.evaluate("location.hash = 'stiffness'")
+    page.get_by_role("button", name="Try all changes").click()
+    page.locator(".stiffen .job-here").get_by_role("button", name="Stop").click()
+    page.wait_for_selector("text=It was stopped.", timeout=15_000)
+    assert page.locator(".job-here").count() == 0
+    page.close()

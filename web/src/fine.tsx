@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import type { Grid, Picture } from "./contract";
 import { Heat } from "./heat";
+import { JobHere } from "./jobs";
 import { short } from "./plotting";
 import { longWork, useWork } from "./work";
 
@@ -22,7 +23,7 @@ export const fineWork = longWork<FineTold>("fine-map", "There is nothing to draw
 
 /** `picture` is the coarse map: its axes, units and words hold for the fine one. */
 export function FineMap({ picture }: { picture: Picture }) {
-  const { mine, under, old } = useWork(fineWork);
+  const { mine, job, under, old } = useWork(fineWork);
   const [height, stand] = useState(-1);
   const coarse = picture.map;
   if (!coarse || coarse.axes?.length !== 2) return null;
@@ -35,6 +36,7 @@ export function FineMap({ picture }: { picture: Picture }) {
       <button type="button" disabled={under} onClick={fineWork.ask}>
         {under ? "Being worked out …" : told ? "Work it out again" : "Work it out finely"}
       </button>
+      <JobHere job={job} />
       {mine?.trouble && (
         <p class="bad" role="alert">
           ! {mine.trouble}

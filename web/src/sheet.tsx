@@ -1,9 +1,8 @@
 /** The sheet of paper: border with zone marks, the strip of tools at the top, the title block in its corner. */
 import { useSignal } from "@preact/signals";
-import { request } from "./api";
-import type { Job } from "./contract";
 import { Tally } from "./findings";
 import { HistoryWindow, OutsideLine, UndoButtons, WaysBack } from "./history";
+import { Jobs } from "./jobs";
 import { KeysWindow, keysShown } from "./keys";
 import { Machine, StagePictures } from "./late";
 import { page, previewed, restarted } from "./live";
@@ -279,37 +278,3 @@ function Cell({ name, text, hint }: { name: string; text: string; hint?: string 
     </div>
   );
 }
-
-/** Long work under way, each with its progress and a way to stop it. */
-function Jobs({ jobs }: { jobs: Job[] }) {
-  const running = jobs.filter((j) => j.state === "running");
-  const ended = jobs.filter((j) => j.state === "failed");
-  if (running.length + ended.length === 0) return null;
-  return (
-    <ul class="jobs" aria-label="Long work">
-      {running.map((j) => (
-        <li key={j.id}>
-          <span class="job-name" title={j.note}>
-            {j.name}
-            {j.note && <span class="hint">{j.note}</span>}
-          </span>
-          <progress value={j.fraction ?? undefined} max={1} aria-label={`Progress of ${j.name}`} />
-          <button type="button" class="quiet" onClick={() => stop(j)}>
-            Stop<span class="unseen"> {j.name}</span>
-          </button>
-        </li>
-      ))}
-      {ended.map((j) => (
-        <li key={j.id} class="bad">
-          ! {j.name}: {j.note}
-        </li>
-      ))}
-    </ul>
-  );
-}
-
-const stop = (job: Job): Promise<void> =>
-  request("DELETE", `/api/jobs/${job.id}`).then(
-    () => void (said.value = `Stopping ${job.name}`),
-    (trouble: Error) => void (wrong.value = trouble.message),
-  );

@@ -1,6 +1,7 @@
 /** What to stiffen first: every change that can be built, tried by the program; long work, so it is asked for. */
 import { edit } from "./api";
 import type { Edit } from "./contract";
+import { JobHere } from "./jobs";
 import { attempt } from "./said";
 import { longWork, useWork } from "./work";
 
@@ -31,7 +32,7 @@ interface Told {
 export const stiffenWork = longWork<Told>("stiffen", "Nothing was found.");
 
 export function StiffenFirst() {
-  const { mine, under, old } = useWork(stiffenWork);
+  const { mine, job, under, old } = useWork(stiffenWork);
   return (
     <section class="stiffen" aria-labelledby="stiffen-title">
       <h3 id="stiffen-title">What to stiffen first</h3>
@@ -39,6 +40,7 @@ export function StiffenFirst() {
       <button type="button" disabled={under} onClick={stiffenWork.ask}>
         {under ? "Being tried …" : mine?.told ? "Try again" : "Try all changes"}
       </button>
+      <JobHere job={job} />
       {mine?.trouble && (
         <p class="bad" role="alert">
           ! {mine.trouble}

@@ -51,14 +51,14 @@ export function longWork<T>(kind: string, nothing: string): Work<T> & { collect:
 }
 
 /** Follow it from a component: what was asked for of this file in this run of the program, and whether it is under way. */
-export function useWork<T>(work: ReturnType<typeof longWork<T>>): { mine: Asked<T> | null; under: boolean; old: boolean } {
+export function useWork<T>(work: ReturnType<typeof longWork<T>>): { mine: Asked<T> | null; job: Job | null; under: boolean; old: boolean } {
   const s = state.value!;
   const asked = work.asked.value;
   const mine = asked?.boot === s.boot && asked.file === fileOf(s) ? asked : null;
-  const job = mine && s.jobs.find((j) => j.id === mine.job);
+  const job = (mine && s.jobs.find((j) => j.id === mine.job)) ?? null;
   const ended = job && job.state !== "running";
   useEffect(() => {
     if (mine && ended) void work.collect(mine.job);
   }, [mine?.job, ended]);
-  return { mine, under: mine !== null && !mine.told && !mine.trouble, old: mine !== null && mine.answers !== s.answers_rev };
+  return { mine, job, under: mine !== null && !mine.told && !mine.trouble, old: mine !== null && mine.answers !== s.answers_rev };
 }

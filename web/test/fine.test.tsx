@@ -66,3 +66,20 @@ test("the fine map is asked for, followed as a job, and drawn as typical values"
   await act(() => void (state.value = boardState({ jobs: [ended], answers_rev: 99 })));
   expect(host.textContent).toContain("this map is of the one before");
 });
+
+test("long work is stopped where it was started", async () => {
+  const settle = () => act(() => new Promise<void>((r) => setTimeout(r, 10)));
+  await act(() => render(<FineMap picture={picture("stiffness-map")} />, host));
+  await act(() => host.querySelector<HTMLButtonElement>(".fine-map > button")!.click());
+  await settle();
+  const job = { id: 7, name: "finely", state: "running" as const, fraction: 0.4, note: "40 of 100 places" };
+  await act(() => void (state.value = boardState({ jobs: [job, { ...job, id: 8, name: "of another" }] })));
+  const here = host.querySelector(".job-here")!;
+  expect(here.querySelector("progress")!.value).toBe(0.4);
+  expect(here.textContent).toContain("40 of 100 places");
+  await act(() => here.querySelector("button")!.click());
+  await settle();
+  expect(sent.at(-1)).toBe("DELETE /api/jobs/7");
+  await act(() => void (state.value = boardState({ jobs: [{ ...job, state: "cancelled" as const }] })));
+  expect(host.querySelector(".job-here")).toBeNull();
+});
