@@ -7,8 +7,9 @@ import pytest
 
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
+from gantrywright.results.jobs import JobsResult
 from gantrywright.results.structure import StructureResult
-from gantrywright.study.study import Study, run, settle
+from gantrywright.study.study import Study, run, settle, simulated
 
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 MACHINES = Path(__file__).parents[1] / "machines"
@@ -17,7 +18,7 @@ FILES = {"first-idea": DEMO, "bench": DEMO, "fixed_gantry": MACHINES, "long_bed"
 
 @pytest.fixture(scope="session")
 def studies() -> dict[str, Study]:
-    return {name: run(again(read_document(folder / f"{name}.toml"))({}, ())) for name, folder in FILES.items()}
+    return {name: simulated(run(again(read_document(folder / f"{name}.toml"))({}, ()))) for name, folder in FILES.items()}
 
 
 @pytest.fixture(scope="session")
@@ -33,10 +34,10 @@ def study(request: pytest.FixtureRequest, studies: dict[str, Study]) -> Study:
 
 @pytest.fixture(scope="session")
 def bare(studies: dict[str, Study]) -> Study:
-    """A machine of which nothing is known: no structure, no blocks, no motors."""
+    """A machine of which nothing is known: no structure, no blocks, no motors, no jobs."""
     study = studies["first-idea"]
     axes = {name: replace(moved, envelope=None) for name, moved in study.results.motion.axes.items()}
     machine = replace(study.machine, axes=tuple(replace(axis, blocks=()) for axis in study.machine.axes))
     structure = StructureResult(lacking=("what the gantry stands on",))
-    results = replace(study.results, structure=structure, motion=replace(study.results.motion, axes=axes))
+    results = replace(study.results, structure=structure, jobs=JobsResult(), motion=replace(study.results.motion, axes=axes))
     return replace(study, machine=machine, results=results)

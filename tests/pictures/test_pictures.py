@@ -20,7 +20,7 @@ def promised(study: Study, what: str, subject: str = "machine") -> float:
 
 
 def test_every_picture_is_made_and_named_as_it_is_asked_for(study: Study) -> None:
-    stages = {"guides", "drives", "stiffness", "ringing"}
+    stages = {"guides", "drives", "cut", "stiffness", "ringing"}
     for name, made in PICTURES.items():
         picture = picture_of(name, study)
         assert (picture.id, made.id) == (name, name)
@@ -30,15 +30,16 @@ def test_every_picture_is_made_and_named_as_it_is_asked_for(study: Study) -> Non
         assert not picture.empty
     with pytest.raises(NotFound, match="stiffness-map"):
         picture_of("lobes", study)
+    with pytest.raises(NotFound):
+        picture_of("modes:frames", study)
 
 
 @pytest.mark.parametrize("name", PICTURES)
 def test_a_picture_of_an_unknown_machine_says_what_is_lacking(name: str, bare: Study) -> None:
     picture = picture_of(name, bare)
     assert picture.empty
-    expected = {"force-speed": "No axis has a motor", "block-loads": "No axis has guide blocks"}.get(
-        name, "what the gantry stands on"
-    )
+    known = {"force-speed": "No axis has a motor", "block-loads": "No axis has guide blocks"}
+    expected = "names no job" if name.startswith("cut-") else known.get(name, "what the gantry stands on")
     assert expected in picture.words
 
 
@@ -249,4 +250,4 @@ def _in_si(picture: Picture) -> list[float]:
     if picture.map is not None:
         told += [x * picture.map.metres for x in picture.map.xs]
         told += [value * picture.map.si for row in picture.map.values for value in row if value is not None]
-    return [*told, *(bar.value for bar in picture.bars)]
+    return [*told, *(up * bar.value for bar in picture.bars)]

@@ -88,7 +88,8 @@ def test_both_machines_stand_in_the_file(studies: dict[str, Study]) -> None:
         picture = together(name, first, second, ("mine", "theirs"))
         heads, rows = read(picture)
         if picture.kind == "bars":
-            assert heads == ["part", "share of the give [%], mine", "share of the give [%], theirs"]
+            assert picture.y is not None
+            assert heads == ["part", *(f"{picture.y.label} [{picture.y.unit}], {name}" for name in ("mine", "theirs"))]
         else:
             told = {row[0].rpartition(", ")[2] for row in rows}
             assert told == {"mine", "theirs"}

@@ -119,6 +119,10 @@ class Picture:
     """Of two machines, where they are held side by side."""
     other: Field | None = None
     """Map of the second machine."""
+    of: str = ""
+    """Job that it is of, where each has its own."""
+    rising: bool = False
+    """Of bars: the least comes first. Their marks are lines across all of them, at x."""
 
     @property
     def empty(self) -> bool:
@@ -136,6 +140,8 @@ class Maker:
     """Stage of the board that shows it."""
     words: str
     make: Callable[[Study], Picture]
+    of_job: Callable[[Study, str], Picture] | None = None
+    """Of a job by its name, where each has a picture of its own."""
 
 
 DASHES = ("", "7 4", "2 3", "10 3 2 3", "1 2", "12 4")

@@ -34,8 +34,10 @@ def _rows(picture: Picture) -> list[list[Any]]:
             return [
                 ["part", *(f"{told}, {name}" for name in picture.names)],
                 *([bar.label, bar.value, bar.other] for bar in picture.bars),
+                *([mark.text, mark.x, None] for mark in picture.marks),
             ]
-        return [["part", told], *([bar.label, bar.value] for bar in picture.bars)]
+        alone = [[bar.label, bar.value] for bar in picture.bars] + [[mark.text, mark.x] for mark in picture.marks]
+        return [["part", told], *alone]
     if picture.kind == "map":
         return _grids(picture)
     rows: list[list[Any]] = [["series", _head(picture.x, "x"), _head(picture.y, "y"), "5 %", "95 %"]]

@@ -1,6 +1,9 @@
 """Bars and tables as SVG."""
 
-from gantrywright.pictures.ink import HAIR, LEFT, LINES, RIGHT, TOP, WIDE, text, width, wrapped
+import math
+from collections.abc import Callable
+
+from gantrywright.pictures.ink import HAIR, INK, LEFT, LINES, RIGHT, TOP, WIDE, text, width, wrapped
 from gantrywright.pictures.picture import Bar, Picture
 
 LABELS = 300.0
@@ -12,20 +15,77 @@ GAP = 14.0
 """Between the columns of a table."""
 
 
+Long = Callable[[float], float]
+"""How long the bar of a value is drawn."""
+
+
 def bars(picture: Picture) -> tuple[list[str], float]:
-    """Body and height of a drawing of bars; of two machines, one below the other."""
+    """Body and height of a drawing of bars; of two machines, one below the other. Marks are lines across all of them."""
     two = len(picture.names) > 1
-    values = [value for bar in picture.bars for value in (bar.value, bar.other) if value is not None]
-    most = max((abs(value) for value in values), default=1.0) or 1.0
-    told = max((width(words) for bar in picture.bars for words in (bar.text, bar.other_text)), default=0.0)
-    per = (WIDE - LABELS - 18 - told - RIGHT) / most
+    long = _long(picture, WIDE - LABELS - 18 - RIGHT)
     step, top = (PAIR_STEP, TOP + 20) if two else (STEP, TOP - 8)
+    top += 18 * len(picture.marks)
+    bottom = top + step * len(picture.bars)
     body = _names(picture.names) if two else []
+    body += _decades(picture, long, top, bottom)
     for number, bar in enumerate(picture.bars):
         y = top + step * number
         body.append(text(LABELS, y + (PAIR_THICK + 4 if two else 13), _cut(bar.label, LABELS - 20), anchor="end"))
-        body += _pair(bar, y, per) if two else _bar(bar.value, bar.text, y, THICK, per, LINES[0])
-    return body, top + step * len(picture.bars) + 20
+        body += _pair(bar, y, long) if two else _bar(bar.value, bar.text, y, THICK, long, LINES[0])
+    for number, mark in enumerate(picture.marks):
+        body += _across(LABELS + 10 + long(mark.x), top - 6 - 18 * number, bottom, mark.text)
+    body = sorted(body, key=lambda piece: piece.startswith("<text"))  # words stand over the lines that pass them
+    return body, bottom + (34 if picture.y is not None and picture.y.log else 20)
+
+
+def ends(picture: Picture) -> tuple[float, float]:
+    """Where the bars of a picture begin and the longest one ends: at nothing, or at the power of ten below the least."""
+    values = [abs(value) for bar in picture.bars for value in (bar.value, bar.other) if value]
+    values += [mark.x for mark in picture.marks if mark.x > 0]
+    most = max(values, default=1.0)
+    if picture.y is None or not picture.y.log:
+        return 0.0, most
+    return 10.0 ** math.floor(math.log10(min(values, default=1.0) * 0.999)), most
+
+
+def _long(picture: Picture, room: float) -> Long:
+    """As long as can be: each bar with its words behind it has to fit."""
+    start, most = ends(picture)
+    decades = math.log10(most / start) if start else 1.0
+
+    def share(value: float) -> float:
+        if not start:
+            return abs(value) / most
+        return max(0.0, math.log10(value / start)) / decades if value > 0 else 0.0
+
+    pairs = [(bar.value, bar.text) for bar in picture.bars]
+    pairs += [(bar.other, bar.other_text) for bar in picture.bars if bar.other is not None]
+    whole = min(((room - width(words)) / share(value) for value, words in pairs if share(value) > 0), default=room)
+    return lambda value: min(whole, room) * share(value)
+
+
+def _decades(picture: Picture, long: Long, top: float, bottom: float) -> list[str]:
+    """Powers of ten under logarithmic bars, with their unit."""
+    start, most = ends(picture)
+    if not start or picture.y is None:
+        return []
+    body, free = [], 0.0
+    for power in range(round(math.log10(start)), math.floor(math.log10(most)) + 1):
+        x, word = LABELS + 10 + long(10.0**power), f"{10.0**power:g}"
+        body.append(f'<line x1="{x:.1f}" x2="{x:.1f}" y1="{top - 4:g}" y2="{bottom:g}" stroke="{HAIR}"/>')
+        if x - width(word) / 2 >= free:
+            body.append(text(x, bottom + 14, word, anchor="middle"))
+            free = x + width(word) / 2 + 4
+    return [*body, text(LABELS - 16, bottom + 14, f"{picture.y.label} [{picture.y.unit}]", anchor="end")]
+
+
+def _across(x: float, top: float, bottom: float, words: str) -> list[str]:
+    """A line across all bars, its words above it, moved to where there is room."""
+    left = max(LEFT / 2, min(x + 5, WIDE - RIGHT - width(words)))
+    return [
+        f'<path d="M{x:.1f} {top - 8:g}V{bottom:g}" stroke="{INK}" stroke-width="1.5" stroke-dasharray="5 3"/>',
+        text(left, top, words, halo=True),
+    ]
 
 
 def _names(names: tuple[str, ...]) -> list[str]:
@@ -39,22 +99,22 @@ def _names(names: tuple[str, ...]) -> list[str]:
     return body
 
 
-def _pair(bar: Bar, y: float, per: float) -> list[str]:
-    body = _bar(bar.value, bar.text, y, PAIR_THICK, per, LINES[0])
+def _pair(bar: Bar, y: float, long: Long) -> list[str]:
+    body = _bar(bar.value, bar.text, y, PAIR_THICK, long, LINES[0])
     if bar.other is not None:
-        wide = per * abs(bar.other)
+        wide = long(bar.other)
         body += [
             f'<rect x="{LABELS + 10:g}" y="{y + PAIR_THICK + 2:.1f}" width="{wide:.1f}" height="{PAIR_THICK:g}" {_fill(1)}/>',
-            text(LABELS + 16 + wide, y + 2 * PAIR_THICK + 1, bar.other_text),
+            text(LABELS + 16 + wide, y + 2 * PAIR_THICK + 1, bar.other_text, halo=True),
         ]
     return body
 
 
-def _bar(value: float, words: str, y: float, thick: float, per: float, colour: str) -> list[str]:
-    wide = per * abs(value)
+def _bar(value: float, words: str, y: float, thick: float, long: Long, colour: str) -> list[str]:
+    wide = long(value)
     return [
         f'<rect x="{LABELS + 10:g}" y="{y:.1f}" width="{wide:.1f}" height="{thick:g}" fill="{colour}"/>',
-        text(LABELS + 16 + wide, y + thick / 2 + 5 if thick == THICK else y + 9, words),
+        text(LABELS + 16 + wide, y + thick / 2 + 5 if thick == THICK else y + 9, words, halo=True),
     ]
 
 

@@ -25,7 +25,8 @@ def in_units_of(picture: Picture, like: Picture) -> Picture:
             )
             for series in picture.series
         ),
-        marks=tuple(replace(mark, x=across * mark.x, y=up * mark.y) for mark in picture.marks),
+        marks=tuple(replace(mark, x=(up if picture.kind == "bars" else across) * mark.x, y=up * mark.y) for mark in picture.marks),
+        bars=tuple(replace(bar, value=up * bar.value) for bar in picture.bars),
         map=_map_like(picture.map, like.map, across, up),
     )  # fmt: skip
 
@@ -64,7 +65,7 @@ def joined(first: Picture, second: Picture, names: tuple[str, str]) -> Picture:
     if base.kind == "lines":
         return replace(both, series=_series(first, second, names), marks=_marks(first, second, names))
     if base.kind == "bars":
-        return replace(both, bars=_bars(first.bars, second.bars))
+        return replace(both, bars=_bars(first.bars, second.bars, rising=base.rising), marks=_marks(first, second, names))
     if base.kind == "map":
         return _maps(both, first, second, names)
     numbers = _in_turn(first.numbers, second.numbers, names)
@@ -98,8 +99,8 @@ def _marks(first: Picture, second: Picture, names: tuple[str, str]) -> tuple[Mar
     return tuple(told)
 
 
-def _bars(first: tuple[Bar, ...], second: tuple[Bar, ...]) -> tuple[Bar, ...]:
-    """Bars of both, the largest first. What only one has is told as a dash beside the other."""
+def _bars(first: tuple[Bar, ...], second: tuple[Bar, ...], *, rising: bool) -> tuple[Bar, ...]:
+    """Bars of both, the largest first, or the least where they rise. What only one has is told as a dash beside the other."""
     others = {bar.label: bar for bar in second}
     told = [
         replace(
@@ -111,6 +112,8 @@ def _bars(first: tuple[Bar, ...], second: tuple[Bar, ...]) -> tuple[Bar, ...]:
     ]
     mine = {bar.label for bar in first}
     told += [Bar(bar.label, 0.0, "–", "", bar.value, bar.text) for bar in second if bar.label not in mine]
+    if rising:
+        return tuple(sorted(told, key=lambda bar: min(value for value in (bar.value, bar.other) if value)))
     return tuple(sorted(told, key=lambda bar: -max(bar.value, bar.other or 0.0)))
 
 
