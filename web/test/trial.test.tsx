@@ -43,7 +43,7 @@ const verdict = (words: string) => ({ ...boardState().verdict, words });
 
 test("the line of what happened follows the verdict when it settles, and lets go of the count of another revision", async () => {
   await doing("Thicker screw", async () => (state.value = stateAfter({ verdict: verdict("11 fail"), settled: pending })));
-  expect(said.value).toBe("Thicker screw. 11 fail, typical values so far");
+  expect(said.value).toBe("Thicker screw. 11 fail, so far");
   state.value = stateAfter({ verdict: verdict("12 fail") });
   expect(said.value).toBe("Thicker screw. 12 fail");
   state.value = stateAfter({ rev: 9, verdict: verdict("3 fail") });
@@ -67,7 +67,7 @@ test("a file that never made a machine has no old answers to speak of", async ()
   expect(host.querySelector("li")!.textContent!.replace(/\s+/g, " ")).toBe("broken.toml:56 axis.x is not TOML");
   expect(host.textContent).not.toMatch(/revision|last whole machine/);
   expect(host.querySelector(".verdict")).toBeNull();
-  await act(() => void (state.value = boardState({ problems, answers_rev: 3 })));
+  await act(() => void (state.value = boardState({ problems, answers_rev: 7, answers_revision: "3" })));
   expect(host.textContent).toContain("those of revision 3");
   expect(host.querySelector(".verdict")).not.toBeNull();
 });
