@@ -73,6 +73,10 @@ READ = [
     ("10 mm", "lead", 0.010),
     ("1/2 in", "lead", 0.0127),
     ("118 EUR", "money", 118.0),
+    ("$118", "money", 118.0),
+    ("118.50 $", "money", 118.5),
+    ("$3/ft", "money", 3 / 0.3048),
+    ("400 ipm", "speed", 400 * 0.0254 / 60),
     ("86 EUR/m", "money", 86.0),
     ("3 USD/ft", "money", 3 / 0.3048),
     ("4", "count", 4),
@@ -267,6 +271,7 @@ def test_small_helpers() -> None:
     assert is_unknown(" unknown ")
     assert not is_unknown("unknown or 3 mm")
     assert currency_of(parse("86 EUR/m", "money").unit) == "EUR"
+    assert [currency_of(parse(text, "money").unit) for text in ("$118", "118 $", "$3/ft")] == ["USD"] * 3
     assert currency_of("mm") == ""
     assert (guess_kind("N/um"), guess_kind("mm"), guess_kind("g"), guess_kind("blah")) == ("stiffness", "length", "mass", "")
 

@@ -141,7 +141,7 @@ _ALL = (
         {
             "m/min": Fraction(1, 60), "mm/s": MILLI, "m/s": 1, "mm/min": MILLI / 60, "in/min": INCH / 60, "in/s": INCH, "ft/min": FOOT / 60,
         },
-        "12 m/min", "400 in/min", offers={"ipm": "in/min", "sfm": "ft/min"},
+        "12 m/min", "400 in/min", also={"ipm": "in/min"}, offers={"sfm": "ft/min"},
     ),
     _kind(
         "accel", "an acceleration", "m/s2", {"m/s2": 1, "mm/s2": MILLI, "in/s2": INCH, "ft/s2": FOOT, "g": G}, "0.8 m/s2", "0.1 g"
@@ -189,7 +189,7 @@ _ALL = (
     ),
     _kind("number", "a plain number", "", {"": 1, "%": Fraction(1, 100)}, "0.15", "15 %"),
     _kind("count", "a count", "", {"": 1}, "4"),
-    _kind("money", "a sum of money", "money", {}, "118 EUR", "86 EUR/m", offers={"€": "EUR", "$": "USD", "£": "GBP", "¥": "JPY"}),
+    _kind("money", "a sum of money", "money", {}, "118 EUR", "86 EUR/m", offers={"€": "EUR", "£": "GBP", "¥": "JPY"}),
 )  # fmt: skip
 
 SCALARS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

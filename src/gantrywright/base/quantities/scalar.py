@@ -11,6 +11,7 @@ from gantrywright.base.quantities.number import Ratio, split
 from gantrywright.base.spread import Spread
 
 FEET_INCHES = re.compile(r"(?:'|ft|feet|foot)\s*(\d.*?)\s*(?:\"|in|inch|inches)$")
+DOLLARS = re.compile(r"\$\s*([\d][^/$]*?)\s*(/.*)?$")
 BAND = re.compile(r"\((?P<low>.*)\.\.(?P<high>.*)\)$")
 EDGE = NormalDist().inv_cdf(0.95)
 """Of a normal spread, 95 % lie below the middle plus this many standard deviations (1.645)."""
@@ -50,7 +51,7 @@ def read_scalar(text: str, kind: str, unit: str | None = None) -> Scalar:
     Raises:
         UnreadableText: Says what was read, what units are allowed and what to write.
     """
-    number, rest = split(text)
+    number, rest = split(_dollars(text) if kind == "money" else text)
     if number is None:
         raise UnreadableText(f"{text!r} starts with no number; {_advice(kind)}")
     if kind in {"length", "lead"} and (inches := FEET_INCHES.match(rest)):
@@ -105,6 +106,12 @@ def _measured(text: str, main: Scalar, kind: str) -> Spread:
         raise UnreadableText(f"+- {text}: an uncertainty is not negative")
     edge = EDGE * expanded / 2
     return Spread(main.value - edge, main.value, main.value + edge, "normal")
+
+
+def _dollars(text: str) -> str:
+    """The sign, before or behind the number, is taken for the dollar of the United States: others write their code."""
+    before = DOLLARS.match(text)
+    return f"{before[1]} USD{before[2] or ''}" if before else re.sub(r"\$(?=$|/)", "USD", text)
 
 
 def _feet_and_inches(text: str, feet: Ratio, inches: str, kind: str) -> Scalar:
