@@ -125,4 +125,4 @@ def test_the_reference_page_has_every_key() -> None:
     page = reference_page()
     for path, key in ALL.items():
         assert f"| `{key.name}` |" in page, path
-    assert page.count("\n| `travel` | length, above 0 | required |") >= 1
+    assert page.count("\n| `travel` | length, above 0, 50 m (164 ft) at most | required |") >= 1

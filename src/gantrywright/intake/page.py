@@ -10,6 +10,7 @@ from gantrywright.intake.grammar.recipes import BODY, RECIPE_TABLES, RECIPES
 from gantrywright.intake.grammar.shape import Key, Sub, Table, need_in_words
 from gantrywright.intake.grammar.shop import SHOP_FILE
 from gantrywright.intake.grammar.things import HANDED, THING
+from gantrywright.intake.values import most_in_words
 
 HEAD = """\
 # The machine file
@@ -118,7 +119,7 @@ def _row(key: Key, table: Table) -> str:
 def _kind(key: Key) -> str:
     limits = ", above 0" if key.is_positive else ""
     if key.most is not None:
-        limits += f", {key.most:g} at most"
+        limits += f", {most_in_words(key)} at most"
     return _kind_itself(key) + limits
 
 

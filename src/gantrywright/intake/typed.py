@@ -15,7 +15,7 @@ from gantrywright.intake.grammar.shape import Key, Sub, Table
 from gantrywright.intake.layers import FAILED, Node
 from gantrywright.intake.tree import Branch, Entry
 from gantrywright.intake.trouble import Trouble
-from gantrywright.intake.values import Computed, read_with_unit, wanted
+from gantrywright.intake.values import Computed, most_in_words, read_with_unit, wanted
 
 NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]*\Z")
 
@@ -167,13 +167,13 @@ def _out_of_range(key: Key, value: Any, spread: Spread | None) -> str:
         return ""
     allowed = f"write {wanted(key)} {'greater than 0' if key.is_positive else 'from 0 on'}"
     if key.most is not None:
-        allowed += f", {key.most:g} at most"
+        allowed += f", {most_in_words(key)} at most"
     if min(numbers) < 0:
         return f"cannot be negative; {allowed}"
     if key.is_positive and min(numbers) == 0:
         return f"cannot be zero; {allowed}"
     if key.most is not None and max(numbers) > key.most:
-        return f"cannot be more than {key.most:g}; {allowed}"
+        return f"cannot be more than {most_in_words(key)}; {allowed}"
     return ""
 
 

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from gantrywright.base.errors import UnreadableText
 from gantrywright.base.names import nearest_sentence
-from gantrywright.base.quantities import choice, guess_kind, is_unknown, parse
+from gantrywright.base.quantities import choice, guess_kind, is_unknown, parse, show
+from gantrywright.base.quantities.kinds import SCALARS
 from gantrywright.base.spread import Origin, Spread
 from gantrywright.base.values import PhaseCurrent, Rating
-from gantrywright.intake.grammar.shape import Key
+from gantrywright.intake.grammar.shape import GEOMETRY, Key
 from gantrywright.intake.tree import Entry
 
 if TYPE_CHECKING:
@@ -210,6 +211,17 @@ def wanted(key: Key) -> str:
     words = {"ref": "a name", "words": "a text", "text": "a text", "size3": "a size x x y x z", "size2": "a size x x y",
              "phase-current": "a current", "static-rating": "a rating", "number": "a number"}  # fmt: skip
     return words.get(key.kind, f"a {key.kind}" if key.kind[0] not in "aeio" else f"an {key.kind}")
+
+
+def most_in_words(key: Key, system: str = "") -> str:
+    """The largest value of a key as text, in both systems of units where none is named; empty where there is none."""
+    if key.most is None:
+        return ""
+    kind = "length" if key.kind in GEOMETRY else key.kind
+    if kind not in SCALARS or not SCALARS[kind].units or kind in ("number", "count"):
+        return f"{key.most:g}"
+    told = dict.fromkeys(show(key.most, kind, each) for each in ((system,) if system else ("metric", "inch")))
+    return " (".join(told) + (")" if len(told) > 1 else "")
 
 
 @lru_cache(maxsize=1024)

@@ -21,6 +21,7 @@ from gantrywright.intake.fields import check_text, choices_of
         ("axis.y.blocks.mass", "-1 kg", ("cannot be negative", "from 0 on")),
         ("bed.legs", "2.5", ("whole number", "more than 0")),
         ("job.frames.share", "120 %", ("'120 %'", "cannot be more than 1", "1 at most")),
+        ("purpose.accuracy", "1e9 m", ("cannot be more than 25 mm", "greater than 0")),
         ("purpose.rapid", "unknown", ("cannot be unknown", "12 m/min")),
         ("axis.x.drive.main.ends", "fixd-free", ("none of fixed-free", "nearest: fixed-free")),
         ("axis.x.drive.main.offset.x", "3 kg", ("'3 kg'", "write")),

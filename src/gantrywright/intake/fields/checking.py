@@ -14,7 +14,7 @@ from gantrywright.intake.grammar.measured import OBSERVED
 from gantrywright.intake.grammar.shape import Key
 from gantrywright.intake.trouble import Trouble
 from gantrywright.intake.typed import Typist
-from gantrywright.intake.values import wanted
+from gantrywright.intake.values import most_in_words, wanted
 
 
 def problem_of(document: Document, path: str, text: str) -> Problem | None:
@@ -86,7 +86,7 @@ def _allowed(told: str, key: Key, system: str) -> str:
             f"allowed is {wanted(key)} {'of more than' if key.is_positive else 'from'} {zero}{'' if key.is_positive else ' on'}"
         )
     if key.most is not None and "at most" not in told:
-        words.append(f"{key.most:g} at most")
+        words.append(f"{most_in_words(key, system)} at most")
     sample = example(key, system)
     if sample and sample not in told and "write" not in told.partition("write a")[0]:
         words.append(f'write it as in "{sample}"')

@@ -9,7 +9,7 @@ from gantrywright.intake.fields.records import Field
 from gantrywright.intake.fields.texts import as_written, band, other_system, said
 from gantrywright.intake.fields.words import called, capital, label
 from gantrywright.intake.grammar.shape import Key
-from gantrywright.intake.values import DIRECTIONS, FACES
+from gantrywright.intake.values import DIRECTIONS, FACES, most_in_words
 
 COMPOUND = {
     "point": ("40, 0, 780 mm", "1.5, 0, 30 in"), "pair": ("0, -20 mm", "0, -3/4 in"), "size2": ("1160 x 1900 mm", "46 x 75 in"),
@@ -49,7 +49,7 @@ def field_of(force: Force, place: Place, key: Key) -> Field:
         path, capital(label(key.name)), _help(key), "part" if part_kind else _kind(key, choices), key.kind if key.kind in SCALARS else "", text, effective,
         other if other != effective else "", force.origin(found, place, key),
         band(found.spread, key, force.system, like=like) if found is not None else "", choices, part_kind, not why_not, why_not,
-        example(key, force.system), _low(key, force.system), f"{key.most:g}" if key.most is not None else "",
+        example(key, force.system), _low(key, force.system), most_in_words(key, force.system),
         _needed(force, place, key, found, silent=text == ""),
     )  # fmt: skip
 

@@ -1,7 +1,7 @@
 """An axis: guide, drives, and what belongs to them."""
 
 from gantrywright.intake.grammar.joints import FIX
-from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+from gantrywright.intake.grammar.shape import CP, FASTEST, HARDEST, LARGEST, Key, Sub, Table
 from gantrywright.intake.grammar.things import BLOCK_STIFFNESS, THING
 
 PRELOADS = "clearance/light/medium/heavy"
@@ -211,13 +211,13 @@ AXIS = Table(
     "axis",
     "One axis of motion.",
     (
-        Key("travel", "length", "Wanted travel", "!", placed=True),
+        Key("travel", "length", "Wanted travel", "!", placed=True, most=LARGEST),
         Key("along", "x/y/z", "Direction", otherwise="first letter of its name"),
         Key("offset", "length", "Of the middle of the blocks from the middle of the rails at half travel",
             default="0 mm", source="definition", placed=True, signed=True),
-        Key("rapid", "speed", "Wanted speed between cuts", otherwise="purpose.rapid", firm=True, positive=True),
-        Key("feed", "speed", "Wanted cutting feed", otherwise="purpose.feed", firm=True, positive=True),
-        Key("accel", "accel", "Wanted acceleration", otherwise="purpose.accel", positive=True),
+        Key("rapid", "speed", "Wanted speed between cuts", otherwise="purpose.rapid", firm=True, positive=True, most=FASTEST),
+        Key("feed", "speed", "Wanted cutting feed", otherwise="purpose.feed", firm=True, positive=True, most=FASTEST),
+        Key("accel", "accel", "Wanted acceleration", otherwise="purpose.accel", positive=True, most=HARDEST),
         Key("rise_time", "time", "Time in which the acceleration builds up, and in which it dies away, as the controller is set; 0: at once",
             default="0 s", source="definition"),
         Key("stops", "length", "From the end of the travel to the end stop", default="5 mm", source=CP, placed=True),

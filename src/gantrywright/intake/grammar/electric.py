@@ -1,7 +1,7 @@
 """Spindle, tool, and what feeds the motion."""
 
 from gantrywright.intake.grammar.joints import BOLTS
-from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+from gantrywright.intake.grammar.shape import CP, LONGEST_TOOL, Key, Sub, Table
 from gantrywright.intake.grammar.things import THING
 
 MOUNT_STIFFNESS = Table(
@@ -59,7 +59,7 @@ TOOL = Table(
     "The cutter that drawn pose and reach refer to.",
     (
         Key("cutter", "use cutter", "The cutter", "!"),
-        Key("stick_out", "length", "From the collet face to the tip", "!", placed=True),
+        Key("stick_out", "length", "From the collet face to the tip", "!", placed=True, most=LONGEST_TOOL),
     ),
     feeds="S J",
 )

@@ -1,7 +1,7 @@
 """Machine, purpose, jobs and site: what is wanted and where it stands."""
 
 from gantrywright.intake.grammar.holding import HOLD
-from gantrywright.intake.grammar.shape import CP, Key, Sub, Table
+from gantrywright.intake.grammar.shape import COARSEST, CP, FASTEST, HARDEST, LARGEST, LONGEST_TOOL, Key, Sub, Table
 
 MACHINE = Table(
     "machine",
@@ -29,11 +29,11 @@ PURPOSE = Table(
     "purpose",
     "What is wanted of the machine.",
     (
-        Key("work_area", "size3", "Largest work: x, y, z", "!"),
-        Key("rapid", "speed", "Wanted speed between cuts", "!", firm=True),
-        Key("feed", "speed", "Wanted cutting feed", "!", firm=True, positive=True),
-        Key("accel", "accel", "Wanted acceleration", otherwise="as much as can be promised", positive=True),
-        Key("accuracy", "length", "Wanted accuracy of the path", positive=True),
+        Key("work_area", "size3", "Largest work: x, y, z", "!", most=LARGEST),
+        Key("rapid", "speed", "Wanted speed between cuts", "!", firm=True, most=FASTEST),
+        Key("feed", "speed", "Wanted cutting feed", "!", firm=True, positive=True, most=FASTEST),
+        Key("accel", "accel", "Wanted acceleration", otherwise="as much as can be promised", positive=True, most=HARDEST),
+        Key("accuracy", "length", "Wanted accuracy of the path", positive=True, most=COARSEST),
         Key("stiffness", "stiffness", "Wanted at the tool, in any direction", positive=True),
         Key("budget", "money", "Money for everything that is still to be bought"),
     ),
@@ -56,11 +56,11 @@ JOB = Table(
     (
         Key("material", "text", "Material that is cut", "!", names="material"),
         Key("cutter", "use cutter", "The cutter", otherwise="tool.cutter"),
-        Key("stick_out", "length", "From the collet face to the tip", otherwise="tool.stick_out", positive=True),
+        Key("stick_out", "length", "From the collet face to the tip", otherwise="tool.stick_out", positive=True, most=LONGEST_TOOL),
         Key("slot", "flag", "Cuts its full width", default="false", source="definition"),
         Key("depth", "length", "Depth of one pass", "!", firm=True),
         Key("width", "length", "Width of one pass", "unless slot", firm=True),
-        Key("feed", "speed", "Feed", otherwise="purpose.feed", firm=True, positive=True),
+        Key("feed", "speed", "Feed", otherwise="purpose.feed", firm=True, positive=True, most=FASTEST),
         Key(
             "plunge",
             "speed",
@@ -68,6 +68,7 @@ JOB = Table(
             otherwise="a third of the feed, common practice, no source",
             firm=True,
             positive=True,
+            most=FASTEST,
         ),
         Key("speed", "turn-speed", "Speed of the spindle", "!", firm=True),
         Key("passes", "count", "Passes to full depth", default="1", source="definition", positive=True),

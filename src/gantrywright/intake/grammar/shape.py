@@ -42,7 +42,7 @@ class Key:
         of_part: It is a field of a part.
         signed: It may be negative.
         positive: It cannot be 0, though it may be left out (an amount that must be there never is, see `is_positive`).
-        most: Largest value, where there is one.
+        most: Largest value in SI, where there is one: of shares by definition, of what is wanted far beyond any such machine (common practice, no source).
     """
 
     name: str
@@ -111,6 +111,8 @@ class Key:
         return self.placed or self.kind in GEOMETRY
 
 
+FASTEST, HARDEST, LARGEST, COARSEST, LONGEST_TOOL = 20.0, 1000.0, 50.0, 0.025, 0.5
+"""What is wanted of no such machine: m/s, m/s2, m, m, and m of a cutter outside its collet; typed more, a unit was mistaken."""
 GEOMETRY = frozenset({"point", "pair", "size2", "size3", "direction", "range", "pose"})
 
 
