@@ -1,10 +1,18 @@
-"""A figure as the page opens it."""
+"""A figure and a clash as the page opens them."""
 
 from dataclasses import replace
+from pathlib import Path
 
-from gantrywright.board.looks import figure
+import pytest
+
+from gantrywright.board.looks import figure, spot
 from gantrywright.board.office import Office
-from gantrywright.study.study import Study
+from gantrywright.intake.document import read_document
+from gantrywright.intake.resolve import resolve
+from gantrywright.scene import scene_of
+from gantrywright.study.study import Study, run
+
+DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 
 TIP = "structure.tip.stiffness"
 
@@ -36,3 +44,14 @@ def test_stiffness_opens_with_a_plain_sentence_and_inputs_that_say_their_name_on
         assert [given["note"] for given in shares if given["name"] in given["note"] or "%" not in given["note"]] == []
     assert figure(study, TIP)["formula"].startswith("one over the largest give ")
     assert figure(study, f"{TIP}_x")["formula"].startswith("one over the give ")
+
+
+def test_a_clash_tells_both_parts_and_where_the_axes_stand_then() -> None:
+    study = run(resolve(read_document(DEMO / "first-idea.toml")))
+    clash = next(f for f in study.findings if f.id == "GEO-301" and f.subject.startswith("head.plate"))
+    told = spot(study, clash)
+    assert told is not None
+    assert told["parts"] == ["head.plate", "axis.z.drive.main.coupling"]
+    assert told["pose"] == {"x": 0.0, "y": 0.0, "z": pytest.approx(0.13)}
+    assert set(told["parts"]) <= {piece.part for piece in scene_of(study.machine).pieces}
+    assert spot(study, next(f for f in study.findings if f.id != "GEO-301")) is None

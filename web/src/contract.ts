@@ -355,6 +355,13 @@ export interface FindingOpened {
   /** What to find out so that the answer is sure. */
   settle?: string | string[];
   figure: string;
+  /** Two parts that meet, and where the axes stand then, m. */
+  spot?: Spot | null;
+}
+
+export interface Spot {
+  parts: [string, string];
+  pose: Record<string, number>;
 }
 
 export interface FigureInput {

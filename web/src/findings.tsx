@@ -4,7 +4,7 @@ import { STATE, WORST_FIRST } from "./color";
 import type { DefaultRow, FigureRow, Found, Status, VerdictCount } from "./contract";
 import { useFetched } from "./fetched";
 import { FieldLink, FigureLink, StatusMark, Waiting } from "./marks";
-import { answers, choose, listedAt, openFinding, partOf, state } from "./state";
+import { answers, chooseOf, listedAt, openFinding, partOf, state } from "./state";
 
 export function Findings() {
   const all = state.value!.findings;
@@ -48,7 +48,7 @@ export function FindingList({ findings }: { findings: Found[] }) {
           </button>
           <span class="where">
             <FieldLink path={f.subject} />
-            <ShowPart of={f.part || f.subject} />
+            <ShowPart of={f} />
           </span>
         </li>
       ))}
@@ -56,11 +56,11 @@ export function FindingList({ findings }: { findings: Found[] }) {
   );
 }
 
-function ShowPart({ of }: { of: string }) {
-  const part = partOf(of);
+function ShowPart({ of }: { of: Found }) {
+  const part = partOf(of.part || of.subject);
   if (!part) return null;
   return (
-    <button type="button" class="link" onClick={() => choose(part)}>
+    <button type="button" class="link" onClick={() => chooseOf(of.subject, part)}>
       show it<span class="unseen"> in the drawing: {part}</span>
     </button>
   );

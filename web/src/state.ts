@@ -1,6 +1,6 @@
 /** What the page knows and what it looks at. Nothing here asks the program for anything: `api.ts` and `live.ts` do. */
-import { computed, effect, signal } from "@preact/signals";
-import type { Found, Scene, State, TintBy } from "./contract";
+import { batch, computed, effect, signal } from "@preact/signals";
+import type { Found, Scene, Spot, State, TintBy } from "./contract";
 
 /** The machine as the program last told it; null before a machine is open. */
 export const state = signal<State | null>(null);
@@ -26,6 +26,8 @@ export const online = signal(true);
 export const chosen = signal("");
 /** The part that an opened finding names besides, as in "A (against B)"; "" for none. */
 export const chosenToo = signal("");
+/** Parts that the drawing should turn to and bring near; none once done. */
+export const wantedSpot = signal<readonly string[]>([]);
 /** Where the axes stand, in metres, by axis name; an axis that is not named stands as drawn. */
 export const pose = signal<Record<string, number>>({});
 /** What the machine is coloured by. */
@@ -96,6 +98,23 @@ export function choose(part: string): void {
   chosen.value = part;
   chosenToo.value = "";
   if (part) putAside();
+}
+
+/** Choose the part of a finding, and the other one where it speaks of two. */
+export function chooseOf(subject: string, part = partOf(subject)): void {
+  choose(part);
+  chosenToo.value = partOf(otherOf(subject));
+}
+
+/** Drive the axes to where two parts meet, and look at that place; what is open stays open. */
+export function showSpot(spot: Spot): void {
+  batch(() => {
+    motion.value = "";
+    pose.value = spot.pose;
+    [chosen.value, chosenToo.value] = spot.parts.map(partOf);
+    wantedSpot.value = spot.parts.map(partOf);
+    narrowShows.value = "drawing";
+  });
 }
 
 /** Open a stage of the work. Its id stands in the address, so that the way back of the browser works. */

@@ -5,7 +5,7 @@ import type { FigureInput, FigureOpened, FindingOpened, Remedy } from "./contrac
 import { useFetched } from "./fetched";
 import { FieldLink, FigureLink, Path, StatusMark, Waiting } from "./marks";
 import { attempt } from "./said";
-import { answers, back, closeOpened, openFinding, opened, type Opened, remedied, state, trying } from "./state";
+import { answers, back, closeOpened, openFinding, opened, type Opened, remedied, showSpot, state, trying } from "./state";
 
 export function Working() {
   const all = opened.value;
@@ -160,6 +160,11 @@ function Long({ told, holds }: { told: FindingOpened; holds: boolean }) {
         </>
       )}
       {told.note && <p>{told.note}</p>}
+      {told.spot && (
+        <button type="button" onClick={() => showSpot(told.spot!)}>
+          Show where they meet
+        </button>
+      )}
       {told.missing && <p>Missing: {told.missing}</p>}
       {settle.length > 0 && <p>To be sure, find out: {settle.join(", ")}</p>}
       {(told.remedies.length > 0 || told.remedy) && <h4>{holds ? "What would mend it if it did not hold" : "What would mend it"}</h4>}

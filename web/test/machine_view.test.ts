@@ -293,3 +293,21 @@ test("two parts that a finding speaks of are outlined together, and let go toget
   view.choose("");
   expect(outlined()).toBe(0);
 });
+
+test("where two parts meet is looked at from a side that nothing else stands on, near enough to see the smaller one", () => {
+  const scene = smallScene();
+  const lid = { ...scene.pieces[0], id: 9, part: "lid", matrix: at([2, 2, 0.02], [0.5, 0.5, 0.6]) };
+  view.look("isometric");
+  const zoom = view.eye.camera.zoom;
+  view.spot(["gantry.beam", "spindle.mount"]);
+  expect(view.eye.way).toBe("isometric");
+  expect(view.eye.camera.zoom).toBeGreaterThan(2 * zoom);
+  const middle = view.middle(3)!;
+  expect([middle.x, middle.y].map(Math.round)).toEqual([400, 300]);
+  view.setScene({ ...scene, pieces: [...scene.pieces, lid] });
+  view.spot(["gantry.beam", "spindle.mount"]);
+  expect(view.eye.way).toBe("right");
+  expect(Math.round(view.middle(3)!.x)).toBe(400);
+  view.spot(["nothing.there"]);
+  expect(view.eye.way).toBe("right");
+});

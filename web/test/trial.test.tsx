@@ -12,7 +12,7 @@ import { Promises } from "../src/promises";
 import { act as doing, said } from "../src/said";
 import { Lines, Verdict } from "../src/sheet";
 import { StageList } from "../src/stages";
-import { chosen, chosenToo, choose, closeOpened, listedAt, openFinding, opened, scene, state } from "../src/state";
+import { chooseOf, chosen, chosenToo, choose, closeOpened, listedAt, openFinding, opened, pose, scene, state, wantedSpot } from "../src/state";
 import { Working } from "../src/working";
 
 let host: HTMLElement;
@@ -194,4 +194,23 @@ test("what the program says of a change is shown until it is closed", async () =
   expect(host.querySelector(".told")).toBeNull();
   await act(() => void (state.value = boardState({ told: ["Another sentence."] })));
   expect(host.querySelector(".told")!.textContent).toContain("Another sentence.");
+});
+
+test("two parts that meet are both chosen, and a button drives the axes to where they do", async () => {
+  state.value = boardState({});
+  const key = state.value.findings[0].key;
+  scene.value = { pieces: [{ part: "head.plate" }, { part: "axis.z.drive.main.coupling" }] } as never;
+  const spot = { parts: ["head.plate", "axis.z.drive.main.coupling"] as [string, string], pose: { x: 0, y: 0, z: 0.13 } };
+  const long = Object.values(board.findings)[0] as unknown as FindingOpened;
+  answers[`/api/finding?key=${key}`] = { ...long, key, spot };
+  openFinding(key);
+  await show(<Working />);
+  await act(() => new Promise((done) => setTimeout(done, 5)));
+  await act(() => [...host.querySelectorAll("button")].find((b) => b.textContent === "Show where they meet")!.click());
+  expect([chosen.value, chosenToo.value]).toEqual(spot.parts);
+  expect([pose.value, wantedSpot.value]).toEqual([spot.pose, spot.parts]);
+  expect(opened.value.map((o) => o.key)).toEqual([key]);
+  choose("");
+  chooseOf("head.plate (against axis.z.drive.main.coupling)");
+  expect([chosen.value, chosenToo.value]).toEqual(spot.parts);
 });

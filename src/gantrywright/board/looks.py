@@ -6,6 +6,7 @@ from typing import Any
 
 from gantrywright.base.errors import NotFound
 from gantrywright.base.quantities import show, show_band
+from gantrywright.findings import Finding
 from gantrywright.intake.fields import FieldGroup
 from gantrywright.scene import carried, motion_to_json, scene_of
 from gantrywright.study.assumed import assumed
@@ -103,6 +104,12 @@ def at_pose(study: Study, given: Mapping[str, str]) -> Json:
         "give": {letter: show(value, "m/N", system) for letter, value in found.give.items()}, "stiffness": show(found.least, "N/m", system),
         "soft": [f"{part}: {100 * share:.0f} % of the give" for part, share in found.soft[:5]], "off_table": not found.over_table,
     }  # fmt: skip
+
+
+def spot(study: Study, found: Finding) -> Json | None:
+    """Where two parts meet, for a finding that speaks of two: both parts, and the pose at which they overlap most."""
+    met = next((m for m in study.results.travel.meetings if found.subject == f"{m.a} (against {m.b})"), None)
+    return None if met is None else {"parts": [met.a, met.b], "pose": dict(zip("xyz", met.pose, strict=True))}
 
 
 def motions(study: Study) -> list[Json]:

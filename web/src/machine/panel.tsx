@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Motion, Tints } from "../contract";
 import { useFetched } from "../fetched";
-import { answers, choose, chosen, chosenToo, motion, narrowShows, pose, scene, state, tint } from "../state";
+import { answers, choose, chosen, chosenToo, motion, narrowShows, pose, scene, state, tint, wantedSpot } from "../state";
 import { Axes } from "./axes";
 import { ColourDrawer } from "./colour";
 import { Foot, inWords } from "./foot";
@@ -152,6 +152,11 @@ function useMachine(view: MachineView | null, tints: Tints | null, moving: Motio
   useEffect(() => view?.show(hidden.value, alone.value), [view, shown, hidden.value, alone.value]);
   useEffect(() => view?.section(cut.value), [view, cut.value]);
   useEffect(() => view?.choose(chosen.value, chosenToo.value), [view, shown, chosen.value, chosenToo.value]);
+  useEffect(() => {
+    if (!view || wantedSpot.value.length === 0) return;
+    view.spot(wantedSpot.value);
+    wantedSpot.value = [];
+  }, [view, shown, wantedSpot.value]);
   const calm = still.value;
   const step = larger.value;
   useEffect(() => {

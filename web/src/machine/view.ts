@@ -1,7 +1,7 @@
 /** The machine in three dimensions. With its neighbours in this folder the only place that knows the drawing library. */
 import {
-  BufferGeometry, HalfFloatType, LineSegments, Mesh, NearestFilter, type Plane, PlaneGeometry, Raycaster, Scene as Stage, Vector2, WebGLRenderer,
-  WebGLRenderTarget,
+  Box3, BufferGeometry, HalfFloatType, LineSegments, Mesh, NearestFilter, type Plane, PlaneGeometry, Raycaster, Scene as Stage, Vector2, Vector3,
+  WebGLRenderer, WebGLRenderTarget,
 } from "three";
 import { PAPER, type RGB } from "../color";
 import type { Motion, Piece, Scene } from "../contract";
@@ -15,10 +15,14 @@ import { type Face, Pieces } from "./pieces";
 const SHOWN_HZ = 0.6;
 /** Share of the paper that one part fills when it is looked at. */
 const PART_FILLED = 0.6;
+/** Share that the smaller of two parts fills where they meet: what is round it must be seen too. */
+const SPOT_FILLED = 0.3;
 /** A pointer that moved less than this between down and up has tapped, px. */
 const TAP = { mouse: 5, other: 12 };
 /** Thickness of the outline of the chosen part, px. */
 const OUTLINE = 1.7;
+
+const sizeOf = (points: Vector3[]): number => new Box3().setFromPoints(points).getSize(new Vector3()).length();
 
 export interface Told {
   picked: (part: string) => void;
@@ -184,6 +188,29 @@ export class MachineView {
   fit(part = ""): void {
     const points = this.machine.points(part);
     if (points.length > 0) this.eye.fit(points, part ? PART_FILLED : undefined);
+  }
+
+  /** Look at where parts meet: near the smallest of them, from a side from which none but them lies before it. */
+  spot(parts: readonly string[]): void {
+    const sized = parts.map((part) => ({ part, points: this.machine.points(part) })).filter((one) => one.points.length > 0);
+    const least = sized.sort((a, b) => sizeOf(a.points) - sizeOf(b.points))[0];
+    if (!least) return;
+    const pieces = this.machine.all().filter((piece) => piece.part === least.part);
+    const seen = (): boolean => {
+      this.eye.camera.updateMatrixWorld();
+      return pieces.some((piece) => {
+        const at = this.middle(piece.id);
+        return at !== null && parts.includes(this.nearest(this.rayAt(at.x, at.y))?.part ?? "");
+      });
+    };
+    const ways: Way[] = ["isometric", "right", "left", "front", "back", "top"];
+    const from = ways.find((way) => {
+      this.eye.look(way, least.points);
+      return seen();
+    });
+    if (!from) this.eye.look("isometric", least.points);
+    this.fitted = true;
+    this.eye.fit(least.points, SPOT_FILLED);
   }
 
   /** The next machine is looked at anew. */

@@ -74,7 +74,7 @@ def routes(office: Office) -> APIRouter:
         found = next((f for f in study().findings if f"{f.id}|{f.subject}" == key), None)
         if found is None:
             raise NotFound(f"there is no finding {key!r} any more")
-        return Answer(views.opened(study(), found))
+        return Answer({**views.opened(study(), found), "spot": looks.spot(study(), found)})
 
     @router.get("/figure")
     def figure(path: str) -> Any:
