@@ -1,6 +1,7 @@
 /** Bars as plain page: each chooses its part, so that it can be seen and changed. */
 import { useState } from "preact/hooks";
 import type { Bar, Picture } from "./contract";
+import { barEnds, barPart, barTicks, named, short, type Range } from "./plotting";
 import { choose, chosen, openField, scene } from "./state";
 
 const FIRST = 8;
@@ -8,7 +9,8 @@ const FIRST = 8;
 export function Bars({ picture }: { picture: Picture }) {
   const [all, showAll] = useState(false);
   const two = (picture.names?.length ?? 0) > 1;
-  const most = picture.bars.reduce((m, b) => Math.max(m, Math.abs(b.value), Math.abs(b.other ?? 0)), 0) || 1;
+  const ends = barEnds(picture);
+  const lines = picture.marks.map((m) => barPart(m.x, ends));
   return (
     <>
       {two && (
@@ -16,13 +18,19 @@ export function Bars({ picture }: { picture: Picture }) {
           <span class="bar-swatch" aria-hidden="true" /> {picture.names![0]} <span class="bar-swatch bar-other" aria-hidden="true" /> {picture.names![1]}
         </p>
       )}
-      <ol class="bars">
+      {picture.marks.map((m) => (
+        <p class="bars-names" key={m.text}>
+          <span class="bar-line-key" aria-hidden="true" /> {m.text}
+        </p>
+      ))}
+      <ol class={picture.y?.log ? "bars bars-long" : "bars"}>
         {picture.bars.slice(0, all ? undefined : FIRST).map((bar) => (
           <li key={bar.label}>
-            <BarRow bar={bar} most={most} names={two ? picture.names! : []} />
+            <BarRow bar={bar} ends={ends} lines={lines} names={two ? picture.names! : []} />
           </li>
         ))}
       </ol>
+      {picture.y?.log && <Decades ends={ends} of={named(picture.y)} />}
       {picture.bars.length > FIRST && (
         <button type="button" class="quiet" aria-expanded={all} onClick={() => showAll(!all)}>
           {all ? `The first ${FIRST} only` : `All ${picture.bars.length}`}
@@ -32,14 +40,40 @@ export function Bars({ picture }: { picture: Picture }) {
   );
 }
 
-function BarRow({ bar, most, names }: { bar: Bar; most: number; names: string[] }) {
+/** Powers of ten below logarithmic bars. */
+function Decades({ ends, of }: { ends: Range; of: string }) {
+  return (
+    <div class="bars-long bars-scale" aria-hidden="true">
+      <div class="bar">
+        <span class="bar-label">{of}</span>
+        <span class="bar-room">
+          {barTicks(ends).map((tick) => (
+            <span class="bar-tick" key={tick} style={{ left: percent(barPart(tick, ends)) }}>
+              {short(tick)}
+            </span>
+          ))}
+        </span>
+      </div>
+    </div>
+  );
+}
+
+const percent = (part: number): string => `${100 * part}%`;
+
+function BarRow({ bar, ends, lines, names }: { bar: Bar; ends: Range; lines: number[]; names: string[] }) {
   const part = drawnPart(bar.part);
   const inside = (
     <>
       <span class="bar-label">{bar.label}</span>
       <span class="bar-room" aria-hidden="true">
-        <span class="bar-fill" style={{ width: `${(100 * Math.abs(bar.value)) / most}%` }} />
-        {names.length > 1 && <span class="bar-fill bar-other" style={{ width: `${(100 * Math.abs(bar.other ?? 0)) / most}%` }} />}
+        <span class="bar-fill" style={{ width: percent(barPart(bar.value, ends)) }} />
+        {names.length > 1 && <span class="bar-fill bar-other" style={{ width: percent(barPart(bar.other ?? 0, ends)) }} />}
+        {barTicks(ends).map((tick) => (
+          <span class="bar-decade" key={tick} style={{ left: percent(barPart(tick, ends)) }} />
+        ))}
+        {lines.map((at) => (
+          <span class="bar-line" key={at} style={{ left: percent(at) }} />
+        ))}
       </span>
       <span class="bar-text">
         {bar.text}

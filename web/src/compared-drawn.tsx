@@ -10,7 +10,7 @@ import { answers, state } from "./state";
 export function ComparedDrawn({ ids, against }: { ids: string[]; against: string }) {
   const { data } = useFetched<PictureRow[]>("/api/pictures", state.value?.boot ?? "");
   const [id, choose] = useState("stiffness-map");
-  const rows = data?.filter((row) => ids.includes(row.id)) ?? [];
+  const rows = ids.flatMap((wanted) => named(data?.find((row) => row.id === wanted.split(":")[0]), wanted));
   const shown = rows.find((row) => row.id === id) ?? rows[0];
   if (!shown) return null;
   return (
@@ -28,9 +28,15 @@ export function ComparedDrawn({ ids, against }: { ids: string[]; against: string
   );
 }
 
+/** A picture that a job has to itself bears the name of that job. */
+function named(row: PictureRow | undefined, id: string): PictureRow[] {
+  const of = id.slice(id.indexOf(":") + 1);
+  return row ? [{ ...row, id, title: of === id ? row.title : `${row.title}: ${of}` }] : [];
+}
+
 function Both({ row, against }: { row: PictureRow; against: string }) {
   const query = `?with=${encodeURIComponent(against)}`;
-  const url = `/api/compare/picture/${row.id}`;
+  const url = `/api/compare/picture/${encodeURIComponent(row.id)}`;
   const { data, trouble, old } = useFetched<Picture>(`${url}${query}`, answers.value);
   return (
     <section class="picture" aria-label={row.title} aria-busy={old}>

@@ -1,5 +1,5 @@
 /** The pictures of a stage: each drawn, in words with its key numbers, as a table, and to be saved. */
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import { Bars } from "./bars";
 import type { Picture, PictureRow } from "./contract";
 import { useFetched } from "./fetched";
@@ -9,7 +9,7 @@ import { Lines } from "./lines";
 import { scaleOf } from "./map";
 import { Waiting } from "./marks";
 import { isEmpty, maps, tableOf } from "./plotting";
-import { answers, state } from "./state";
+import { answers, job, jobs, state, wantedJob } from "./state";
 import "./picture.css";
 
 export function Pictures({ stage }: { stage: string }) {
@@ -18,18 +18,43 @@ export function Pictures({ stage }: { stage: string }) {
   if (trouble && !data) return <Waiting trouble={trouble} what="the pictures" />;
   return (
     <>
+      {rows.some((row) => row.of_job) && <JobChoice />}
       {rows.map((row) => (
-        <OnePicture key={row.id} row={row} />
+        <OnePicture key={row.id} row={row} of={row.of_job ? job.value : ""} />
       ))}
     </>
   );
 }
 
-function OnePicture({ row }: { row: PictureRow }) {
-  const url = `/api/picture/${row.id}`;
-  const { data, trouble, old } = useFetched<Picture>(url, answers.value);
+/** Whose pictures are drawn, where the file names several jobs. */
+function JobChoice() {
+  if (jobs.value.length < 2) return null;
   return (
-    <section class="picture" aria-labelledby={`picture-${row.id}`} aria-busy={old}>
+    <div class="buttons picture-jobs" role="group" aria-label="Job whose pictures are drawn">
+      {jobs.value.map((name) => (
+        <button type="button" key={name} aria-pressed={name === job.value} onClick={() => (wantedJob.value = name)}>
+          {name}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** The picture to show: what takes longer than the first answer stays as it was until it is there again. */
+function useStanding(now: Picture | null): { data: Picture | null; held: boolean } {
+  const last = useRef<Picture | null>(null);
+  const pending = state.value?.settled.state === "pending";
+  if (now && !isEmpty(now)) last.current = now;
+  const held = pending && now !== null && isEmpty(now) && last.current !== null && last.current.of === now.of;
+  return { data: held ? last.current : now, held };
+}
+
+function OnePicture({ row, of }: { row: PictureRow; of: string }) {
+  const url = `/api/picture/${encodeURIComponent(of ? `${row.id}:${of}` : row.id)}`;
+  const { data: now, trouble, old } = useFetched<Picture>(url, answers.value);
+  const { data, held } = useStanding(now);
+  return (
+    <section class="picture" aria-labelledby={`picture-${row.id}`} aria-busy={old || held}>
       <h3 id={`picture-${row.id}`}>{data?.title ?? row.title}</h3>
       {data ? <Shown picture={data} svg={`${url}.svg`} csv={`${url}.csv`} canStand /> : <Waiting trouble={trouble} what={row.words} />}
       {data && row.id === "stiffness-map" && <FineMap picture={data} />}

@@ -128,11 +128,33 @@ export const maps = (picture: Picture): Grid[] => [picture.map, picture.other].f
 
 const heading = (grid: Grid): string => `${grid.name ? `${grid.name} ` : ""}[${grid.unit}]`;
 
+/** Where bars begin and the longest one ends: at nothing, or at the power of ten below the least. */
+export function barEnds(picture: Picture): Range {
+  const values = picture.bars.flatMap((b) => [Math.abs(b.value), Math.abs(b.other ?? 0)]).concat(picture.marks.map((m) => m.x)).filter((v) => v > 0);
+  const most = values.reduce((a, b) => Math.max(a, b), 0) || 1;
+  if (!picture.y?.log) return [0, most];
+  return [10 ** Math.floor(Math.log10(0.999 * values.reduce((a, b) => Math.min(a, b), most))), most];
+}
+
+/** How much of the room a bar takes, 0 to 1. */
+export function barPart(value: number, [start, most]: Range): number {
+  if (start === 0) return Math.abs(value) / most;
+  return value > 0 ? Math.max(0, Math.log10(value / start) / Math.log10(most / start)) : 0;
+}
+
+/** Powers of ten under logarithmic bars. */
+export function barTicks([start, most]: Range): number[] {
+  if (start === 0) return [];
+  const first = Math.round(Math.log10(start));
+  return Array.from({ length: Math.floor(Math.log10(most) + 1e-9) - first + 1 }, (_, k) => Number(`1e${first + k}`));
+}
+
 function tableOfBars(picture: Picture): Rows {
   const names = picture.names ?? [];
   const value = `${picture.y?.label ?? "value"} [${picture.y?.unit ?? ""}]`;
-  if (names.length < 2) return { heads: ["part", value], rows: picture.bars.map((b) => [b.label, b.text]) };
-  return { heads: ["part", ...names], rows: picture.bars.map((b) => [b.label, b.text, b.other_text ?? ""]) };
+  const marks = picture.marks.map((m) => [m.text, short(m.x)]);
+  if (names.length < 2) return { heads: ["part", value], rows: [...picture.bars.map((b) => [b.label, b.text]), ...marks] };
+  return { heads: ["part", ...names], rows: [...picture.bars.map((b) => [b.label, b.text, b.other_text ?? ""]), ...marks.map((m) => [...m, ""])] };
 }
 
 function tableOfMaps(grids: Grid[]): string[][] {

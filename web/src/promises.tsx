@@ -13,8 +13,12 @@ export function bySubject(promises: Promised[]): [subject: string, promises: Pro
   return [...groups].sort(([a], [b]) => Number(b === "machine") - Number(a === "machine"));
 }
 
-const titleOf = (subject: string): string =>
-  subject === "machine" ? "Whole machine" : `${subject.replace(/^axis\./, "").toUpperCase()} axis`;
+const axisOf = (subject: string): string => (subject.startsWith("axis.") ? subject.slice("axis.".length).toUpperCase() : "");
+
+function titleOf(subject: string): string {
+  if (subject === "machine") return "Whole machine";
+  return axisOf(subject) ? `${axisOf(subject)} axis` : subject.replace(/^(\w+)\./, (_, kind: string) => `${kind[0].toUpperCase()}${kind.slice(1)} `);
+}
 
 export function Promises() {
   const binds = useSignal(false);
@@ -89,11 +93,11 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
   const shown = differs ? would : now;
   const aim = would ?? now; // what is wanted may be what is typed, while the number stays
   const last = moved.value?.rows.find((r) => r.key === keyOf(now));
-  const kind = differs ? "ahead" : now.value === null ? "unknown" : "";
+  const kind = differs ? "ahead" : now.text === "unknown" ? "unknown" : "";
   const body = (
     <>
       <span class="p-label">
-        <span class="p-axis">{subject === "machine" ? "" : `${subject.replace(/^axis\./, "").toUpperCase()} `}</span>
+        <span class="p-axis">{axisOf(subject) && `${axisOf(subject)} `}</span>
         {now.what}
       </span>
       <span class="p-text">

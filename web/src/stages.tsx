@@ -4,6 +4,7 @@ import { ChosenPart } from "./chosen";
 import { Compare } from "./compare";
 import { STATE } from "./color";
 import type { StageRow } from "./contract";
+import { Cut } from "./cut";
 import { Findings, FindingsHere } from "./findings";
 import { Groups } from "./group";
 import { StiffenFirst } from "./stiffen";
@@ -78,6 +79,7 @@ export function StageColumn() {
       {s.id === "findings" && <Findings />}
       {s.id === "compare" && <Compare />}
       {s.id === "stiffness" && <StiffenFirst />}
+      {s.id === "cut" && <Cut />}
       <Groups groups={s.groups} />
       {s.id !== "findings" && s.id !== "compare" && <FindingsHere stage={s.id} />}
     </section>

@@ -83,7 +83,7 @@ def wall(study: Study, job: JobAnswer) -> Picture | str:
             series += [Series(name, tuple((x, off(side * limit)) for x in ends), "1 2", tone=3) for name, side in (("wanted at most", 1), ("wanted at least", -1))]  # fmt: skip
         else:
             words += f" What is wanted, {show(limit, 'm', system)} either way, lies outside of the picture."
-    return Picture("", "", words, "lines", tuple(key), Dimension("height above the tip", far.name, si=far.factor), Dimension("off the wall, + is too much taken", off.name, si=off.factor), tuple(series), marks)  # fmt: skip
+    return Picture("", "", words, "lines", tuple(key), Dimension("height above the tip", far.name, si=far.factor), Dimension("off the wall, + cuts in", off.name, si=off.factor), tuple(series), marks)  # fmt: skip
 
 
 def _side(error: float) -> str:
