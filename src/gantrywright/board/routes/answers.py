@@ -1,5 +1,6 @@
 """What the machine is and answers: fields, shapes, findings, figures, pictures, comparisons."""
 
+import re
 from typing import Any
 
 from fastapi import APIRouter
@@ -10,12 +11,15 @@ from gantrywright.base.errors import NotFound
 from gantrywright.board import looks, views
 from gantrywright.board.answer import Answer
 from gantrywright.board.compared import compared, picture_of_both
+from gantrywright.board.cuts import cuts
 from gantrywright.board.office import Office
 from gantrywright.intake.fields import choices_of, fields_of
-from gantrywright.pictures import PICTURES, Picture, csv_of, picture_of, svg_of
+from gantrywright.pictures import PICTURES, Picture, csv_of, maker_of, picture_of, svg_of
 from gantrywright.pictures.tints import tints
 from gantrywright.scene import scene_of, to_json
 from gantrywright.study.study import Study
+
+NAMED = re.compile(r"[^A-Za-z0-9_-]+")
 
 
 def routes(office: Office) -> APIRouter:
@@ -90,7 +94,16 @@ def routes(office: Office) -> APIRouter:
 
     @router.get("/pictures")
     def pictures() -> Any:
-        return Answer([{"id": p.id, "title": p.title, "stage": p.stage, "words": p.words} for p in PICTURES.values()])
+        return Answer(
+            [
+                {"id": p.id, "title": p.title, "stage": p.stage, "words": p.words, "of_job": p.of_job is not None}
+                for p in PICTURES.values()
+            ]
+        )
+
+    @router.get("/cuts")
+    def jobs() -> Any:
+        return Answer(cuts(study()))
 
     @router.get("/picture/{name}")
     def picture(name: str) -> Any:
@@ -111,16 +124,22 @@ def routes(office: Office) -> APIRouter:
 
 def _asked(name: str) -> tuple[str, str]:
     """Name of a picture, and the form in which it is wanted: none, svg or csv."""
-    made, _, form = name.partition(".")
-    if made not in PICTURES or form not in ("", "svg", "csv"):
-        raise NotFound(f"there is no picture {name!r}; there are: {', '.join(PICTURES)}")
+    made, _, form = name.rpartition(".")
+    if form not in ("svg", "csv"):
+        made, form = name, ""
+    maker_of(made)
     return made, form
 
 
 def _in_form(picture: Picture, form: str) -> Response:
-    saved = {"Content-Disposition": f'attachment; filename="{picture.id}.{form}"'}
+    saved = {"Content-Disposition": f'attachment; filename="{_filename(picture)}.{form}"'}
     if form == "svg":
         return Response(svg_of(picture), media_type="image/svg+xml", headers=saved)
     if form == "csv":
         return Response(csv_of(picture), media_type="text/csv; charset=utf-8", headers=saved)
     return Answer(looks.plain(picture))
+
+
+def _filename(picture: Picture) -> str:
+    """What every system takes for a name."""
+    return NAMED.sub("-", f"{picture.id}-{picture.of}" if picture.of else picture.id)
