@@ -7,6 +7,7 @@ import numpy as np
 from gantrywright.base.samples import plain
 from gantrywright.base.units import NewtonMetre, Real
 from gantrywright.disciplines.cutting.cut import cut_of, hardest, loads, setting_of
+from gantrywright.disciplines.cutting.drilling import force_of, is_drill
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
@@ -51,6 +52,8 @@ _TITLES = {
 
 
 def _force(machine: Machine, job: Job, ledger: Ledger) -> JobForce | None:
+    if is_drill(job):
+        return force_of(job, ledger)
     cut = cut_of(machine, job)
     if cut is None:
         return None

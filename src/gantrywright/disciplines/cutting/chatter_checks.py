@@ -8,6 +8,7 @@ from gantrywright.base.samples import typical
 from gantrywright.disciplines.cutting.changes import RPM, USED, advised, more_passes, shorter, turn_with_feed
 from gantrywright.disciplines.cutting.chatter import zero_order_holds
 from gantrywright.disciplines.cutting.cut import cut_of, setting_of
+from gantrywright.disciplines.cutting.drilling import is_drill
 from gantrywright.disciplines.cutting.told import answered, length, limit_of, softest
 from gantrywright.findings import Change, Verdict, ceiling, check, holds, unknown
 from gantrywright.model.machine import Machine
@@ -33,6 +34,8 @@ def cut_is_quiet(machine: Machine, results: Results) -> Iterator[Verdict]:
     if results.simulation is None:
         return
     for job, answer in answered(machine, results):
+        if is_drill(job):
+            continue
         lobes, limit = answer.lobes, limit_of(answer, "chatter")
         if lobes is None:
             yield unknown(

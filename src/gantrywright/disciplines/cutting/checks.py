@@ -15,6 +15,7 @@ from gantrywright.disciplines.cutting.cutter_checks import (
     cutters_stand_out_little,
     flutes_are_long_enough,
 )
+from gantrywright.disciplines.cutting.drilling_checks import drill_is_fed_as_usual
 from gantrywright.disciplines.cutting.hold_checks import small_parts_hold, tabs_hold, work_does_not_slip, work_is_not_lifted
 from gantrywright.disciplines.cutting.spindle_checks import (
     cutter_bears_the_speed,
@@ -43,7 +44,7 @@ __all__ = [
     "cutter_plunges",
     "cutters_stand_out_little",
     "does_not_sag",
-    "edge_goes_as_usual",
+    "drill_is_fed_as_usual", "edge_goes_as_usual",
     "every_tooth_cuts",
     "flutes_are_long_enough",
     "forces_are_known",

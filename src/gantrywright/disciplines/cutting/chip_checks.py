@@ -11,6 +11,7 @@ from gantrywright.base.units import Metre
 from gantrywright.disciplines.cutting.changes import RPM, feed_at, turn
 from gantrywright.disciplines.cutting.chip_load import chip_loads
 from gantrywright.disciplines.cutting.cut import missing, run_out_of
+from gantrywright.disciplines.cutting.drilling import is_drill
 from gantrywright.disciplines.cutting.limits import level_speed
 from gantrywright.disciplines.cutting.told import length
 from gantrywright.findings import Change, Verdict, cautioned, ceiling, check, floor, holds, unknown
@@ -73,7 +74,7 @@ def chips(machine: Machine) -> Iterator[Chip]:
     """Of all jobs whose cutter has a diameter and a count of flutes; of the others CUT-101 says what is missing."""
     for job in machine.jobs:
         diameter, flutes, usual = job.cutter.diameter, job.cutter.flutes, chip_loads().get(job.material.group)
-        if diameter is None or not flutes:
+        if diameter is None or not flutes or is_drill(job):  # CUT-120 looks at drills
             continue
         chip = feed_per_tooth(feed=job.feed, speed=job.speed, flutes=flutes)
         thick = largest_chip(feed_per_tooth=chip, diameter=diameter, width=diameter if job.slot else job.width)

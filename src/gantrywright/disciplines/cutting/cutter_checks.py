@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.cutting.changes import mends, more_passes, shorter
+from gantrywright.disciplines.cutting.drilling import is_drill
 from gantrywright.disciplines.cutting.told import length, limited
 from gantrywright.findings import Verdict, cautioned, ceiling, check, holds, unknown
 from gantrywright.model.machine import Machine
@@ -50,8 +51,8 @@ def cutter_is_strong_enough(machine: Machine, results: Results) -> Iterator[Verd
             continue
         made = mends(machine, job, answer, limit)
         yield ceiling(
-            job.path, value=limit.value, limit=limit.limit, unit="Pa", what="bending stress", figure=limit.figure,
-            note=f"{length(machine, job.stick_out)} out of the collet, the greatest force in the middle of the depth of {length(machine, job.depth)}; {job.cutter.material}.",
+            job.path, value=limit.value, limit=limit.limit, unit="Pa", what="stress", figure=limit.figure,
+            note=f"Its core in twist; {job.cutter.material}." if is_drill(job) else f"{length(machine, job.stick_out)} out of the collet, the greatest force in the middle of the depth of {length(machine, job.depth)}; {job.cutter.material}.",
             changes=(*shorter(machine, job), *made) if made else (),
         )  # fmt: skip
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from gantrywright.base.samples import plain, typical
-from gantrywright.disciplines.cutting import figures
+from gantrywright.disciplines.cutting import drilling, figures
 from gantrywright.disciplines.cutting.accuracy import Off, off
 from gantrywright.disciplines.cutting.advice import advise
 from gantrywright.disciplines.cutting.chatter import lobes, swing_of
@@ -52,7 +52,9 @@ def jobs(
     around = Around(machine, motion, fed, structure, drawn_body(machine) if known_pose(machine) else None)
     return JobsResult(
         {
-            job.name: _answer(around, cut_of(machine, job), job.name, missing(job), ledger, earlier, deep=deep)
+            job.name: drilling.answer(machine, job, motion, fed, ledger)
+            if drilling.is_drill(job)
+            else _answer(around, cut_of(machine, job), job.name, missing(job), ledger, earlier, deep=deep)
             for job in machine.jobs
         }
     )
@@ -68,14 +70,21 @@ def _answer(
     before = None if earlier is None else earlier.jobs.get(name)
     leaf = _scaled(around, cut, before.lobes, own) if before is not None else _lobes(around, cut, setting, own) if deep else None
     known, profile = _known(around, cut, setting, own, leaf)
-    known = replace(known, later=before is None and not deep)
+    known = replace(known, later=not deep if before is None else before.pending)
     limits = limits_of(around.machine, around.motion, known)
     figures.write_down(known, limits, ledger)
     found = JobAnswer(
         name, plain(np.asarray(setting.removal)), limits, known.walls, known.bottom, known.holding, leaf, profile=None if profile is None else profile.profile,
     )  # fmt: skip
     if before is not None:
-        return replace(found, advice=before.advice, no_advice=before.no_advice, trace=before.trace, profile=before.profile)
+        return replace(
+            found,
+            advice=before.advice,
+            no_advice=before.no_advice,
+            trace=before.trace,
+            profile=before.profile,
+            pending=before.pending,
+        )
     if not deep:
         return replace(found, pending=True, trace=_trace(cut, setting, known.loads))
     advice = advise(

@@ -1,6 +1,6 @@
 """Everything that a job must not exceed, each with the removal rate at which it would: the lowest binds."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -54,25 +54,38 @@ def limits_of(machine: Machine, motion: MotionResult, known: Known) -> tuple[Lim
         *_spindle(machine, known), *_strength(known), *_axes(machine, motion, known), *_accuracy(machine, known), *_hold(known), *_tabs(known),
         *_chatter(known), *_chip(machine, known), *_feed(machine, motion, known), *_flutes(known),
     ]  # fmt: skip
-    return tuple(sorted(found, key=lambda limit: float("inf") if limit.ceiling is None else typical(limit.ceiling)))
+    return in_order(found)
 
 
 def _made(
     known: Known, id: str, words: str, value: Real, limit: Real, unit: str, scales: str, *, figure: str = "", note: str = ""
 ) -> Limit:
     """A limit on a value that grows with depth or feed as a straight line does: the ceiling is the removal rate over the part used."""
+    return made(known.setting.removal, id, words, value, limit, unit, scales, figure=figure, note=note)
+
+
+def made(
+    removal: Real, id: str, words: str, value: Real, limit: Real, unit: str, scales: str, *, figure: str = "", note: str = ""
+) -> Limit:
+    """The same of any removal rate at the settings of the file."""
     used = np.maximum(np.abs(np.asarray(value)) / np.maximum(np.abs(np.asarray(limit)), SLOWEST * SLOWEST), SLOWEST)
-    return Limit(id, words, value, limit, unit, scales, plain(known.setting.removal / used), figure, "", note)
+    return Limit(id, words, value, limit, unit, scales, plain(removal / used), figure, "", note)
 
 
-def _lacks(id: str, words: str, unit: str, scales: str, missing: str) -> Limit:
+def in_order(limits: Sequence[Limit]) -> tuple[Limit, ...]:
+    """By ceiling, the lowest first; then those that are unknown."""
+    return tuple(sorted(limits, key=lambda limit: float("inf") if limit.ceiling is None else typical(limit.ceiling)))
+
+
+def lacks(id: str, words: str, unit: str, scales: str, missing: str) -> Limit:
+    """A limit of which something must be known first."""
     return Limit(id, words, None, None, unit, scales, None, missing=missing)
 
 
 def _spindle(machine: Machine, known: Known) -> Iterator[Limit]:
     path = known.cut.job.path
     if known.available is None:
-        yield _lacks("spindle-power", "power of the spindle", "W", "depth", power_lacks(machine))
+        yield lacks("spindle-power", "power of the spindle", "W", "depth", power_lacks(machine))
         return
     yield _made(
         known, "spindle-power", "power of the spindle", known.power, known.available.shaft, "W", "depth", figure=f"{path}.power"
@@ -87,7 +100,7 @@ def _spindle(machine: Machine, known: Known) -> Iterator[Limit]:
 def _strength(known: Known) -> Iterator[Limit]:
     words, material = "strength of the cutter", known.cut.job.cutter.material
     if known.body is None or material not in STRONG:
-        yield _lacks("cutter", words, "Pa", "depth", f"{known.cut.job.path}.cutter.material, of which the strength is known")
+        yield lacks("cutter", words, "Pa", "depth", f"{known.cut.job.path}.cutter.material, of which the strength is known")
         return
     stress = cutter_stress(force=in_plane(known.loads), force_at=known.setting.depth / 2, **known.body.shape)
     yield _made(known, "cutter", words, stress, STRONG[material], "Pa", "depth")
@@ -117,7 +130,7 @@ def _axes(machine: Machine, motion: MotionResult, known: Known) -> Iterator[Limi
         moved = motion.axes.get(axis.name)
         words = f"force of {axis.name.upper()} at the feed"
         if moved is None or moved.feed_force is None:
-            yield _lacks(
+            yield lacks(
                 f"axis-{axis.name}",
                 words,
                 "N",
@@ -144,7 +157,7 @@ def _accuracy(machine: Machine, known: Known) -> Iterator[Limit]:
         return
     path = known.cut.job.path
     if not known.walls or known.bottom is None:
-        yield _lacks(
+        yield lacks(
             "accuracy", "deflection at the wall", "m", "depth", "give of the machine at the tool, and the cutter's material"
         )
         return
@@ -158,7 +171,7 @@ def _accuracy(machine: Machine, known: Known) -> Iterator[Limit]:
 def _hold(known: Known) -> Iterator[Limit]:
     held, path = known.holding, known.cut.job.path
     if held is None or held.slip is None:
-        yield _lacks("hold-down", "hold of the work", "N", "depth", f"{path}.hold_down" if held is None else held.missing)
+        yield lacks("hold-down", "hold of the work", "N", "depth", f"{path}.hold_down" if held is None else held.missing)
         return
     yield _made(
         known,
@@ -192,7 +205,7 @@ def _tabs(known: Known) -> Iterator[Limit]:
         return
     words = "hold of the tabs"
     if isinstance(found, str):
-        yield _lacks("tabs", words, "N", "depth", found)
+        yield lacks("tabs", words, "N", "depth", found)
         return
     yield _made(
         known,
@@ -217,7 +230,7 @@ def _words(held: Holding) -> str:
 
 def _chatter(known: Known) -> Iterator[Limit]:
     if known.lobes is None:
-        yield _lacks(
+        yield lacks(
             "chatter",
             "chatter",
             "m",
@@ -237,7 +250,7 @@ def _chatter(known: Known) -> Iterator[Limit]:
 def _chip(machine: Machine, known: Known) -> Iterator[Limit]:
     window = chip_window(known.cut)
     if window is None:
-        yield _lacks(
+        yield lacks(
             "chip-load",
             "chip that a tooth bears",
             "m",
@@ -262,7 +275,7 @@ def chip_window(cut: Cut) -> tuple[float, float, str] | None:
 def _feed(machine: Machine, motion: MotionResult, known: Known) -> Iterator[Limit]:
     fastest = level_speed(machine, motion)
     if fastest is None:
-        yield _lacks("axis-feed", "speed of the axes", "m/s", "feed", "promised rapid of the level axes")
+        yield lacks("axis-feed", "speed of the axes", "m/s", "feed", "promised rapid of the level axes")
         return
     yield _made(known, "axis-feed", "speed of the axes", known.setting.feed, fastest, "m/s", "feed")
 
@@ -282,6 +295,6 @@ def level_speed(machine: Machine, motion: MotionResult) -> Real | None:
 def _flutes(known: Known) -> Iterator[Limit]:
     long = known.cut.job.cutter.flute_length
     if long is None:
-        yield _lacks("flutes", "length of the flutes", "m", "depth", f"{known.cut.job.path}.cutter.flute_length")
+        yield lacks("flutes", "length of the flutes", "m", "depth", f"{known.cut.job.path}.cutter.flute_length")
         return
     yield _made(known, "flutes", "length of the flutes", known.setting.depth, long, "m", "depth")

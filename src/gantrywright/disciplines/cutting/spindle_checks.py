@@ -7,6 +7,7 @@ from gantrywright.base.samples import greatest, typical
 from gantrywright.base.units import Real
 from gantrywright.disciplines.cutting.changes import RPM, mends, part_used, turn, turn_with_feed
 from gantrywright.disciplines.cutting.cutting_speed import CuttingSpeed, cutting_speeds
+from gantrywright.disciplines.cutting.drilling import is_drill
 from gantrywright.disciplines.cutting.power import USEFUL
 from gantrywright.disciplines.cutting.told import limited, used_of
 from gantrywright.findings import Change, Verdict, cautioned, ceiling, check, floor, unknown
@@ -98,7 +99,7 @@ def edge_goes_as_usual(machine: Machine, results: Results) -> Iterator[Verdict]:
     """A caution: what is usual is no limit."""
     for job in machine.jobs:
         usual, diameter = cutting_speeds().get(job.material.group), job.cutter.diameter
-        if usual is None or diameter is None:  # CUT-101 and CUT-102 say what is missing
+        if usual is None or diameter is None or is_drill(job):  # CUT-101 and CUT-102 say what is missing
             continue
         speed = thrown_speed(diameter=diameter, speed=job.speed)
         heat = "; heat is carried away by thick chips and air: a fast edge in a thin chip melts it" if usual.group in MELTS else ""

@@ -3,7 +3,19 @@
 import numpy as np
 
 from gantrywright.base.formula import formula
-from gantrywright.base.units import Metre, MetrePerTurn, Newton, NewtonMetre, Number, Pascal, Radian, RadianPerSecond, Real, Watt
+from gantrywright.base.units import (
+    Metre,
+    MetrePerTurn,
+    Newton,
+    NewtonMetre,
+    NewtonPerMetre,
+    Number,
+    Pascal,
+    Radian,
+    RadianPerSecond,
+    Real,
+    Watt,
+)
 
 
 @formula("h = (f/2) sin(sigma/2)", source="from memory")
@@ -79,3 +91,30 @@ def power(*, torque: NewtonMetre, speed: RadianPerSecond) -> Watt:
         Power.
     """
     return torque * speed
+
+
+@formula("kc = Kt + Kte/h", source="altintas-manufacturing-automation")
+def lip_force(*, shear: Pascal, edge: NewtonPerMetre, chip: Metre) -> Pascal:
+    """Specific force of a lip by the coefficients that milling goes by.
+
+    Args:
+        shear: Tangential shear coefficient.
+        edge: Tangential edge coefficient, wear in it.
+        chip: Thickness of the chip, more than nothing.
+
+    Example:
+        >>> lip_force(shear=35e6, edge=2500.0, chip=0.1e-3) / 1e6
+        60.0
+    """
+    return shear + edge / chip
+
+
+@formula("tau = 16 M/(pi d^3)", source="shigley")
+def twist_stress(*, torque: NewtonMetre, core: Metre) -> Pascal:
+    """Shear stress of a round bar that is as strong in twist as the fluted part.
+
+    Args:
+        torque: Of both lips.
+        core: Diameter of that bar.
+    """
+    return 16 * torque / (np.pi * core**3)
