@@ -50,6 +50,13 @@ def test_a_change_is_one_write_one_step_and_comes_back(client: TestClient, folde
     assert client.post("/api/redo").status_code == 409
 
 
+def test_what_an_axis_lacks_is_told_with_the_axis(client: TestClient) -> None:
+    told = client.post("/api/edit", json={"edits": [["axis.x.drive.main", None]]})
+    assert told.status_code == 422
+    assert told.json()["problems"][0]["path"] == "axis.x"
+    assert told.json()["detail"].startswith("lacks a drive: an axis needs at least one; ")
+
+
 def test_a_part_that_keeps_the_price_of_the_one_before_is_told_once(client: TestClient, folder: Path) -> None:
     before = (folder / "router.toml").read_text()
     made = client.post("/api/edit", json={"edits": [["axis.y.drive.main.part", "ball-screw-2510"]]}).json()

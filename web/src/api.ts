@@ -88,6 +88,13 @@ export async function request<T>(method: string, url: string, body?: unknown, ab
   throw new ApiError(sentence(told, answer.status), answer.status, told);
 }
 
+/** What went wrong, with the place that it speaks of where that is not the one it stands beside. */
+export function aboutOf(trouble: Error, beside = ""): string {
+  const told = trouble instanceof ApiError ? (trouble.body as { problems?: { path?: string; message?: string }[] } | null)?.problems?.[0] : undefined;
+  const named = told?.path && told.message === trouble.message && told.path !== beside && !trouble.message.includes(told.path);
+  return named ? `${told.path}: ${trouble.message}` : trouble.message;
+}
+
 export const get = <T>(url: string, abort?: AbortSignal): Promise<T> => request<T>("GET", url, undefined, abort);
 
 /** The program's sentence; lists of field troubles, as a web framework sends them, are joined. */

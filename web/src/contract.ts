@@ -344,6 +344,7 @@ export interface Remedy {
 
 export interface FindingOpened {
   key: string;
+  subject: string;
   id?: string;
   title?: string;
   why: string;

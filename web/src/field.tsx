@@ -1,7 +1,7 @@
 /** One value of the machine file, edited in place. */
 import { useSignal } from "@preact/signals";
 import { useEffect, useId, useMemo, useRef } from "preact/hooks";
-import { edit } from "./api";
+import { aboutOf, ApiError, edit } from "./api";
 import type { Field } from "./contract";
 import { look, lookAway } from "./live";
 import { PartTable } from "./parts";
@@ -23,7 +23,10 @@ function waysOf(current: () => Field, group: string, typing: () => Typing, file:
       const value = textToWrite(text);
       if (value === null && field.needed) throw new Error(isNeeded(field));
       const label = `${group}: ${field.label} ${value ?? "left to its default"}`;
-      await act(label, () => edit([[field.path, value]], label, file));
+      await act(label, () => edit([[field.path, value]], label, file)).catch((trouble: Error) => {
+        if (trouble instanceof ApiError) trouble.message = aboutOf(trouble, field.path);
+        throw trouble;
+      });
     },
     look: (text: string) => {
       const field = current();

@@ -134,7 +134,7 @@ function Changes({ group }: { group: FieldGroup }) {
   return (
     <div class="buttons">
       {group.can_add.map((a) => (
-        <button type="button" key={a.words} onClick={() => attempt(`Added ${a.words}`, () => edit(a.edits, `add ${a.words}`))}>
+        <button type="button" key={a.words} onClick={() => attempt(`Added ${a.words}`, () => edit(a.edits, `${group.title || group.path}: add ${a.words}`))}>
           + {a.words}
         </button>
       ))}

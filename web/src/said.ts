@@ -1,6 +1,6 @@
 /** The line that says what happened, and what the last change moved. Texts are compared, no number is computed. */
 import { computed, effect, signal } from "@preact/signals";
-import type { ApiError } from "./api";
+import { aboutOf, type ApiError } from "./api";
 import type { Promised, State } from "./contract";
 import { sameFile, state } from "./state";
 
@@ -88,7 +88,7 @@ export function attempt(label: string, doing: () => Promise<State>): Promise<boo
   return act(label, doing).then(
     () => true,
     (trouble: ApiError) => {
-      if (trouble.status !== 0) wrong.value = trouble.message; // the line for a lost connection stands already
+      if (trouble.status !== 0) wrong.value = aboutOf(trouble); // the line for a lost connection stands already
       return false;
     },
   );

@@ -172,7 +172,7 @@ function Long({ told, holds }: { told: FindingOpened; holds: boolean }) {
       {told.remedies.length > 0 && (
         <ul class="remedies">
           {told.remedies.map((r) => (
-            <RemedyRow key={r.words} remedy={r} />
+            <RemedyRow key={r.words} remedy={r} subject={told.subject} />
           ))}
         </ul>
       )}
@@ -186,7 +186,8 @@ function Long({ told, holds }: { told: FindingOpened; holds: boolean }) {
   );
 }
 
-function RemedyRow({ remedy }: { remedy: Remedy }) {
+function RemedyRow({ remedy, subject }: { remedy: Remedy; subject: string }) {
+  const label = `${remedy.words} (${subject.replace(/ \(.*$/, "")})`; // the same words are tried on several axes
   return (
     <li class="remedy">
       <p>
@@ -201,7 +202,7 @@ function RemedyRow({ remedy }: { remedy: Remedy }) {
         </ul>
       )}
       {remedy.edits.length > 0 && (
-        <button type="button" onClick={() => attempt(`Tried: ${remedy.words}`, () => edit(remedy.edits, `try: ${remedy.words}`))}>
+        <button type="button" onClick={() => attempt(`Tried: ${label}`, () => edit(remedy.edits, `try: ${label}`))}>
           Try it<span class="unseen">: {remedy.words}</span>
         </button>
       )}

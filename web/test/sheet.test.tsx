@@ -112,7 +112,7 @@ test("trying a remedy makes its edits as one labelled change, and the page tells
   await act(() => button.click());
   await settle();
   const { edits, words } = tried.remedies[0];
-  expect(sent).toEqual([{ url: "/api/edit", body: { edits, label: `try: ${words}`, rev: 1 } }]);
+  expect(sent).toEqual([{ url: "/api/edit", body: { edits, label: `try: ${words} (${tried.subject.replace(/ \(.*/, "")})`, rev: 1 } }]);
   expect(state.value!.rev).toBe(2);
   expect(moved.value!.rows.map((r) => r.label)).toContain("X rapid");
 });
@@ -174,7 +174,7 @@ test("what can be added is one change", async () => {
   const add = [...host.querySelectorAll("button")].find((b) => b.textContent!.includes("another wall outlet"))!;
   await act(() => add.click());
   await settle();
-  expect(sent).toEqual([{ url: "/api/edit", body: { edits: board.fields.site.can_add[0].edits, label: "add another wall outlet", rev: 1 } }]);
+  expect(sent).toEqual([{ url: "/api/edit", body: { edits: board.fields.site.can_add[0].edits, label: "Where it stands: add another wall outlet", rev: 1 } }]);
 });
 
 test("a file that makes no machine tells of which revision the answers are, as the title block counts, and the ways back", async () => {

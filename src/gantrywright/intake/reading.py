@@ -300,7 +300,7 @@ class Reading:
             return
         for word, found in (("rail", rails), ("drive", drives)):
             if not found and not node.node(word):
-                self.problem(path, f"lacks a {word}; write a table [{path}.{word}.NAME]")
+                self.problem(path, f"lacks a {word}: an axis needs at least one; add one, or write a table [{path}.{word}.NAME]")
 
     def _blocks(self, path: str, written: Node, blocks: Node, finished: Branch, rails: list[str]) -> Branch:
         """Blocks RAIL-1, RAIL-2 ...: as ``blocks`` says, then ``each``, then the bare rail's name, then their own table."""
