@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from gantrywright.board.looks import figure, spot
+from gantrywright.board.looks import _spoken, figure, spot
 from gantrywright.board.office import Office
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import resolve
@@ -55,3 +55,8 @@ def test_a_clash_tells_both_parts_and_where_the_axes_stand_then() -> None:
     assert told["pose"] == {"x": 0.0, "y": 0.0, "z": pytest.approx(0.13)}
     assert set(told["parts"]) <= {piece.part for piece in scene_of(study.machine).pieces}
     assert spot(study, next(f for f in study.findings if f.id != "GEO-301")) is None
+
+
+def test_loads_are_chosen_in_words() -> None:
+    assert _spoken("axis.x accelerating at 1 m/s2") == "X axis accelerating at 1 m/s2"
+    assert _spoken("push along X at the tool") == "push along X at the tool"

@@ -4,6 +4,7 @@ import { get } from "./api";
 import { ComparedPictures } from "./compared-pictures";
 import type { Compared, ComparedFound, ComparedPromise, History } from "./contract";
 import { useFetched } from "./fetched";
+import { sentenceOf } from "./findings";
 import { KeepForm } from "./history";
 import { FieldLink, StatusMark, Waiting } from "./marks";
 import { answers, compareWith, keepsKey, online, openFinding, state } from "./state";
@@ -141,10 +142,10 @@ function Differ({ title, findings }: { title: string; findings: ComparedFound[] 
             <span class="sentence">
               {here.has(f.key) ? (
                 <button type="button" class="link" onClick={() => openFinding(f.key)}>
-                  {f.sentence}
+                  {sentenceOf(f)}
                 </button>
               ) : (
-                f.sentence
+                sentenceOf(f)
               )}
             </span>
             <Turned finding={f} />

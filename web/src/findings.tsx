@@ -32,6 +32,9 @@ function OfStatus({ status, findings }: { status: Status; findings: Found[] }) {
   );
 }
 
+/** The sentence without the margin that stands above it. */
+export const sentenceOf = (f: Found): string => (f.margin ? f.sentence.replace(`, margin ${f.margin}`, "") : f.sentence);
+
 export function FindingList({ findings }: { findings: Found[] }) {
   return (
     <ul class="findings">
@@ -43,7 +46,7 @@ export function FindingList({ findings }: { findings: Found[] }) {
               {f.margin && <span class="margin">margin {f.margin}</span>}
               <span class="check-id">{f.id}</span>
             </span>
-            <span class="sentence">{f.sentence}</span>
+            <span class="sentence">{sentenceOf(f)}</span>
             {f.pending && <span class="hint">being computed again …</span>}
           </button>
           <span class="where">

@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { edit } from "./api";
 import type { FigureInput, FigureOpened, FindingOpened, Remedy } from "./contract";
 import { useFetched } from "./fetched";
+import { sentenceOf } from "./findings";
 import { FieldLink, FigureLink, Path, StatusMark, Waiting } from "./marks";
 import { attempt } from "./said";
 import { answers, back, closeOpened, openFinding, opened, type Opened, remedied, showSpot, state, trying } from "./state";
@@ -136,7 +137,7 @@ function Finding({ at }: { at: Opened }) {
             {short.margin && <span class="margin">margin {short.margin}</span>}
             <span class="check-id">{short.id}</span>
           </p>
-          <h3>{short.sentence}</h3>
+          <h3>{sentenceOf(short)}</h3>
           <p>
             <FieldLink path={short.subject} />
           </p>

@@ -117,7 +117,7 @@ def motions(study: Study) -> list[Json]:
     structure = study.results.structure
     rows: list[Json] = []
     for shape in structure.drawing.shapes if structure.drawing else ():
-        rows.append({"name": shape.name, "title": shape.name, "kind": "load", "words": "how the machine gives"})
+        rows.append({"name": shape.name, "title": _spoken(shape.name), "kind": "load", "words": "how the machine gives"})
     named = {mode.number: mode for mode in structure.modes}
     for number, shape in enumerate(structure.modes_drawing.shapes if structure.modes_drawing else (), 1):
         mode = named.get(number)
@@ -134,6 +134,12 @@ def motions(study: Study) -> list[Json]:
             }
         )
     return rows
+
+
+def _spoken(load: str) -> str:
+    """A load as it is chosen: ``X axis accelerating at 1 m/s2`` of ``axis.x accelerating at 1 m/s2``."""
+    axis, _, rest = load.removeprefix("axis.").partition(" ")
+    return f"{axis.upper()} axis {rest}" if load.startswith("axis.") else load
 
 
 def _held(mode: Any) -> str:

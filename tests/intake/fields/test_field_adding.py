@@ -149,3 +149,15 @@ def test_another_layout_begins_anew_from_the_same_work_area() -> None:
 
 def test_a_layout_is_not_offered_where_the_work_area_is_beyond_its_proportions() -> None:
     assert not [each for each in fields_of(*opened("as-built"), "machine").can_add if "instead" in each.words]
+
+
+def test_what_is_called_in_the_plural_is_added_without_an_article() -> None:
+    document, machine = opened("as-built")
+    paths = [
+        "",
+        *document.tree,
+        *(f"{name}.{below}" for name, table in document.tree.items() if isinstance(table, dict) for below in table),
+    ]
+    words = {a.words for path in paths for a in fields_of(document, machine, path).can_add}
+    assert {"holes"} & words
+    assert not [each for each in words if each.startswith(("a ", "an ", "another ")) and each.endswith("s")]

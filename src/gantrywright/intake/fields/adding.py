@@ -80,8 +80,14 @@ def _more(force: Force, path: str, sub: Sub) -> Iterator[Addable]:
         yield from drives(force, path)
         return
     name = called(sub.name)
-    words = f"another {name}" if force.raw(path) else f"an {name}" if name[0] in "aeio" else f"a {name}"
-    yield Addable(words, seeds.one_more(force, path, sub))
+    yield Addable(_one(name, more=bool(force.raw(path))), seeds.one_more(force, path, sub))
+
+
+def _one(name: str, *, more: bool) -> str:
+    """``a bar``, ``an opening``, ``another bar``, ``more holes``: one of what is called in the plural is a set."""
+    if name.endswith("s"):
+        return f"more {name}" if more else name
+    return f"another {name}" if more else f"{'an' if name[0] in 'aeio' else 'a'} {name}"
 
 
 def _alone(force: Force, own: str) -> Iterator[Addable]:
