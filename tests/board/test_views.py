@@ -25,8 +25,8 @@ DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
         ("rapid", 0.2, 0.1, True),
         ("rapid", 0.1, 0.1, True),
         ("rapid", 0.05, 0.1, False),
-        ("push-off at the worst job", 0.2e-3, 0.3e-3, True),  # less is better
-        ("push-off at the worst job", 0.4e-3, 0.3e-3, False),
+        ("wall error", 0.2e-3, 0.3e-3, True),  # less is better
+        ("wall error", 0.4e-3, 0.3e-3, False),
         ("cost", 3000.0, 2400.0, False),
         ("mass", 300.0, 200.0, None),  # neither is better
         ("rapid", None, 0.1, None),
@@ -82,7 +82,7 @@ def test_cost_is_a_lower_bound_with_some_prices_and_unknown_with_none(folder: Pa
     ("made", "before", "system", "unit"),
     [
         (Promise("axis.x", "drive stiffness", 3.08e5, "N/m"), 3.25e5, "metric", "N/um"),
-        (Promise("machine", "push-off at the worst job", 5.461e-5, "m", wanted=5e-4), 5e-5, "inch", "thou"),
+        (Promise("job.frames", "wall error", 5.461e-5, "m", wanted=5e-4), 5e-5, "inch", "thou"),
         (Promise("axis.x", "rapid", 0.2, "m/s", wanted=0.001), 0.19, "metric", "m/min"),
     ],
 )

@@ -16,7 +16,7 @@ from gantrywright.study.study import Study
 from gantrywright.study.words import with_band
 
 ORDER = (Status.FAIL, Status.BROKEN, Status.UNKNOWN, Status.WATCH, Status.OK)
-MORE_IS_BETTER: Mapping[str, bool | None] = {"mass": None, "cost": False, "push-off at the worst job": False}
+MORE_IS_BETTER: Mapping[str, bool | None] = {"mass": None, "cost": False, "wall error": False, "runs": None}
 """Of a promise that grows: better, worse or neither; all others are better when they grow."""
 NOTICED = 0.002
 """A promise that moved by less than this share did not change for the eye."""
@@ -50,18 +50,29 @@ def promised(study: Study, whole: Study | None, kept: Mapping[tuple[str, str], f
 
 def _promise(study: Study, made: Promise, before: Promise | None, kept: Mapping[tuple[str, str], float | None]) -> Json:
     system = study.machine.show
+    if made.pending and before is not None:
+        made = before  # what was known of it stands, marked as stale, until it is worked out again
     low, high = (made.low, made.high) if before is None else (before.low, before.high)
     hint = unit_of(made, system)
     band = with_band(made.value, low, high, made.unit, system, hint) if made.value is not None else ""
-    text = f"{'at least ' if made.at_least else ''}{show(made.value, made.unit, system, hint=hint)}"
-    axis = made.subject.removeprefix("axis.").upper() if made.subject.startswith("axis.") else ""
     told = {
-        "subject": made.subject, "what": made.what, "label": f"{axis} {made.what}".strip(), "text": text,
+        "subject": made.subject, "what": made.what, "label": label(made), "text": text_of(made, system),
         "band": band.partition("(")[2].rstrip(")") if "(" in band else "", "wanted": show(made.wanted, made.unit, system, hint=hint) if made.wanted else "",
         "reached": reached(made), "undecided": made.undecided, "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled,
         "value": made.value, "unit": made.unit,
     }  # fmt: skip
     return {**told, **change(made, kept.get((made.subject, made.what)), system, is_kept=bool(kept))}
+
+
+def label(made: Promise) -> str:
+    """``X rapid``, ``frames wall error``, ``mass``."""
+    whose = made.subject.removeprefix("axis.").upper() if made.subject.startswith("axis.") else made.subject.removeprefix("job.")
+    return made.what if made.subject == "machine" else f"{whose} {made.what}"
+
+
+def text_of(made: Promise, system: str) -> str:
+    """Its word, or its number in its unit."""
+    return made.word or f"{'at least ' if made.at_least else ''}{show(made.value, made.unit, system, hint=unit_of(made, system))}"
 
 
 def unit_of(made: Promise, system: str) -> str:

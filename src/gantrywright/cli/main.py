@@ -61,6 +61,7 @@ def parser() -> argparse.ArgumentParser:
     _parts(commands)
     _structure(commands)
     _stiffen(commands)
+    _cut(commands)
     _expand(commands)
     _schema(commands)
     return top
@@ -159,6 +160,28 @@ def _stiffen(commands: Commands) -> None:
 
 def _run_stiffen(given: argparse.Namespace) -> int:
     from gantrywright.cli.stiffen import run
+
+    return run(given)
+
+
+def _cut(commands: Commands) -> None:
+    made = commands.add_parser(
+        "cut", help="every job: whether it runs, what limits it, how far its walls are off, settings", epilog=EXIT_WORDS,
+        description="Prints for each job of the machine file what limits it, what the cut does to walls and bottom, and settings that the machine can hold.",
+    )  # fmt: skip
+    made.add_argument("machine", type=Path, metavar="MACHINE", help="machine file (TOML)")
+    made.add_argument("--job", default="", metavar="NAME", help="this job alone")
+    made.add_argument("--json", action="store_true", help="all of it as JSON, SI units, stable keys")
+    made.add_argument(
+        "--deep",
+        action="store_true",
+        help="a second opinion on chatter by the reference method and by a run in time; takes seconds a job",
+    )
+    made.set_defaults(run=_run_cut)
+
+
+def _run_cut(given: argparse.Namespace) -> int:
+    from gantrywright.cli.cut import run
 
     return run(given)
 

@@ -17,10 +17,12 @@ from gantrywright.cli.printing import console
 from gantrywright.findings import Finding, Status
 from gantrywright.study.export import finding
 from gantrywright.study.promises import Promise, promises
-from gantrywright.study.sentences import HOLDS, sentence, with_band
+from gantrywright.study.sentences import HOLDS, sentence
 from gantrywright.study.study import Study
+from gantrywright.study.words import with_band
 
 STYLE = {Status.OK: "green", Status.WATCH: "yellow", Status.UNKNOWN: "cyan", Status.BROKEN: "magenta", Status.FAIL: "bold red"}
+RUNS_STYLE = {"runs": "green", "runs if": "yellow", "unknown": "cyan", "does not": "bold red"}
 FIRST = 9
 """Rows of findings on the one-screen verdict."""
 
@@ -30,6 +32,8 @@ def verdict(study: Study, *, everything: bool) -> None:
     out = console()
     out.print(_head(study))
     out.print(_promise_table(study))
+    if study.results.jobs.jobs:
+        out.print(_job_table(study))
     out.print(_binds(study))
     shown = study.worst() if everything else _first(study)
     if everything:
@@ -67,6 +71,39 @@ def _promise_table(study: Study) -> Table:
     return table
 
 
+def _job_table(study: Study) -> Table:
+    """A row a job: whether it runs, what can be removed, how far its wall is off."""
+    rows: dict[str, dict[str, Promise]] = {}
+    for made in promises(study):
+        if made.subject.startswith("job."):
+            rows.setdefault(made.subject, {})[made.what] = made
+    table = Table(
+        box=rich.box.SIMPLE_HEAD, pad_edge=False, title="What it can do with each job", title_justify="left", title_style="bold"
+    )
+    for name in ("job", "verdict", "removal rate", "wall off by"):
+        table.add_column(name, overflow="fold")
+    for subject, cells in rows.items():
+        word = f"[{RUNS_STYLE[cells['runs'].word]}]{cells['runs'].word}[/]"
+        table.add_row(
+            escape(subject.removeprefix("job.")),
+            word,
+            _removal_cell(study, cells["removal rate"]),
+            _promise_cell(study, cells["wall error"]),
+        )
+    return table
+
+
+def _removal_cell(study: Study, made: Promise) -> str:
+    """At the settings that the machine can hold, and at those of the file."""
+    if made.wanted is None:
+        return "unknown"
+    system = study.machine.show
+    asked = f"{show(made.wanted, made.unit, system)} as in the file"
+    if made.value is None:
+        return f"{asked}\n{'advice comes with the spread' if made.pending else 'no settings found'}"
+    return asked if made.value == made.wanted else f"{show(made.value, made.unit, system)} advised\n{asked}"
+
+
 def _promise_cell(study: Study, made: Promise) -> str:
     system = study.machine.show
     if made.value is None:
@@ -86,6 +123,11 @@ def _binds(study: Study) -> str:
     ]
     mass = next(p for p in promises(study) if p.what == "mass")
     weight = "unknown" if mass.value is None else show(mass.value, mass.unit, study.machine.show)
+    lines += [
+        f"  {p.subject.removeprefix('job.')}: {p.binds}" + (f"; next: {p.next}" if p.next else "")
+        for p in promises(study)
+        if p.what == "runs"
+    ]
     return escape(
         "\n".join(["What binds:", *lines, *_at_the_tool(study), f"Mass of the whole machine: {weight}", *_to_pay(study), ""])
     )
@@ -178,7 +220,7 @@ def _does(*, mends: bool, harms: bool) -> str:
 
 def _foot(study: Study, shown: int) -> str:
     hidden = len(study.findings) - shown
-    return f"{hidden} more findings: --all. Long form of one check: --finding ID. Working of a figure, origin of a value: --show PATH (--figures lists figures)."
+    return f"{hidden} more findings: --all. Jobs in full: gantrywright cut. Long form of one check: --finding ID. Working of a figure, origin of a value: --show PATH (--figures lists figures)."
 
 
 def long_form(study: Study, found: Iterable[Finding], out: Console | None = None) -> None:

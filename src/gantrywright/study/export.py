@@ -11,6 +11,9 @@ from gantrywright.base.values import PhaseCurrent, Rating
 from gantrywright.findings import Finding, Status, watched
 from gantrywright.results.ledger import Figure, Input
 from gantrywright.study.assumed import assumed
+from gantrywright.study.cautions import cautions
+from gantrywright.study.cautions import exported as cautions_exported
+from gantrywright.study.jobs import jobs
 from gantrywright.study.links import Links
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.structured import structured
@@ -19,7 +22,7 @@ from gantrywright.study.words import origin_in_words, source_in_words
 
 
 def export(study: Study) -> dict[str, Any]:
-    """``machine``, ``promises``, ``findings``, ``figures``, ``values``, ``counts``, ``defaults``, ``structure``."""
+    """``machine``, ``promises``, ``findings``, ``figures``, ``values``, ``counts``, ``defaults``, ``structure``, ``jobs``, ``cautions``."""
     links = Links(study)
     return {
         "machine": machine(study),
@@ -30,6 +33,8 @@ def export(study: Study) -> dict[str, Any]:
         "counts": {str(status): study.count(status) for status in Status},
         "defaults": defaults(study),
         "structure": structured(study),
+        "jobs": jobs(study),
+        "cautions": cautions_exported(cautions(study)),
         "settled": study.settled,
     }
 

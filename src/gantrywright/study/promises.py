@@ -1,11 +1,14 @@
-"""What the machine can promise, axis by axis: the first thing that a builder reads."""
+"""What the machine can promise, axis by axis and job by job: the first thing that a builder reads."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.findings import Status
+from gantrywright.results.jobs import JobAnswer, Runs, Wall
+from gantrywright.study.job_words import binds, following, runs, settings_in_short, verdict
 from gantrywright.study.study import Study
 
 
@@ -14,11 +17,11 @@ class Promise:
     """One promised number."""
 
     subject: str
-    """``axis.x``, or ``machine``."""
+    """``axis.x``, ``machine``, or ``job.frames``."""
     what: str
-    """rapid, acceleration, cutting force at feed, drive stiffness, travel, mass."""
+    """rapid, acceleration, cutting force at feed, drive stiffness, travel, mass; of a job: runs, removal rate, wall error."""
     value: float | None
-    """Typical; None is unknown."""
+    """Typical; None is unknown, or is told by `word` alone."""
     unit: str
     low: float | None = None
     high: float | None = None
@@ -30,12 +33,16 @@ class Promise:
     """Where it holds, in words; empty where it holds everywhere."""
     at_least: bool = False
     """The value is a lower bound: something that adds to it is not known."""
+    word: str = ""
+    """What is promised instead of a number: whether a job runs."""
+    pending: bool = False
+    """It is worked out with the spread."""
     undecided: bool = False
     """The check that holds it against what is wanted cannot tell: it says unknown, and so does every face."""
 
 
 def promises(study: Study) -> tuple[Promise, ...]:
-    """All promises, axis by axis, then the whole machine."""
+    """All promises, axis by axis, then the whole machine, then job by job."""
     made: list[Promise] = []
     for axis in study.machine.axes:
         moved = study.results.motion.axes.get(axis.name)
@@ -50,9 +57,10 @@ def promises(study: Study) -> tuple[Promise, ...]:
         if far is not None:
             made.append(_promise(study, path, "travel", far.gives, "m", far.wanted, far.binds))
     made.append(_stiffness(study))
-    made.append(_pushed_off(study))
     made.append(_promise(study, "machine", "mass", study.results.masses.total.mass, "kg", None))
     made.append(_cost(study))
+    for answer in study.results.jobs.jobs.values():
+        made.extend(_of_job(study, answer))
     unknown = {(f.id, f.subject) for f in study.findings if f.status is Status.UNKNOWN}
     return tuple(
         replace(p, undecided=(JUDGED_BY.get(p.what), p.subject) in unknown) if p.value is not None and p.wanted else p for p in made
@@ -93,17 +101,75 @@ def _stiffness(study: Study) -> Promise:
     )  # fmt: skip
 
 
-def _pushed_off(study: Study) -> Promise:
-    """How far the peak force of the worst job pushes the tool off: the part of a wall's error that the machine's give makes."""
-    worst = max(study.results.structure.jobs, key=lambda job: _plain(job.peak) or 0.0, default=None)
-    accuracy = _plain(study.machine.purpose.accuracy)
-    if worst is None:
-        return Promise("machine", "push-off at the worst job", None, "m", wanted=accuracy, binds="a job with known cutting forces")
-    figure = f"job.{worst.job}.give_peak"
-    low, high = study.bands.get(figure, (None, None))
-    return Promise(
-        "machine", "push-off at the worst job", _plain(worst.peak), "m", low, high, accuracy, f"job.{worst.job}", "", figure
+def _of_job(study: Study, answer: JobAnswer) -> Iterator[Promise]:
+    """Whether it runs and what binds it, how much it removes, how far its wall is off."""
+    path, bound = f"job.{answer.job}", answer.binds
+    figure = f"{path}.ceiling.{bound.id}" if bound is not None else ""
+    yield Promise(
+        path,
+        "runs",
+        None,
+        "",
+        binds=binds(answer) or answer.missing,
+        next=following(answer),
+        figure=figure,
+        place=verdict(study, answer),
+        word=str(runs(answer)),
+        pending=answer.pending,
     )
+    yield _removal(study, answer, path)
+    yield _wall(study, answer, path)
+
+
+def _removal(study: Study, answer: JobAnswer, path: str) -> Promise:
+    """What the settings remove that the machine can hold: the advised ones, or those of the file where they hold and remove more."""
+    what, unit, asked, advice = "removal rate", "m3/s", _plain(answer.removal), answer.advice
+    if advice is not None and (answer.runs is not Runs.YES or (_plain(advice.removal) or 0.0) > (asked or 0.0)):
+        lacks = f"; not known: {', '.join(limit.words for limit in answer.unknown)}" if answer.unknown else ""
+        return Promise(
+            path,
+            what,
+            _plain(advice.removal),
+            unit,
+            wanted=asked,
+            binds=advice.binds,
+            figure=f"{path}.advised",
+            place=f"{settings_in_short(study, advice)}{lacks}",
+        )
+    words = binds(answer) or answer.missing
+    if answer.runs is Runs.YES:
+        return Promise(path, what, asked, unit, wanted=asked, binds=words, figure=f"{path}.removal", place="as in the file")
+    return Promise(
+        path,
+        what,
+        None,
+        unit,
+        wanted=asked,
+        binds=answer.no_advice or words,
+        figure=f"{path}.removal" if asked else "",
+        pending=answer.pending,
+    )
+
+
+def _wall(study: Study, answer: JobAnswer, path: str) -> Promise:
+    """Deflection and run-out at the worst wall, whichever way: no more of the part's accuracy than that."""
+    worst, wanted, figure = answer.wall, _plain(study.machine.purpose.accuracy), f"{path}.wall"
+    if worst is None:
+        return Promise(
+            path,
+            "wall error",
+            None,
+            "m",
+            wanted=wanted,
+            binds=answer.missing or "give of the machine at the tool, and the cutter's material",
+        )
+    low, high = study.bands.get(figure, (None, None))
+    return Promise(path, "wall error", abs(_plain(worst.worst) or 0.0), "m", low, high, wanted, "", "", figure, _way(worst))
+
+
+def _way(worst: Wall) -> str:
+    off = typical(worst.worst)
+    return f"{worst.way}, {'cuts into the part' if off > 0 else 'leaves material standing'}; as in the file"
 
 
 def _cost(study: Study) -> Promise:

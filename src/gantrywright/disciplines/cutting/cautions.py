@@ -87,16 +87,17 @@ class Told:
     """Those that it is told for."""
 
 
-def cautions_of(cuts: Sequence[Facts]) -> tuple[Told, ...]:
+def cautions_of(cuts: Sequence[Facts], groups: frozenset[str] = frozenset()) -> tuple[Told, ...]:
     """The cautions that the jobs of a machine call for, in the order of the table.
 
     Args:
         cuts: Its jobs; without any nothing is told.
+        groups: Of the materials of its other jobs, where not all of them are asked for.
 
     Returns:
         Each once, with the jobs that it is for.
     """
-    groups = frozenset(cut.group for cut in cuts)
+    groups = groups | frozenset(cut.group for cut in cuts)
     told = []
     for caution in cautions().values():
         met = [cut for cut in cuts if caution.applies(cut, groups)]
