@@ -1,6 +1,6 @@
 /** The pens: flat faces with a little shade, ink lines, hatched cuts, the outline of what is chosen. Colours are those of the screen. */
 import {
-  BackSide, Color, CustomBlending, DoubleSide, DstAlphaFactor, OneFactor, OneMinusDstAlphaFactor, ShaderMaterial, type Texture, Vector2,
+  BackSide, Color, CustomBlending, DoubleSide, DstAlphaFactor, MaxEquation, OneFactor, OneMinusDstAlphaFactor, ShaderMaterial, type Texture, Vector2,
   Vector3, ZeroFactor,
 } from "three";
 import { CHOSEN, INK } from "../color";
@@ -180,10 +180,10 @@ export function cutMaterial(): ShaderMaterial {
   });
 }
 
-/** Fills the figure of a piece: from it the outline is found. */
-export function figureMaterial(of: Stations): ShaderMaterial {
+/** Fills the figure of a piece: from it the outline is found. Two parts have a colour each, so that one before the other keeps its outline. */
+export function figureMaterial(of: Stations, second: boolean): ShaderMaterial {
   return new ShaderMaterial({
-    uniforms: { ...of },
+    uniforms: { ...of, uFill: { value: second ? new Vector2(0, 1) : new Vector2(1, 0) } },
     vertexShader: `${STANDING}
 #include <clipping_planes_pars_vertex>
 void main() {
@@ -192,13 +192,18 @@ void main() {
   #include <clipping_planes_vertex>
 }`,
     fragmentShader: `
+uniform vec2 uFill;
 #include <clipping_planes_pars_fragment>
 void main() {
   #include <clipping_planes_fragment>
-  gl_FragColor = vec4(1.0);
+  gl_FragColor = vec4(uFill, 0.0, 1.0);
 }`,
     clipping: true,
     side: DoubleSide,
+    blending: CustomBlending,
+    blendEquation: MaxEquation,
+    blendSrc: OneFactor,
+    blendDst: OneFactor,
     depthTest: false,
   });
 }
@@ -214,14 +219,15 @@ uniform vec2 uStep;
 uniform vec3 uInk;
 varying vec2 vAt;
 void main() {
-  float most = 0.0, least = 1.0;
+  vec2 most = vec2(0.0), least = vec2(1.0);
   for (int i = 0; i < 12; i++) {
     float turn = 6.2831853 * float(i) / 12.0;
-    float found = texture2D(uFigure, vAt + uStep * vec2(cos(turn), sin(turn))).r;
+    vec2 found = texture2D(uFigure, vAt + uStep * vec2(cos(turn), sin(turn))).rg;
     most = max(most, found);
     least = min(least, found);
   }
-  gl_FragColor = vec4(uInk, most - least);
+  vec2 brim = most - least;
+  gl_FragColor = vec4(uInk, max(brim.r, brim.g));
 }`,
     transparent: true,
     depthTest: false,

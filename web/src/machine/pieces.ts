@@ -244,14 +244,14 @@ export class Pieces {
   choose(part: string, other = ""): void {
     [this.chosen, this.chosenToo] = [part, other];
     for (const one of this.placed.values()) {
-      const mine = [part, other].some((path) => path !== "" && belongs(one.piece, path));
-      if (mine && !one.figure) this.mark(one);
-      else if (!mine && one.figure) this.unmark(one);
+      const of = [part, other].findIndex((path) => path !== "" && belongs(one.piece, path));
+      if (one.figure) this.unmark(one);
+      if (of >= 0) this.mark(one, of === 1);
     }
   }
 
-  private mark(one: Placed): void {
-    one.figure = new Mesh(one.face.geometry, figureMaterial(one.moves));
+  private mark(one: Placed, second: boolean): void {
+    one.figure = new Mesh(one.face.geometry, figureMaterial(one.moves, second));
     one.figure.matrixAutoUpdate = one.figure.matrixWorldAutoUpdate = one.figure.frustumCulled = false;
     one.figure.visible = this.seen(one.piece);
     this.figures.add(one.figure);

@@ -16,7 +16,7 @@ const SHOWN_HZ = 0.6;
 /** Share of the paper that one part fills when it is looked at. */
 const PART_FILLED = 0.6;
 /** Share that the smaller of two parts fills where they meet: what is round it must be seen too. */
-const SPOT_FILLED = 0.3;
+const SPOT_FILLED = 0.15;
 /** A pointer that moved less than this between down and up has tapped, px. */
 const TAP = { mouse: 5, other: 12 };
 /** Thickness of the outline of the chosen part, px. */
@@ -190,17 +190,18 @@ export class MachineView {
     if (points.length > 0) this.eye.fit(points, part ? PART_FILLED : undefined);
   }
 
-  /** Look at where parts meet: near the smallest of them, from a side from which none but them lies before it. */
+  /** Look at where parts meet: near the smallest of them, from a side from which nothing lies before it where there is one. */
   spot(parts: readonly string[]): void {
     const sized = parts.map((part) => ({ part, points: this.machine.points(part) })).filter((one) => one.points.length > 0);
     const least = sized.sort((a, b) => sizeOf(a.points) - sizeOf(b.points))[0];
     if (!least) return;
     const pieces = this.machine.all().filter((piece) => piece.part === least.part);
+    this.stage.updateMatrixWorld(true); // the axes may have been driven since the last picture
     const seen = (): boolean => {
       this.eye.camera.updateMatrixWorld();
       return pieces.some((piece) => {
         const at = this.middle(piece.id);
-        return at !== null && parts.includes(this.nearest(this.rayAt(at.x, at.y))?.part ?? "");
+        return at !== null && this.nearest(this.rayAt(at.x, at.y))?.part === least.part;
       });
     };
     const ways: Way[] = ["isometric", "right", "left", "front", "back", "top"];
