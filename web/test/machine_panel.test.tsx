@@ -69,7 +69,7 @@ test("where nothing can be drawn it says so, and parts can be chosen all the sam
 test("the drawing tells in words what it shows", async () => {
   await show();
   const words = () => $("canvas[role=img]").getAttribute("aria-label")!;
-  expect(words()).toContain("Small: 5 parts in 3 bodies (bed, gantry, head)");
+  expect(words()).toContain("Small: 4 parts in 3 bodies (bed, gantry, head)");
   expect(words()).toContain("X 400 mm, Y 300 mm");
   await act(() => {
     chosen.value = "gantry.beam";

@@ -4,7 +4,7 @@ import { sameMode } from "../src/machine/motion";
 import { apart, dimensionLines } from "../src/machine/overlay";
 import { partsOf } from "../src/machine/parts";
 import { enlarged, enlargedShort, enlargedWords, factors, grouped, length, lengthsIn, poseWords, sizeText, small } from "../src/machine/say";
-import { tintColors, tintCounts, tintEnds, tintOf, tintSigns } from "../src/machine/tints";
+import { partCounts, tintColors, tintCounts, tintEnds, tintOf, tintSigns } from "../src/machine/tints";
 import { smallScene, tinted } from "./machine";
 
 test("lengths are told in the units of the file", () => {
@@ -129,6 +129,18 @@ test("the key counts parts, not pieces, and leaves the work area out", () => {
   expect(rows.map((r) => [r.word, r.count])).toEqual([["owned", 1], ["to buy", 2]]);
   const found = tintCounts(tinted("finding", ["fail", "fail", "ok", "fail"], STATES), smallScene().pieces);
   expect(found[0].word).toBe("with a failing finding");
+});
+
+test("the counts of the key add up to the parts that the drawing names, or say why not", () => {
+  const scene = smallScene();
+  const all = (by: "owned" | "finding", values: (string | null)[]) => partCounts(tinted(by, values, STATES), scene.pieces);
+  const parts = new Set(scene.pieces.filter((p) => p.kind !== "work").map((p) => p.part)).size;
+  expect(all("finding", ["fail", "ok", null, "fail", null])).toEqual({ all: parts, mixed: 0 });
+  scene.pieces[1].kind = "joint";
+  expect(all("finding", ["fail", "ok", null, "fail", null]).all).toBe(parts - 1);
+  scene.pieces[1].kind = "plate";
+  scene.pieces[1].part = scene.pieces[0].part; // a screw that is there and its nut that is not
+  expect(all("owned", ["owned", "buy", "buy", "buy", "owned"])).toEqual({ all: parts - 1, mixed: 1 });
 });
 
 test("after an edit a mode is known by its number", () => {

@@ -2,7 +2,7 @@
 import { AMOUNT, SIGNED } from "../color";
 import type { Piece, TintBy, Tints } from "../contract";
 import { tint } from "../state";
-import { tintCounts, tintEnds } from "./tints";
+import { partCounts, tintCounts, tintEnds } from "./tints";
 
 const BY: [TintBy, string][] = [
   ["none", "Material"],
@@ -32,6 +32,7 @@ export function ColourDrawer({ tints }: { tints: Tints | null }) {
 /** A ramp with its two ends, or the states with their signs. */
 export function TintKey({ tints, pieces }: { tints: Tints; pieces: readonly Piece[] }) {
   if (tints.scale.kind === "state") {
+    const { all, mixed } = partCounts(tints, pieces);
     return (
       <ul class="mv-key">
         {tintCounts(tints, pieces).map((row) => (
@@ -42,6 +43,11 @@ export function TintKey({ tints, pieces }: { tints: Tints; pieces: readonly Piec
             {row.count} {row.count === 1 ? "part" : "parts"} {row.word}
           </li>
         ))}
+        <li>
+          of {all} {all === 1 ? "part" : "parts"}
+          {pieces.some((p) => p.kind === "joint") && ", joints not counted"}
+          {mixed > 0 && "; one with pieces of several kinds is counted in each"}
+        </li>
       </ul>
     );
   }

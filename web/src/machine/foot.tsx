@@ -6,13 +6,13 @@ import { WAYS } from "./eye";
 import { alone, cut, hidden, way } from "./look";
 import { timesOf } from "./motion";
 import { enlargedShort, length, poseWords } from "./say";
-import { tintOf } from "./tints";
+import { isPart, tintOf } from "./tints";
 
 /** What the drawing shows, for those who do not see it. */
 export function inWords(tints: Tints | null, moving: Motion | null): string {
   const shown = scene.value;
   if (!shown) return "No machine is drawn.";
-  const parts = new Set(shown.pieces.map((p) => p.part)).size;
+  const parts = new Set(shown.pieces.filter(isPart).map((p) => p.part)).size;
   const bodies = shown.bodies.map((b) => b.words.toLowerCase()).join(", ");
   const from = way.value ? `Seen ${WAYS[way.value].words.startsWith("from") ? WAYS[way.value].words : `from the ${way.value}`}` : "Seen from a free direction";
   const said = [`${shown.name}: ${parts} parts in ${shown.bodies.length} bodies (${bodies}).`, `${from}; axes stand at ${poseWords(shown, moving?.pose ?? pose.value)}.`];

@@ -65,7 +65,7 @@ export function tintSigns(tints: Tints, pieces: readonly Piece[]): { id: number;
 
 /** How many parts are in each state, in the order of the key; states of no part are left out. */
 export function tintCounts(tints: Tints, pieces: readonly Piece[]): (StateRow & { count: number })[] {
-  const partOf = new Map(pieces.filter((p) => p.kind !== "work").map((p) => [p.id, p.part]));
+  const partOf = new Map(pieces.filter(isPart).map((p) => [p.id, p.part]));
   const parts = new Map<string, Set<string>>();
   for (const { id, value } of tints.pieces) {
     const part = partOf.get(id);
@@ -76,6 +76,16 @@ export function tintCounts(tints: Tints, pieces: readonly Piece[]): (StateRow & 
   return rowsOf(tints)
     .map((row) => ({ ...row, count: parts.get(row.value)?.size ?? 0 }))
     .filter((row) => row.count > 0);
+}
+
+/** What is counted as a part: the work area is drawn, but it is none, and a joint holds parts. */
+export const isPart = (piece: Piece): boolean => piece.kind !== "work" && piece.kind !== "joint";
+
+/** Parts of the drawing, and how many of them have pieces in several states: those are counted in each. */
+export function partCounts(tints: Tints, pieces: readonly Piece[]): { all: number; mixed: number } {
+  const all = new Set(pieces.filter(isPart).map((p) => p.part)).size;
+  const told = tintCounts(tints, pieces).reduce((sum, row) => sum + row.count, 0);
+  return { all, mixed: Math.max(0, told - all) };
 }
 
 /** Words at the two ends of a ramp: the program's own text of the greatest piece where it tells one, which knows the builder's units. */
