@@ -189,6 +189,9 @@ class TestForceAgainstSpeed:
                 -1e-9 <= mark.y * picture.y.si - needed <= 0.08 * largest
             )  # a shared mark stands at the highest of those that it joins
             key = next(key for key in picture.key if key.label == f"{axis.name.upper()} promised rapid")
+            meant = next(key for key in picture.key if key.label == f"{axis.name.upper()} wanted").text
+            assert meant.startswith(f"rapid of {show(typical(axis.rapid), 'm/s', study.machine.show)}, ")
+            assert axis.accel is None or f"{show(needed, 'N', study.machine.show)} accelerate " in meant
             assert key.text.startswith(show(promised(study, "rapid", f"axis.{axis.name}"), "m/s", study.machine.show))
 
     def test_marks_that_would_cover_each_other_are_joined(self, study: Study) -> None:

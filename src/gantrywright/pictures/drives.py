@@ -4,6 +4,7 @@ import numpy as np
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
+from gantrywright.model.axis import Axis
 from gantrywright.pictures.picture import DASHES, Dimension, Key, Mark, Picture, Series
 from gantrywright.pictures.scaling import Unit
 from gantrywright.study.study import Study
@@ -44,7 +45,17 @@ def force_against_speed(study: Study) -> Picture:
             marks.append(Mark(speed(typical(cap.speed)), force(at), f"{letter}: {cap.reason}"))
         promised = show(typical(found.rapid), "m/s", machine.show) if found.rapid is not None else "unknown"
         key.append(Key(f"{letter} promised rapid", f"{promised}, capped by {found.binds}"))
+        key.append(Key(f"{letter} wanted", _wanted(machine.show, axis, mass, needed)))
     return Picture("force-speed", title, words, "lines", tuple(key), Dimension("speed", speed.name, si=speed.factor), Dimension("force", force.name, si=force.factor), tuple(series), (*_joined(wanted, most), *marks))  # fmt: skip
+
+
+def _wanted(system: str, axis: Axis, mass: float, needed: float) -> str:
+    """What the mark of an axis stands for."""
+    rapid = show(typical(axis.rapid), "m/s", system)
+    if axis.accel is None:
+        return f"rapid of {rapid}, no acceleration is wanted"
+    words = f"{show(needed, 'N', system)} accelerate {show(mass, 'kg', system)} by the wanted {show(typical(axis.accel), 'm/s2', system)}"
+    return f"rapid of {rapid}, at which {words}; what is wanted for cutting is not in it"
 
 
 def _joined(wanted: list[Mark], most: float) -> list[Mark]:
