@@ -113,3 +113,18 @@ def test_a_text_kept_while_it_makes_no_machine_is_not_told_against(client: TestC
     told = _asked(client, "keep", name="half done", note="")
     assert (told["kept"], [k["name"] for k in told["keeps"]]) == (None, ["half done"])
     assert client.post("/api/against", json={"id": told["keeps"][0]["id"]}).status_code == 422
+
+
+def test_a_renamed_state_is_told_against_under_its_new_name(client: TestClient, kept: dict[str, int]) -> None:
+    rapid = _rapid(client.get("/api/state").json())
+    told = _asked(client, "rename", id=kept["second"], name=" the cheap one ")
+    assert told["kept"] == {"id": kept["second"], "name": "the cheap one"}
+    assert _rapid(told) == rapid
+    told = _asked(client, "rename", id=kept["first"], name="the cheap one")
+    assert told["keeps"] == [{"id": kept["second"], "name": "the cheap one"}, {"id": kept["first"], "name": "the cheap one (2)"}]
+    assert told["kept"]["name"] == "the cheap one"
+    assert client.post("/api/rename", json={"id": 99, "name": "x"}).status_code == 404
+
+
+def test_a_name_that_is_taken_is_numbered_and_told_so(client: TestClient, kept: dict[str, int]) -> None:
+    assert _asked(client, "keep", name="first", note="")["kept"]["name"] == "first (2)"

@@ -93,6 +93,17 @@ def test_a_dropped_state_costs_no_step_and_its_number_is_not_given_again(machine
     assert again.names() == [(third, "third"), (first, "first")]
 
 
+def test_two_kept_states_never_have_the_same_name(machine: Path) -> None:
+    book = Book(machine)
+    first, second, third = (book.keep("thin", "", text) for text in ("one", "two", "three"))
+    assert book.names() == [(third, "thin (3)"), (second, "thin (2)"), (first, "thin")]
+    assert book.rename(third, "thin") == "thin (3)"
+    assert book.rename(first, "thick") == "thick"
+    assert book.rename(third, "thin") == "thin"
+    assert book.names() == [(third, "thin"), (second, "thin (2)"), (first, "thick")]
+    assert [one.text for one in book.kept()] == ["three", "two", "one"]
+
+
 def test_what_changes_are_told_against_is_remembered(machine: Path) -> None:
     book = Book(machine)
     assert book.chosen() is None

@@ -146,6 +146,7 @@ export const redo = (): Promise<State> => change("/api/redo");
 export const keep = (name: string, note: string): Promise<State> => change("/api/keep", { name, note });
 /** Tell changes against a kept state; 0 for the machine as it was opened. */
 export const tellAgainst = (id: number): Promise<State> => change("/api/against", { id });
+export const rename = (id: number, name: string): Promise<State> => change("/api/rename", { id, name });
 export const forget = (id: number): Promise<State> => change("/api/forget", { id });
 export const restore = (id: number | string): Promise<State> => change("/api/restore", { id });
 /** `whole` is the last text that made a machine. */

@@ -1,8 +1,8 @@
 /** Steps that can be taken back, states that were kept, copies that the program made; and a file that changed outside. */
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { decideOutside, forget, keep, redo, restore, undo } from "./api";
-import type { History as Told, KeptRow, Outside } from "./contract";
+import { decideOutside, forget, keep, redo, rename, restore, undo } from "./api";
+import type { History as Told, KeptRow, Outside, State } from "./contract";
 import { Dialog } from "./dialog";
 import { diffOf } from "./diff";
 import { useFetched } from "./fetched";
@@ -43,7 +43,9 @@ export function KeepForm() {
       class="keep"
       onSubmit={async (e) => {
         e.preventDefault();
-        if (await attempt(`Kept as “${name.value}”`, () => keep(name.value.trim(), note.value.trim()))) {
+        // the name is the program's: one that another state has gets a number
+        const kept = (next: State) => `Kept as “${next.keeps[0]?.name ?? name.value}”`;
+        if (await attempt(kept, () => keep(name.value.trim(), note.value.trim()))) {
           name.value = "";
           note.value = "";
         }
@@ -64,6 +66,7 @@ export function KeepForm() {
 
 function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
   const leaving = useSignal<KeptRow | null>(null);
+  const naming = useSignal(0);
   const title = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     if (document.activeElement === document.body) title.current?.focus(); // the row that had the focus was forgotten
@@ -78,7 +81,8 @@ function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
         <ul class="plain">
           {told.kept.map((k) => (
             <li key={k.id} class="kept">
-              <strong>{k.name}</strong> <span class="hint">{whenInWords(k.when)}</span>
+              {naming.value === k.id ? <RenameForm one={k} onClose={() => (naming.value = 0)} /> : <strong>{k.name}</strong>}{" "}
+              <span class="hint">{whenInWords(k.when)}</span>
               {k.id === state.value!.kept?.id && <span class="hint"> · changes are told against it</span>}
               {k.note && <p>{k.note}</p>}
               <div class="buttons">
@@ -94,6 +98,9 @@ function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
                   }}
                 >
                   Compare<span class="unseen"> with {k.name}</span>
+                </button>
+                <button type="button" class="quiet" aria-expanded={naming.value === k.id} onClick={() => (naming.value = naming.value === k.id ? 0 : k.id)}>
+                  Rename<span class="unseen"> {k.name}</span>
                 </button>
                 <button type="button" class="quiet" onClick={() => (leaving.value = k)}>
                   Forget<span class="unseen"> {k.name}</span>
@@ -132,6 +139,39 @@ function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
         </ul>
       </section>
     </div>
+  );
+}
+
+function RenameForm({ one, onClose }: { one: KeptRow; onClose: () => void }) {
+  const name = useSignal(one.name);
+  const box = useRef<HTMLInputElement>(null);
+  useEffect(() => box.current!.select(), []);
+  const nameNow = (next: State) => next.keeps.find((k) => k.id === one.id)?.name ?? name.value;
+  return (
+    <form
+      class="rename"
+      onSubmit={async (e) => {
+        e.preventDefault();
+        if (await attempt((next) => `“${one.name}” is “${nameNow(next)}” now`, () => rename(one.id, name.value.trim()))) onClose();
+      }}
+      onKeyDown={(e) => {
+        if (e.key !== "Escape") return;
+        e.preventDefault();
+        e.stopPropagation();
+        onClose();
+      }}
+    >
+      <input
+        ref={box}
+        required
+        maxLength={80}
+        aria-label={`New name of ${one.name}`}
+        value={name.value}
+        autocomplete="off"
+        onInput={(e) => (name.value = e.currentTarget.value)}
+      />
+      <button type="submit">Rename</button>
+    </form>
   );
 }
 

@@ -59,9 +59,13 @@ export const moved = computed<Moved | null>(() => {
   return { label: was.label, last: now.undo !== null && now.undo === (now.made ?? now.undo), rows, verdict };
 });
 
+/** What was done, in words; where only the answer tells them, from the answer. */
+type Label = string | ((next: State) => string);
+
 /** Do something to the machine and say what was done, in the words of this page. Throws what was thrown. */
-export async function act(label: string, doing: () => Promise<State>): Promise<void> {
+export async function act(words: Label, doing: () => Promise<State>): Promise<void> {
   const next = await doing();
+  const label = typeof words === "string" ? words : words(next);
   if (before.value?.rev === next.rev) before.value = { ...before.value, label };
   wrong.value = "";
   told.value = { label, boot: next.boot, rev: next.rev, text: (said.value = sayOf(label, next)) };
@@ -84,7 +88,7 @@ effect(() => {
 });
 
 /** The same for a button: what goes wrong is told in the line for it. */
-export function attempt(label: string, doing: () => Promise<State>): Promise<boolean> {
+export function attempt(label: Label, doing: () => Promise<State>): Promise<boolean> {
   return act(label, doing).then(
     () => true,
     (trouble: ApiError) => {

@@ -75,7 +75,7 @@ export const trying = computed(() => {
 /** Changes with the history: its steps and its kept states. */
 export const keepsKey = computed(() => {
   const s = state.value;
-  return s ? `${s.boot}/${s.rev}/${s.keeps.map((k) => k.id).join()}` : "";
+  return s ? `${s.boot}/${s.rev}/${s.keeps.map((k) => `${k.id} ${k.name}`).join()}` : "";
 });
 
 /** A kept state that was forgotten, here or in another window, is compared with no more. */

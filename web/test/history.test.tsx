@@ -5,6 +5,7 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { boardState } from "./board";
 import { HistoryWindow } from "../src/history";
 import { Promises } from "../src/promises";
+import { said } from "../src/said";
 import { compareWith, state } from "../src/state";
 
 const KEEPS = [
@@ -71,4 +72,43 @@ test("a kept state is forgotten only after it was asked, and is compared with no
   expect([compareWith.value, host.querySelector("dialog dialog")]).toEqual(["", null]);
   await settle();
   expect([...host.querySelectorAll(".kept strong")].map((k) => k.textContent)).toEqual(["thicker"]);
+});
+
+test("a kept state gets another name in its place; Escape leaves the one that it has", async () => {
+  await act(() => render(<HistoryWindow onClose={() => {}} />, host));
+  await settle();
+  await act(() => button("Rename thin").click());
+  const box = () => host.querySelector<HTMLInputElement>("form.rename input");
+  expect(box()!.value).toBe("thin");
+  await act(() => void box()!.dispatchEvent(new KeyboardEvent("keydown", { key: "Escape", bubbles: true })));
+  expect([box(), sent]).toEqual([null, []]);
+  await act(() => button("Rename thin").click());
+  await act(() => {
+    box()!.value = "thicker";
+    box()!.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  const renamed = [KEEPS[0], { id: 2, name: "thicker (2)" }];
+  answers["/api/rename"] = boardState({ keeps: renamed, kept: KEEPS[0] });
+  answers["/api/history"] = { steps: [], kept: renamed.map((k) => ({ ...k, note: "", when: "" })), backups: [] };
+  await act(() => void box()!.form!.dispatchEvent(new Event("submit", { bubbles: true, cancelable: true })));
+  await settle();
+  await settle();
+  expect(sent).toEqual([{ url: "/api/rename", body: { id: 2, name: "thicker" } }]);
+  expect(box()).toBeNull();
+  expect(said.value).toContain("“thin” is “thicker (2)” now");
+  expect([...host.querySelectorAll(".kept strong")].map((k) => k.textContent)).toEqual(["thicker", "thicker (2)"]);
+});
+
+test("what was kept is told by the name that it got", async () => {
+  await act(() => render(<HistoryWindow onClose={() => {}} />, host));
+  await settle();
+  const box = host.querySelector<HTMLInputElement>("form.keep input")!;
+  await act(() => {
+    box.value = "thin";
+    box.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  answers["/api/keep"] = boardState({ keeps: [{ id: 5, name: "thin (2)" }, ...KEEPS], kept: { id: 5, name: "thin (2)" } });
+  await act(() => void box.form!.dispatchEvent(new Event("submit", { bubbles: true, cancelable: true })));
+  await settle();
+  expect(said.value).toContain("Kept as “thin (2)”");
 });

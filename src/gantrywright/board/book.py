@@ -11,6 +11,7 @@ import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 from threading import RLock
 
@@ -156,7 +157,11 @@ class Book:
     # ---- texts with names
 
     def keep(self, name: str, note: str, text: str) -> int:
-        """Keep a state under a name; changes are told against it from now on. The number of a forgotten one is not given again."""
+        """Keep a state under a name; changes are told against it from now on. The number of a forgotten one is not given again.
+
+        A name that another state has is numbered: two of one name could not be told apart.
+        """
+        name = self._free(name)
         with self._told(), self._whole():
             number = 1 + max(
                 self._base.execute("SELECT COALESCE(MAX(id), 0) FROM kept").fetchone()[0], self._marked("forgotten") or 0
@@ -167,6 +172,18 @@ class Book:
             )
             self._mark("chosen", number)
             return int(number)
+
+    def rename(self, number: int, name: str) -> str:
+        """Give a kept state another name; returns it, numbered where another state has it."""
+        name = self._free(name, number)
+        with self._told():
+            self._base.execute("UPDATE kept SET name = ? WHERE id = ?", (name, number))
+        return name
+
+    def _free(self, name: str, of: int | None = None) -> str:
+        """A name that no other kept state has: itself, or with a number behind it."""
+        taken = {known for number, known in self.names() if number != of}
+        return name if name not in taken else next(f"{name} ({n})" for n in count(2) if f"{name} ({n})" not in taken)
 
     def forget(self, number: int) -> None:
         """Drop a kept state; its text is set aside, and no step is touched."""

@@ -218,6 +218,12 @@ class Desk:
             raise Unwritable(self.sheet.trouble)
         self.book.choose(number)
 
+    def rename(self, number: int, name: str) -> str:
+        """Give a kept state another name; returns the name that it has now."""
+        if self.book is None:
+            raise Unwritable(self.sheet.trouble)
+        return self.book.rename(number, name)
+
     def forget(self, number: int) -> None:
         """Drop a kept state; its text is set aside."""
         if self.book is None:

@@ -188,7 +188,11 @@ class Office:
         desk = self.desk
         number = desk.keep(name, note)
         whole = desk.sheet.study is not None and not desk.sheet.problems
-        self._against = Against({"id": number, "name": name}, values_of(desk.sheet.study)) if whole else chosen(desk, self._opened)
+        self._against = (
+            Against({"id": number, "name": dict(desk.names_kept())[number]}, values_of(desk.sheet.study))
+            if whole
+            else chosen(desk, self._opened)
+        )
         self._changed()
 
     def tell_against(self, number: int) -> None:
@@ -208,6 +212,16 @@ class Office:
         found = Against(None, self._opened) if one is None else against(desk, one)
         desk.choose(number)
         self._against = found
+        self._changed()
+
+    def rename(self, number: int, name: str) -> None:
+        """Give a kept state another name."""
+        desk = self.desk
+        if number not in dict(desk.names_kept()):
+            raise NotFound(f"there is no kept state {number}")
+        name = desk.rename(number, name)
+        if (self._against.kept or {}).get("id") == number:
+            self._against = Against({"id": number, "name": name}, self._against.values)
         self._changed()
 
     def forget(self, number: int) -> None:

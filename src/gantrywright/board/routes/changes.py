@@ -31,6 +31,13 @@ class Keep(BaseModel):
     note: str = Field(default="", max_length=2000)
 
 
+class Rename(BaseModel):
+    """Another name for a kept state."""
+
+    id: int
+    name: str = Field(min_length=1, max_length=80)
+
+
 class Restore(BaseModel):
     """A state to come back to: ``kept:3``, ``aside:1``, or ``step:7`` for the text after a step."""
 
@@ -101,6 +108,11 @@ def routes(office: Office) -> APIRouter:
     @router.post("/against")
     def against(given: Which) -> Any:
         office.tell_against(given.id)
+        return Answer(office.state())
+
+    @router.post("/rename")
+    def rename(given: Rename) -> Any:
+        office.rename(given.id, given.name.strip())
         return Answer(office.state())
 
     @router.post("/forget")
