@@ -1,12 +1,12 @@
 /** One table of the machine file as a form: its fields, the tables below it, what can be added, whether it can go. */
 import { useEffect, useRef, useState } from "preact/hooks";
 import { edit } from "./api";
-import type { Field, FieldGroup, StageGroup } from "./contract";
+import type { Edit, Field, FieldGroup, StageGroup } from "./contract";
 import { useFetched } from "./fetched";
 import { FieldRow } from "./field";
 import { Waiting } from "./marks";
 import { attempt } from "./said";
-import { state, wantedField } from "./state";
+import { openField, state, wantedField } from "./state";
 
 /** The groups of a stage; the first that is no mere heading stands open, and so does one that somebody asked for. */
 export function Groups({ groups }: { groups: StageGroup[] }) {
@@ -65,11 +65,12 @@ function Inside({ path, title, depth, listed }: Required<Omit<Props, "open">>) {
   const wanted = wantedField.value;
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    if (!data || !wanted || !holds(path, wanted) || wanted === path) return;
+    // an answer of before the last change does not have what the change added
+    if (!data || old || !wanted || !holds(path, wanted) || wanted === path) return;
     if (data.fields.some((f) => f.path === wanted) || data.groups.some((g) => holds(g, wanted))) return;
     wantedField.value = ""; // nothing nearer is shown than this table
     box.current?.scrollIntoView({ block: "nearest" });
-  }, [data, wanted]);
+  }, [data, old, wanted]);
   if (!data) return <Waiting trouble={trouble} what="fields" />;
   return (
     <div class="group-in" aria-busy={old} ref={box}>
@@ -129,12 +130,27 @@ export function titleBelow(path: string, above: string): string {
   return rest.replace(/[-_]/g, " ").split(".").join(", ");
 }
 
+/** Where an addition is: the first thing that it writes in the table that most of it is written in, the later one of two alike. */
+export function leadOf(edits: readonly Edit[]): string {
+  const tables = new Map<string, string[]>();
+  for (const [path, text] of edits) {
+    if (text === null) continue;
+    const table = path.slice(0, path.lastIndexOf("."));
+    tables.set(table, [...(tables.get(table) ?? []), path]);
+  }
+  return [...tables.values()].reduce<string[]>((most, paths) => (paths.length >= most.length ? paths : most), [])[0] ?? "";
+}
+
+async function add(group: FieldGroup, { words, edits }: FieldGroup["can_add"][number]): Promise<void> {
+  if (await attempt(`Added ${words}`, () => edit(edits, `${group.title || group.path}: add ${words}`))) openField(leadOf(edits));
+}
+
 function Changes({ group }: { group: FieldGroup }) {
   if (group.can_add.length === 0 && !group.can_remove) return null;
   return (
     <div class="buttons">
       {group.can_add.map((a) => (
-        <button type="button" key={a.words} onClick={() => attempt(`Added ${a.words}`, () => edit(a.edits, `${group.title || group.path}: add ${a.words}`))}>
+        <button type="button" key={a.words} onClick={() => add(group, a)}>
           + {a.words}
         </button>
       ))}
