@@ -177,6 +177,23 @@ def test_a_kept_state_is_compared_with_and_brought_back(client: TestClient, fold
     assert client.post("/api/restore", json={"id": f"step:{history['steps'][0]['id']}"}).status_code == 200
 
 
+def test_the_states_beside_a_step_are_looked_at_and_brought_back(client: TestClient, folder: Path) -> None:
+    file = folder / "router.toml"
+    before = file.read_text()
+    client.post("/api/edit", json={"edits": [["axis.z.drive.main.part", "ball-screw-1610"]], "label": "another screw"})
+    after = file.read_text()
+    number = client.get("/api/history").json()["steps"][0]["id"]
+    beside = client.get("/api/compare", params={"with": f"before:{number}"}).json()
+    assert beside["names"] == ["router.toml", "the state before: another screw"]
+    assert any(row["change"] for row in beside["promises"])
+    assert not any(row["change"] for row in client.get("/api/compare", params={"with": f"step:{number}"}).json()["promises"])
+    assert file.read_text() == after, "looking changes nothing"
+    assert client.post("/api/restore", json={"id": f"before:{number}"}).json()["undo"] == "back to the state before: another screw"
+    assert file.read_text() == before
+    for lost in ("before:99", "step:99", "before:x"):
+        assert client.get("/api/compare", params={"with": lost}).status_code == 404
+
+
 def _kept(client: TestClient) -> str:
     return f"kept:{client.post('/api/keep', json={'name': 'same', 'note': ''}).json()['kept']['id']}"
 
@@ -227,7 +244,11 @@ def test_what_is_settled_is_told_by_its_settled_status_in_the_comparison_too(cli
     rows = [*found["only_a"], *found["both_judged"], *found["both_moved"]]
     assert found["only_a"]
     for row in rows:
-        assert (row["a"], row["status"], row["sentence"]) == (told[row["key"]]["status"], told[row["key"]]["status"], told[row["key"]]["sentence"])
+        assert (row["a"], row["status"], row["sentence"]) == (
+            told[row["key"]]["status"],
+            told[row["key"]]["status"],
+            told[row["key"]]["sentence"],
+        )
     for row in found["only_a"]:
         assert row["words"].endswith(f", now: {row['a']}"), "settled: not marked as typical"
     assert all(row["a"] != row["b"] for row in found["both_judged"])

@@ -16,6 +16,7 @@ export function Compare() {
   const file = useSignal("");
   const refused = useSignal("");
   if (!data) return <Waiting trouble={trouble} what="the kept states" />;
+  const aStep = stepInWords(compareWith.value, data.steps);
   return (
     <div class="compare">
       <KeepForm />
@@ -29,6 +30,7 @@ export function Compare() {
                 {k.name}, kept {whenInWords(k.when)}
               </option>
             ))}
+            {aStep && <option value={compareWith.value}>{aStep}</option>}
             {compareWith.value.startsWith("file:") && <option value={compareWith.value}>{compareWith.value.slice(5)}</option>}
           </select>
         </label>
@@ -63,6 +65,13 @@ export function Compare() {
       {compareWith.value && <Difference />}
     </div>
   );
+}
+
+/** The state beside a step of the history; "" where something else is compared with. */
+function stepInWords(against: string, steps: History["steps"]): string {
+  const [kind, id] = against.split(":");
+  const step = kind === "before" || kind === "step" ? steps.find((s) => String(s.id) === id) : undefined;
+  return step ? `${kind === "before" ? "before" : "after"}: ${step.label}` : "";
 }
 
 const address = (against: string): string => `/api/compare?with=${encodeURIComponent(against)}`;
@@ -163,7 +172,7 @@ function Differ({ title, findings }: { title: string; findings: ComparedFound[] 
 function Turned({ finding: f }: { finding: ComparedFound }) {
   if (f.words) return <span class="was hint">{f.words}</span>;
   if (!f.a || !f.b) return null;
-  const [then, now] = compareWith.value.startsWith("kept:") ? ["before", "now"] : ["there", "here"];
+  const [then, now] = compareWith.value.startsWith("file:") ? ["there", "here"] : ["before", "now"];
   return (
     <span class="was hint">
       {then}: {f.b}, {now}: {f.a}

@@ -118,8 +118,7 @@ function Lists({ told, onClose }: { told: Told; onClose: () => void }) {
         <ol class="plain steps">
           {told.steps.map((step) => (
             <li key={step.id} class={step.undone ? "undone" : ""}>
-              {step.label} <span class="hint">{whenInWords(step.when)}</span>
-              {step.undone && <span class="hint"> undone</span>}
+              <StepRow step={step} bring={bring} onClose={onClose} />
             </li>
           ))}
         </ol>
@@ -172,6 +171,43 @@ function RenameForm({ one, onClose }: { one: KeptRow; onClose: () => void }) {
       />
       <button type="submit">Rename</button>
     </form>
+  );
+}
+
+/** A step opens to the two states beside it: to be looked at beside the machine of now, or brought back. */
+function StepRow({ step, bring, onClose }: { step: Told["steps"][number]; bring: (words: string, id: string) => unknown; onClose: () => void }) {
+  const sides = [
+    ["before it", `before:${step.id}`],
+    ["after it", `step:${step.id}`],
+  ] as const;
+  return (
+    <details>
+      <summary>
+        {step.label} <span class="hint">{whenInWords(step.when)}</span>
+        {step.undone && <span class="hint"> undone</span>}
+      </summary>
+      <div class="buttons">
+        {sides.map(([side, id]) => (
+          <span class="buttons" key={id}>
+            <button
+              type="button"
+              onClick={() => {
+                compareWith.value = id;
+                openStage("compare");
+                onClose();
+              }}
+            >
+              Compare with {side}
+              <span class="unseen">: {step.label}</span>
+            </button>
+            <button type="button" class="quiet" onClick={() => void bring(`the state ${side}: ${step.label}`, id)}>
+              Bring back {side}
+              <span class="unseen">: {step.label}</span>
+            </button>
+          </span>
+        ))}
+      </div>
+    </details>
   );
 }
 

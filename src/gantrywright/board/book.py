@@ -48,6 +48,10 @@ class Step:
     state: str
     """done, undone (redo brings it back) or left (another change was made after it had been undone)."""
 
+    def beside(self, *, before: bool) -> tuple[str, str]:
+        """The text before it or after it, and what that is called."""
+        return (self.before, f"the state before: {self.label}") if before else (self.after, f"the state after: {self.label}")
+
 
 @dataclass(frozen=True, slots=True)
 class Kept:

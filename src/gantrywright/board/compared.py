@@ -32,13 +32,13 @@ def compared(office: Office, other: str) -> Json:
 
     Args:
         office: Whose desk it is.
-        other: ``kept:ID`` or ``file:NAME``.
+        other: ``kept:ID``, ``file:NAME``, or ``step:ID`` or ``before:ID`` for the text after or before a step.
     """
     mine = _mine(office)
     theirs, name = _other(office, other)
     rows = _rows(mine, theirs)
     ours, others = ({(f.id, f.subject): f for f in study.findings} for study in (mine, theirs))
-    names = ("now", "before") if other.startswith("kept:") else (office.desk.path.name, name)
+    names = ("now", "before") if not other.startswith("file:") else (office.desk.path.name, name)
     said = Said(*names, _settled(office))
     ill_a, ill_b = ({key for key, f in found.items() if f.status is not Status.OK} for found in (ours, others))
     return {
@@ -65,7 +65,7 @@ def picture_of_both(office: Office, name: str, other: str) -> Picture:
     Args:
         office: Whose desk it is.
         name: Of the picture.
-        other: ``kept:ID`` or ``file:NAME``.
+        other: ``kept:ID``, ``file:NAME``, or ``step:ID`` or ``before:ID`` for the text after or before a step.
     """
     mine = office.desk.sheet.study
     if mine is None:
@@ -105,9 +105,15 @@ def _other(office: Office, which: str) -> tuple[Study, str]:
     if kind == "file":
         file: Path = office.shelf.found(rest)
         return _typical(read_document(file).text.encode(), file, desk.sheet.answers), file.name
-    raise NotFound(f"compare with kept:ID or file:NAME, not with {which!r}")
+    raise NotFound(f"compare with kept:ID, step:ID, before:ID or file:NAME, not with {which!r}")
 
 
+    if kind in ("step", "before"):
+        step = desk.book.step(int(rest)) if desk.book is not None and rest.isdigit() else None
+        if step is None:
+            raise NotFound(f"the history holds no step {rest!r}")
+        text, name = step.beside(before=kind == "before")
+        return _typical(text.encode(), desk.path, desk.sheet.answers), name
 def _rows(mine: Study, theirs: Study) -> list[Json]:
     before = {(p.subject, p.what): p for p in promises(theirs)}
     return [_row(mine, made, before[(made.subject, made.what)]) for made in promises(mine) if (made.subject, made.what) in before]

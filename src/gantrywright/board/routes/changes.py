@@ -39,7 +39,7 @@ class Rename(BaseModel):
 
 
 class Restore(BaseModel):
-    """A state to come back to: ``kept:3``, ``aside:1``, or ``step:7`` for the text after a step."""
+    """A state to come back to: ``kept:3``, ``aside:1``, ``step:7`` or ``before:7`` for the text after or before a step."""
 
     id: str | int
 
@@ -143,10 +143,10 @@ def _text_of(office: Office, which: str) -> tuple[str, str]:
     kind, _, number = which.rpartition(":")
     book = office.desk.book
     if book is not None and number.isdigit():
-        if kind == "step":
+        if kind in ("step", "before"):
             step = book.step(int(number))
             if step is not None:
-                return step.after, f"the state after: {step.label}"
+                return step.beside(before=kind == "before")
         else:
             found = next((one for one in (book.aside() if kind == "aside" else book.kept()) if one.id == int(number)), None)
             if found is not None:
