@@ -52,7 +52,8 @@ class TestLimits:
             assert rates == sorted(rates)
             known = {limit.id: limit for limit in answer.limits if limit.ceiling is not None}
             assert rates == pytest.approx(sorted(figure(study, f"job.{answer.job}.ceiling.{id}") for id in known))
-            assert ["binds" in bar.text for bar in picture.bars] == [True] + [False] * (len(rates) - 1)
+            first = "lowest of those known" if answer.unknown else "binds"
+            assert [bar.text.endswith(f", {first}") for bar in picture.bars] == [True] + [False] * (len(rates) - 1)
             own = picture.marks[0].x * picture.y.si
             assert own == pytest.approx(typical(answer.removal or 0.0))
             for bar, rate in zip(picture.bars, rates, strict=True):

@@ -46,7 +46,7 @@ def test_machines_differ_by_colour_and_like_lines_share_a_dash(both: tuple[Study
 
 def test_texts_of_both_are_in_the_units_of_the_first(both: tuple[Study, Study]) -> None:
     made = together("force-speed", *both, NAMES)
-    assert [key.label for key in made.key] == [f"{letter} promised rapid" for letter in "XYZ"]
+    assert [key.label for key in made.key] == [f"{letter} {what}" for letter in "XYZ" for what in ("promised rapid", "wanted")]
     assert all("m/min" in text or "unknown" in text for key in made.key for text in (key.text, key.other))
     other = together("force-speed", both[1], both[0], NAMES)
     assert all("in/min" in text or "unknown" in text for key in other.key for text in (key.text, key.other))

@@ -43,14 +43,14 @@ function JobPanel({ told, waits }: { told: CutJob; waits: boolean }) {
         </span>
       </h3>
       <p>{told.verdict}.</p>
-      {waits && <p class="hint">Being worked out again: chatter and settings are those of before …</p>}
+      {waits && !told.pending && <p class="hint">Being worked out again: chatter and settings are those of before …</p>}
       <dl class="details">
         {told.removal && (
           <Detail name="removes">
             <FigureLink path={told.removal.figure}>{told.removal.text}</FigureLink>
           </Detail>
         )}
-        {told.binds && <Detail name="binds"><LimitLink limit={told.binds} /></Detail>}
+        {told.binds && <Detail name={told.limits.some((limit) => limit.missing) ? "binds, of what is known" : "binds"}><LimitLink limit={told.binds} /></Detail>}
         {told.next && <Detail name="next"><LimitLink limit={told.next} /></Detail>}
       </dl>
       {told.settings.length > 0 && <Settings told={told} waits={waits} />}

@@ -6,14 +6,25 @@ import { attempt, keyOf, moved } from "./said";
 import { tellAgainst, undo } from "./api";
 import { openFigure, outdated, state, unanswered } from "./state";
 
-/** Machine first, then axis by axis, in the order in which the program tells them. */
+const RANKS = ["machine", "job"];
+
+/** How early something is told: what is in no list comes last. */
+function rank(subject: string): number {
+  const at = RANKS.indexOf(subject.split(".")[0]);
+  return at < 0 ? RANKS.length : at;
+}
+
+/** Machine first, then its jobs, then axis by axis, in the order in which the program tells them. */
 export function bySubject(promises: Promised[]): [subject: string, promises: Promised[]][] {
   const groups = new Map<string, Promised[]>();
   for (const p of promises) groups.set(p.subject, [...(groups.get(p.subject) ?? []), p]);
-  return [...groups].sort(([a], [b]) => Number(b === "machine") - Number(a === "machine"));
+  return [...groups].sort(([a], [b]) => rank(a) - rank(b));
 }
 
 const axisOf = (subject: string): string => (subject.startsWith("axis.") ? subject.slice("axis.".length).toUpperCase() : "");
+
+/** Where no heading stands above it. */
+const whose = (subject: string): string => axisOf(subject) || subject.split(".").slice(1).join(".");
 
 function titleOf(subject: string): string {
   if (subject === "machine") return "Whole machine";
@@ -97,7 +108,7 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
   const body = (
     <>
       <span class="p-label">
-        <span class="p-axis">{axisOf(subject) && `${axisOf(subject)} `}</span>
+        <span class="p-axis">{whose(subject)} </span>
         {now.what}
       </span>
       <span class="p-text">
@@ -113,7 +124,7 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
             {aim.undecided && ", not known whether reached"}
           </span>
         )}
-        {(shown.band || shown.stale) && !differs && (
+        {(shown.band || (shown.stale && shown.unit)) && !differs && (
           <span>
             {shown.band || "band"}
             {shown.stale && <Pending known={shown.band !== ""} />}

@@ -4,6 +4,7 @@ import { act } from "preact/test-utils";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { Bars } from "../src/bars";
 import type { Cuts, Picture, PictureRow, StageRow } from "../src/contract";
+import { ComparedDrawn } from "../src/compared-drawn";
 import { Cut } from "../src/cut";
 import { Pictures } from "../src/picture";
 import { barEnds, barPart, barTicks, tableOf } from "../src/plotting";
@@ -158,6 +159,21 @@ test("a panel leads to the pictures of its job", async () => {
   await shown(<Cut />);
   await act(() => button("Pictures of fittings").click());
   expect([job.value, narrowShows.value]).toEqual(["fittings", "drawing"]);
+});
+
+test("of two machines each job that both are for has pictures, told by its name", async () => {
+  await shown(<ComparedDrawn ids={["cut-limits:frames", "cut-limits:fittings"]} against="file:other.toml" />);
+  expect([...host.querySelectorAll(".buttons")][0].textContent).toBe("What limits the cut: framesWhat limits the cut: fittings");
+  await act(() => button("What limits the cut: fittings").click());
+  await settle();
+  expect(asked.at(-1)).toBe("/api/compare/picture/cut-limits:fittings?with=file:other.toml");
+});
+
+test("as long as something is unknown the lowest limit is told as that of the known ones", async () => {
+  answer.jobs[0].limits.push({ ...answer.jobs[0].limits[0], id: "x", missing: "a scale" });
+  await shown(<Cut />);
+  expect(panel(answer.jobs[0].name).querySelector("dl")!.textContent).toContain("binds, of what is known");
+  expect(panel(answer.jobs[1].name).querySelector("dl")!.textContent).not.toContain("of what is known");
 });
 
 test("bars over powers of ten end where their logarithm is, and the line of the job stands among them", async () => {

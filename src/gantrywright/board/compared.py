@@ -55,8 +55,14 @@ def compared(office: Office, other: str) -> Json:
             ],
         },
         "cost": next((row for row in rows if row["what"] == "cost"), None), "mass": next((row for row in rows if row["what"] == "mass"), None),
-        "pictures": list(PICTURES),
+        "pictures": _pictures(mine, theirs),
     }  # fmt: skip
+
+
+def _pictures(mine: Study, theirs: Study) -> list[str]:
+    """Those that both have: of single jobs the ones that both machines are for."""
+    jobs = [name for name in mine.results.jobs.jobs if name in theirs.results.jobs.jobs]
+    return [name for made in PICTURES.values() for name in ([f"{made.id}:{job}" for job in jobs] if made.of_job else [made.id])]
 
 
 def picture_of_both(office: Office, name: str, other: str) -> Picture:
@@ -102,18 +108,18 @@ def _other(office: Office, which: str) -> tuple[Study, str]:
         if found is None:
             raise NotFound(f"there is no kept state {rest!r}")
         return _typical(found.text.encode(), desk.path, desk.sheet.answers), found.name
-    if kind == "file":
-        file: Path = office.shelf.found(rest)
-        return _typical(read_document(file).text.encode(), file, desk.sheet.answers), file.name
-    raise NotFound(f"compare with kept:ID, step:ID, before:ID or file:NAME, not with {which!r}")
-
-
     if kind in ("step", "before"):
         step = desk.book.step(int(rest)) if desk.book is not None and rest.isdigit() else None
         if step is None:
             raise NotFound(f"the history holds no step {rest!r}")
         text, name = step.beside(before=kind == "before")
         return _typical(text.encode(), desk.path, desk.sheet.answers), name
+    if kind == "file":
+        file: Path = office.shelf.found(rest)
+        return _typical(read_document(file).text.encode(), file, desk.sheet.answers), file.name
+    raise NotFound(f"compare with kept:ID, step:ID, before:ID or file:NAME, not with {which!r}")
+
+
 def _rows(mine: Study, theirs: Study) -> list[Json]:
     before = {(p.subject, p.what): p for p in promises(theirs)}
     return [_row(mine, made, before[(made.subject, made.what)]) for made in promises(mine) if (made.subject, made.what) in before]
@@ -121,12 +127,10 @@ def _rows(mine: Study, theirs: Study) -> list[Json]:
 
 def _row(mine: Study, made: Promise, other: Promise) -> Json:
     system = mine.machine.show
-    axis = made.subject.removeprefix("axis.").upper() if made.subject.startswith("axis.") else ""
     moved = views.change(made, other.value, system, is_kept=True)
-    hint = views.unit_of(made, system)
-    a, b = (f"{'at least ' if one.at_least else ''}{show(one.value, one.unit, system, hint=hint)}" for one in (made, other))
+    a, b = views.text_of(made, system), _beside(made, other, system)
     return {
-        "label": f"{axis} {made.what}".strip(),
+        "label": views.label(made),
         "what": made.what,
         "a": a,
         "b": b,

@@ -41,7 +41,8 @@ def ceilings(study: Study, job: JobAnswer) -> Picture | str:
 
 def _bar(study: Study, job: JobAnswer, limit: Limit, unit: Unit) -> Bar:
     assert limit.ceiling is not None
-    said = (told(study, f"job.{job.job}.ceiling.{limit.id}", "m3/s"), "exceeded" if limit.exceeded else "", "binds" if job.binds is limit else "")  # fmt: skip
+    binds = "" if job.binds is not limit else "lowest of those known" if job.unknown else "binds"
+    said = (told(study, f"job.{job.job}.ceiling.{limit.id}", "m3/s"), "exceeded" if limit.exceeded else "", binds)  # fmt: skip
     return Bar(limit.words.partition(" (")[0], unit(typical(limit.ceiling)), ", ".join(part for part in said if part))
 
 
