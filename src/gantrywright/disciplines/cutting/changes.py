@@ -10,6 +10,7 @@ from gantrywright.base.quantities.proposing import beside, propose
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Metre, MetrePerSecond, Number, RadianPerSecond, Real
+from gantrywright.disciplines.cutting.drilling import is_drill
 from gantrywright.findings import Change
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import HoldDown, Job
@@ -27,10 +28,14 @@ CLEAR = 5e-3
 
 
 def mends(machine: Machine, job: Job, answer: JobAnswer, limit: Limit) -> tuple[Change, ...]:
-    """What mends a limit that goes by depth: more passes, or the settings that the machine was found to hold."""
+    """What mends a limit: more passes, or the settings that the machine was found to hold; of a drill less feed."""
     used = part_used(limit)
     if used <= USED:
         return ()
+    if is_drill(job):
+        plunge = propose(typical(job.plunge) * USED / used, "speed", machine.show, "down")
+        now = beside(typical(job.plunge), plunge, "speed", machine.show)
+        return (Change(f"{plunge} downwards instead of {now}", ((f"{job.path}.plunge", plunge),)),)
     return (*more_passes(machine, job, USED * typical(job.depth) / used), *advised(machine, job, answer))
 
 

@@ -89,11 +89,12 @@ def _quieter(machine: Machine, job: Job, answer: JobAnswer, lobes: Lobes) -> tup
     simulated=True,
 )
 def job_runs(machine: Machine, results: Results) -> Iterator[Verdict]:
-    """Of jobs of which all limits are known or one is exceeded; what is lacking for the others, the checks of their limits say."""
+    """Of jobs of which all limits are known or one is exceeded; what is lacking for the others, the checks of their limits say. For drills
+    no settings are looked for, so that their limits speak for themselves."""
     if results.simulation is None:
         return
     for job, answer in answered(machine, results):
-        if answer.runs is not Runs.UNKNOWN:
+        if answer.runs is not Runs.UNKNOWN and not is_drill(job):
             yield holds(job.path, true=answer.runs is not Runs.NO, note=_runs(answer), changes=_any_way(machine, job, answer))
 
 

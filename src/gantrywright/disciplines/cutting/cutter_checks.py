@@ -50,11 +50,19 @@ def cutter_is_strong_enough(machine: Machine, results: Results) -> Iterator[Verd
             yield unknown(job.path, missing=limit.missing, unit="Pa")
             continue
         made = mends(machine, job, answer, limit)
+        out, depth = length(machine, job.stick_out), length(machine, job.depth)
+        bent = f"{out} out of the collet, the greatest force in the middle of the depth of {depth}"
         yield ceiling(
             job.path, value=limit.value, limit=limit.limit, unit="Pa", what="stress", figure=limit.figure,
-            note=f"Its core in twist; {job.cutter.material}." if is_drill(job) else f"{length(machine, job.stick_out)} out of the collet, the greatest force in the middle of the depth of {length(machine, job.depth)}; {job.cutter.material}.",
-            changes=(*shorter(machine, job), *made) if made else (),
+            note=f"{'Its core in twist' if is_drill(job) else bent}; {job.cutter.material}.",
+            changes=(*shorter(machine, job), *made) if made and not is_drill(job) else made,
         )  # fmt: skip
+    for job, answer, limit in limited(machine, results, "cutter-buckling"):
+        if limit.value is not None and limit.limit is not None:
+            yield ceiling(
+                f"{job.path} (bending away)", value=limit.value, limit=limit.limit, unit="N", what="thrust", figure=limit.figure, note=f"{limit.note}.",
+                changes=mends(machine, job, answer, limit),
+            )  # fmt: skip
 
 
 @check(
@@ -72,7 +80,7 @@ def cutter_plunges(machine: Machine, results: Results) -> Iterator[Verdict]:
             continue
         side = "it must enter from the side or along a ramp" if job.slot else "enter beside the work or along a ramp"
         note = "cuts to its centre" if job.cutter.centre else f"does not cut to its centre; {side}"
-        found = holds(job.path, true=job.cutter.centre, note=f"{job.cutter.title or job.cutter.id}: {note}")
+        found = holds(job.path, true=job.cutter.centre, note=f"{job.cutter.id or 'the cutter'} {note}")
         yield found if job.slot or job.cutter.centre else cautioned(found)
 
 
@@ -87,7 +95,7 @@ def cutters_stand_out_little(machine: Machine, results: Results) -> Iterator[Ver
     """A caution of the trade: what the length really does to wall, strength and chatter, their checks say. GEO-206 looks at the collet."""
     for job in machine.jobs:
         shank = job.cutter.diameter if job.cutter.shank is None else job.cutter.shank
-        if shank is None:  # CUT-101 says what is missing
+        if shank is None or is_drill(job):  # CUT-101 says what is missing; a drill is as long as its hole wants it
             continue
         if job.cutter.length is None and typical(job.stick_out) > GUESSED * typical(shank):
             continue

@@ -48,7 +48,7 @@ def ridges_are_low(machine: Machine, results: Results) -> Iterator[Verdict]:
         what="ridge",
         figure="spoilboard.ridge",
         changes=changes,
-        note="From pass to pass, by the tilt of the head alone; a finger feels 5 to 10 um.",
+        note="From pass to pass, by the tilt of the head alone; a finger may feel half of the limit, so that more is watched.",
     )
 
 
@@ -97,7 +97,7 @@ def passes_overlap(machine: Machine, results: Results) -> Iterator[Verdict]:
     time = results.spoilboard.time if results.spoilboard is not None else None
     yield ceiling(
         SUBJECT, value=board.step_over, limit=board.cutter.diameter, unit="m", what="from pass to pass", watch=OVERLAP, changes=changes,
-        note="" if time is None else f"One pass over the work area takes {typical(time) / 60:.0f} min at the wanted feed, turns left out.",
+        note=f"Less overlap than {100 * OVERLAP:.0f} % is watched." + ("" if time is None else f" One pass over the work area takes {typical(time) / 60:.0f} min at the wanted feed, turns left out."),
     )  # fmt: skip
 
 
@@ -124,7 +124,7 @@ def can_be_faced(machine: Machine, results: Results) -> Iterator[Verdict]:
         watch=1.0,
         what="facings left",
         figure="spoilboard.left",
-        note=f"Each takes {off} in {typical(found.passes):.0f} passes over the board; {least} must stay.",
+        note=f"Each takes {off} in {typical(found.passes):.0f} passes over the board; {least} must stay; fewer than two left are watched.",
     )
 
 
@@ -148,5 +148,5 @@ def does_not_sag(machine: Machine, results: Results) -> Iterator[Verdict]:
     else:
         yield ceiling(
             SUBJECT, value=found.sag, limit=machine.purpose.accuracy, unit="m", what="sag", watch=0.5, figure="spoilboard.sag",
-            note="Against the whole accuracy that is wanted; in the middle between two bearers.",
+            note="Against the whole accuracy that is wanted; in the middle between two bearers; more than half of it is watched.",
         )  # fmt: skip
