@@ -82,7 +82,7 @@ export function FieldRow({ field, group }: { field: Field; group: string }) {
       </label>
       <Box field={field} typing={typing} id={id} invalid={trouble !== ""} />
       <p id={`${id}-said`} class={trouble ? "bad" : "hint"} role={trouble ? "alert" : undefined}>
-        {trouble ? `! ${trouble}` : typing.dirty.value ? <Underway typing={typing} /> : <Told field={field} />}
+        {trouble ? `! ${trouble}` : typing.dirty.value ? <Underway typing={typing} /> : typing.text.value === field.text && <Told field={field} />}
       </p>
       {field.help && <Help field={field} id={id} />}
     </div>
@@ -98,7 +98,7 @@ function Underway({ typing }: { typing: Typing }) {
   return <>Enter writes it, Esc gives back {typing.written.value || "the default"}</>;
 }
 
-/** Value in force, the other unit, band, origin. */
+/** Value in force, the other unit, band, origin: of the text that the program was last heard to have, so never below another one. */
 function Told({ field }: { field: Field }) {
   const silent = field.text === "" && field.effective !== "";
   const told = [

@@ -238,3 +238,14 @@ test("a name is chosen from what the machine has, by its words, or typed", async
   await settle();
   expect(written().at(-1)!.body.edits).toEqual([["axis.y.rail.left.on", "bed.right-side"]]);
 });
+
+test("the other unit of an earlier value never stands below a later one", async () => {
+  const box = await show(field("purpose.rapid"));
+  await type(box, "7 m/min");
+  await press(box, "Enter"); // written; the words of the new value were not fetched: the program went away
+  expect(written()).toHaveLength(1);
+  expect(box.value).toBe("7 m/min");
+  expect(host.textContent).not.toContain("314.96");
+  await show({ ...field("purpose.rapid"), text: "7 m/min", other: "275.59 in/min" });
+  expect(host.textContent).toContain("275.59 in/min");
+});
