@@ -9,7 +9,7 @@ from rich.table import Table
 from gantrywright.base.quantities import show, unit_for
 from gantrywright.cli.columns import number, one_unit
 from gantrywright.cli.columns import table as titled
-from gantrywright.study.readings import CHECK
+from gantrywright.study.readings import CHECKS
 from gantrywright.study.study import Study
 
 ROWS = 8
@@ -21,7 +21,7 @@ def told(study: Study, found: dict[str, Any], out: Console) -> None:
     if not found["readings"]:
         return
     out.print(_compared(study, found["readings"]))
-    notes = {finding.subject: finding.verdict.note for finding in study.findings if finding.id == CHECK}
+    notes = {finding.subject: finding.verdict.note for finding in study.findings if finding.id in CHECKS}
     for reading in found["readings"]:
         if reading["status"] not in ("ok", "unknown"):
             out.print(escape(f"{reading['name']}: {notes.get('measured.' + reading['name'], '')}."))

@@ -8,7 +8,7 @@ from gantrywright.intake.grammar.shape import Table
 from gantrywright.intake.layers import FAILED, Node
 from gantrywright.intake.tree import Entry
 
-_RULE = re.compile(r"(unless|if|with) (\w+)(?:(=|>)(.+))?\Z")
+_RULE = re.compile(r"(unless|if|with) ([\w|]+)(?:(=|>)(.+))?\Z")
 _SILENT: Any = object()
 """A value that failed or is unknown: no rule that hangs on it is applied."""
 
@@ -32,7 +32,7 @@ def needed(need: str, node: Node, entries: Mapping[str, Entry]) -> bool:
     """Whether a need applies here.
 
     Args:
-        need: ``!``, ``unless KEY``, ``with TABLE``, ``if KEY=WORD|WORD`` or ``if KEY>NUMBER``.
+        need: ``!``, ``unless KEY`` or ``unless KEY|KEY``, ``with TABLE``, ``if KEY=WORD|WORD`` or ``if KEY>NUMBER``.
         node: What is written.
         entries: With the defaults.
     """
@@ -44,6 +44,8 @@ def needed(need: str, node: Node, entries: Mapping[str, Entry]) -> bool:
     word, name, sign, wanted = found.groups()
     if word == "with":
         return bool(node.get(name))
+    if word == "unless" and "|" in name:
+        return all(needed(f"unless {each}", node, entries) for each in name.split("|"))
     value = _value(name, node, entries)
     if value is _SILENT:
         return False

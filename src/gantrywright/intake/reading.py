@@ -441,7 +441,7 @@ class Reading:
 def _measured_as(key: Key) -> Table:
     from dataclasses import replace
 
-    value = replace(key, name="value", help="What was read", need="unless table", default="", mirror="")
+    value = replace(key, name="value", help="What was read", need=MEASURED.key_map["value"].need, default="", mirror="")
     return replace(MEASURED, keys=tuple(value if own.name == "value" else own for own in MEASURED.keys))
 
 

@@ -19,7 +19,7 @@ from gantrywright.intake.uses import record, use
 from gantrywright.model.axis import DIRECT, Alignment, Counterweight, Home, Reduction
 from gantrywright.model.drives.defaults import stage_stiffness_band
 from gantrywright.model.electric import ControllerFit, DriverFit, MotorFit, OtherLoad, Outlet, Supply
-from gantrywright.model.machine import Machine, Observation
+from gantrywright.model.machine import Machine, Observation, PowerCuts
 from gantrywright.model.purpose import Purpose, Site
 
 STAGE_EFFICIENCY = {"belt": Spread(0.93, 0.96, 0.98), "gearbox": Spread(0.85, 0.92, 0.96)}
@@ -205,8 +205,14 @@ def observation(name: str, branch: Branch) -> Observation:
     }
     return Observation(
         name, branch["observe"], branch.get("of", ""), value, uncertainty, about(kind).si, told, branch.get("at"), branch.get("along"),
-        tuple(branch.get("between") or ()),
+        tuple(branch.get("between") or ()), _power_cuts(branch) if branch["observe"] == "spindle-power" else None,
     )  # fmt: skip
+
+
+def _power_cuts(branch: Branch) -> PowerCuts:
+    feeds, powers = (tuple(float(value) for value in branch.get(key) or ()) for key in ("feeds", "powers"))
+    told = {key: branch.get(key) for key in ("idle", "efficiency", "depth", "width", "speed")}
+    return PowerCuts(branch["job"], feeds, powers, **told)
 
 
 def out_of_reach(machine: Machine) -> Iterator[tuple[str, str]]:

@@ -18,6 +18,22 @@ def nowhere(_: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
+class PowerCuts:
+    """Cuts at several feeds, all else held, with the power that the inverter told; what the file does not say is None."""
+
+    job: str
+    feeds: tuple[float, ...]
+    """m/s."""
+    powers: tuple[float, ...]
+    """W."""
+    idle: Real | None = None
+    efficiency: Real | None = None
+    depth: Real | None = None
+    width: Real | None = None
+    speed: Real | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Observation:
     """What the finished machine was seen to do; replaces nothing."""
 
@@ -34,6 +50,8 @@ class Observation:
     along: Vector | None = None
     between: tuple[str, ...] = ()
     """Empty: tool and work."""
+    cuts: PowerCuts | None = None
+    """Of spindle power alone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from gantrywright.base.units import Metre, Newton, NewtonMetre, Number, Watt
+from gantrywright.results.readings import Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,3 +38,5 @@ class CuttingResult:
     """Greatest absolute axial peak."""
     known: bool
     """False where there is no job, or a material without cutting coefficients: forces are then unknown, not zero."""
+    readings: tuple[Reading, ...] = ()
+    """Cutting coefficients that were measured by the power of the spindle."""

@@ -1,4 +1,4 @@
-"""What was pushed and tapped on the finished machine, beside what its structure says of it."""
+"""What was read on the finished machine, beside what was said of it."""
 
 from dataclasses import dataclass
 
@@ -18,12 +18,12 @@ class ReadingBasis:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One stiffness or frequency that was read on the finished machine, beside what the structure says of it."""
+    """One stiffness, frequency or cutting coefficient that was read on the finished machine, beside what was said of it."""
 
     name: str
     """In ``measured.NAME``."""
     observe: str
-    """stiffness or frequency."""
+    """stiffness, frequency, shear or edge."""
     unit: str
     measured: Number | None
     deviation: float | None
@@ -39,8 +39,10 @@ class Reading:
     """Other modes that a tap may have shown, with their frequency, Hz; loudest first, typical."""
     missing: str = ""
     basis: ReadingBasis | None = None
+    path: str = ""
+    """Of its working, where that is not its prediction."""
 
     @property
     def figure(self) -> str:
-        """Path of the working of its prediction."""
-        return f"structure.reading.{self.name}"
+        """Path of the working of its prediction, or of the reading where that is worked out of several."""
+        return self.path or f"structure.reading.{self.name}"

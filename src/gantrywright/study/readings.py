@@ -1,4 +1,4 @@
-"""What was pushed and tapped on the finished machine against the band of its prediction, and what is believed after it."""
+"""What was pushed, tapped and cut on the finished machine against the band of its prediction, and what is believed after it."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -16,11 +16,16 @@ from gantrywright.theory.readings import updated
 from gantrywright.theory.statistics import draw
 
 CHECK = "STR-601"
+CHECKS = (CHECK, "CUT-801")
+"""That hold a reading against the band of what was believed."""
 POINTS = (0.05, 0.5, 0.95)
 UNTOLD = 0.05
 """Standard uncertainty of a reading of which the file tells none, as part of it; common practice, no source."""
-MODEL = {"stiffness": 0.1, "frequency": 0.05}
-"""What the structure itself may be off by with all its inputs right (one standard deviation): parts that are not counted; our choice."""
+MODEL = {"stiffness": 0.1, "frequency": 0.05, "shear": 0.03, "edge": 0.1}
+"""What the model itself may be off by with all its inputs right (one standard deviation): parts of the structure that are not counted,
+run-out and wear of a cutter; our choice."""
+OF_MATERIAL = ("shear", "edge")
+"""Readings that hang on the row of one material alone: nothing else is asked what would explain them."""
 WORTH = 0.05
 """Inputs that explain less of a prediction's variance than this are not named: with some hundred samples that is noise."""
 NAMED = 3
@@ -97,7 +102,7 @@ def lessons(
         samples: Of them.
         unit_of: SI unit of an input.
     """
-    status = {finding.subject: finding.status for finding in findings if finding.id == CHECK}
+    status = {finding.subject: finding.status for finding in findings if finding.id in CHECKS}
     known = {reading.name: reading for reading in readings}
     inputs = {path: np.log(x) for path, x in samples.items() if np.ptp(x) > 0 and x.min() > 0 and not path.startswith("measured.")}
     compared = []
@@ -119,12 +124,17 @@ def lessons(
     taken = [one for one in sampled if one.name in used]
     if not taken:
         return Lessons(tuple(compared))
+    of_cut = any(one.observe in OF_MATERIAL for one in taken)
     values = {path: np.asarray(ledger[path].value, dtype=float) for path in figures if path in ledger}
     told = {path: np.log(value) for path, value in values.items() if value.ndim and np.ptp(value) > 0 and value.min() > 0}
     after = _after({**told, **inputs}, taken)
     return Lessons(
         tuple(compared),
-        tuple(Corrected(path, ledger[path].unit, _points(np.exp(log)), _points(np.exp(after[path]))) for path, log in told.items()),
+        tuple(
+            Corrected(path, ledger[path].unit, _points(np.exp(log)), _points(np.exp(after[path])))
+            for path, log in told.items()
+            if not of_cut or _goes_with(log, taken)
+        ),
         tuple(
             Corrected(path, unit_of(path), _points(np.exp(log)), _points(np.exp(after[path])))
             for path, log in sorted(inputs.items(), key=lambda pair: -_moved(pair[1], after[pair[0]]))
@@ -136,7 +146,7 @@ def lessons(
 def explained(finding: Finding, found: Lessons, system: str) -> Finding:
     """A finding of the check with the band of the prediction and the input that would explain the reading best."""
     one = next((each for each in found.compared if f"measured.{each.reading.name}" == finding.subject), None)
-    if finding.id != CHECK or one is None:
+    if finding.id not in CHECKS or one is None:
         return finding
     low, middle, high = (show(value, one.reading.unit, system) for value in one.band)
     said = f"expected {middle} ({low} .. {high}) {one.reading.where}; the reading lies at {100 * one.percentile:.0f} % of that band"
@@ -145,6 +155,8 @@ def explained(finding: Finding, found: Lessons, system: str) -> Finding:
     limit = one.band[2] if _read(one.reading) >= one.band[1] else one.band[0]
     verdict = replace(finding.verdict, limit=limit, note=said)
     if finding.status is Status.OK or not one.causes:
+        return replace(finding, verdict=verdict)
+    if one.reading.observe in OF_MATERIAL:
         return replace(finding, verdict=verdict)
     words, remedy = _told(one.causes[0])
     return replace(finding, verdict=replace(verdict, note=f"{said}; {words}", remedy=remedy))

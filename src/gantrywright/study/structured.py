@@ -13,7 +13,7 @@ from gantrywright.disciplines.structure.readings import pose_at
 from gantrywright.disciplines.structure.speeds import free_speeds, resonances, spindle_range, worded
 from gantrywright.model.table import over_table, places_of
 from gantrywright.results.structure import LETTERS, Drawing, Mode, Share, StructureResult, Tip, TipResponse
-from gantrywright.study.readings import CHECK
+from gantrywright.study.readings import CHECKS
 from gantrywright.study.softest import softest_along
 from gantrywright.study.standing import doubtful
 from gantrywright.study.study import Study
@@ -44,7 +44,7 @@ def structured(study: Study) -> dict[str, Any]:
 def taught(study: Study) -> dict[str, Any]:
     """What was pushed and tapped beside what was expected, and what is believed before and after it (5 %, 50 % and 95 % points)."""
     compared = {each.reading.name: each for each in study.lessons.compared}
-    status = {finding.subject: str(finding.status) for finding in study.findings if finding.id == CHECK}
+    status = {finding.subject: str(finding.status) for finding in study.findings if finding.id in CHECKS}
     return {
         "readings": [
             {
@@ -56,7 +56,7 @@ def taught(study: Study) -> dict[str, Any]:
                 "held": [list(pair) for pair in r.held], "others": [list(pair) for pair in r.others],
                 "causes": [asdict(cause) for cause in (compared[r.name].causes if r.name in compared else ())],
             }
-            for r in study.results.structure.readings
+            for r in (*study.results.structure.readings, *study.results.cutting.readings)
         ],
         "after_readings": [asdict(each) for each in (*study.lessons.figures, *study.lessons.inputs)],
     }  # fmt: skip

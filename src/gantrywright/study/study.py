@@ -13,6 +13,7 @@ from gantrywright.findings import Finding, Status, Verdict, judge_spread
 from gantrywright.model.machine import Machine
 from gantrywright.results import Results
 from gantrywright.results.ledger import band
+from gantrywright.results.readings import Reading
 from gantrywright.study.analyses import analyse, jobs_in_depth
 from gantrywright.study.checking import BROKEN, findings, verdicts
 from gantrywright.study.readings import Lessons, explained, lessons
@@ -26,6 +27,8 @@ FEW = 96
 
 NARROWED = ("structure.tip.stiffness", *(f"structure.tip.stiffness_{letter}" for letter in "xyz"))
 """Figures for which the study says which measurement would narrow their band most."""
+OF_CUT = ("power", "peak_in_plane", "wall")
+"""Figures of a job that are corrected where cutting coefficients were measured."""
 WORTH = 0.03
 """Inputs that take away less of the variance than this are not told."""
 
@@ -107,8 +110,10 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
     sliced = Sliced.of(samples)
     unknowns = {path: _widest(results.ledger[path].value, sliced) for path in NARROWED if path in results.ledger}
     corrected = [*NARROWED, *(f"{job.path}.give_peak" for job in study.machine.jobs)]
+    if study.results.cutting.readings:
+        corrected += [f"{job.path}.{name}" for job in study.machine.jobs for name in OF_CUT]
     taught = lessons(
-        study.results.structure.readings, results.structure.readings, refined, results.ledger, corrected, spreads, samples,
+        _readings(study.results), _readings(results), refined, results.ledger, corrected, spreads, samples,
         lambda path: stated.unit if (stated := study.machine.stated.get(path)) is not None else "",
     )  # fmt: skip
     refined = [explained(finding, taught, study.machine.show) for finding in refined]
@@ -123,6 +128,11 @@ def settle(study: Study, again: Again, *, count: int = SAMPLES) -> Study:
         unknowns=unknowns,
         lessons=taught,
     )
+
+
+def _readings(results: Results) -> tuple[Reading, ...]:
+    """All that was read on the finished machine."""
+    return (*results.structure.readings, *results.cutting.readings)
 
 
 def _widest(value: object, inputs: Sliced) -> tuple[tuple[str, float], ...]:

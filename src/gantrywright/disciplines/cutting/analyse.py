@@ -8,6 +8,7 @@ from gantrywright.base.samples import plain
 from gantrywright.base.units import NewtonMetre, Real
 from gantrywright.disciplines.cutting.cut import cut_of, hardest, loads, setting_of
 from gantrywright.disciplines.cutting.drilling import force_of, is_drill
+from gantrywright.disciplines.cutting.readings import readings
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job
 from gantrywright.results.cutting import CuttingResult, JobForce
@@ -32,6 +33,7 @@ def analyse(machine: Machine, ledger: Ledger) -> CuttingResult:
         peak_in_plane=_greatest([job.peak_in_plane for job in found]),
         peak_axial=_greatest([np.abs(job.peak_axial) for job in found]),
         known=bool(found) and len(found) == len(machine.jobs),
+        readings=readings(machine, ledger),
     )
     for name in ("mean_in_plane", "peak_in_plane", "peak_axial"):
         inputs: dict[str, Any] = {job.job: ledger.named(f"job.{job.job}.{name}") for job in found}

@@ -17,6 +17,7 @@ from gantrywright.disciplines.cutting.cutter_checks import (
 )
 from gantrywright.disciplines.cutting.drilling_checks import drill_is_fed_as_usual
 from gantrywright.disciplines.cutting.hold_checks import small_parts_hold, tabs_hold, work_does_not_slip, work_is_not_lifted
+from gantrywright.disciplines.cutting.reading_checks import cuts_as_believed
 from gantrywright.disciplines.cutting.spindle_checks import (
     cutter_bears_the_speed,
     edge_goes_as_usual,
@@ -39,12 +40,14 @@ __all__ = [
     "chip_is_not_too_thick",
     "chip_is_not_too_thin",
     "cut_is_quiet",
+    "cuts_as_believed",
     "cutter_bears_the_speed",
     "cutter_is_strong_enough",
     "cutter_plunges",
     "cutters_stand_out_little",
     "does_not_sag",
-    "drill_is_fed_as_usual", "edge_goes_as_usual",
+    "drill_is_fed_as_usual",
+    "edge_goes_as_usual",
     "every_tooth_cuts",
     "flutes_are_long_enough",
     "forces_are_known",

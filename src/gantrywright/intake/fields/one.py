@@ -205,6 +205,8 @@ def needs(force: Force, place: Place, need: str) -> bool:
     name = rest.partition("=")[0].partition(">")[0]
     if word == "with":
         return bool(force.raw(f"{place.path}.{name}"))
+    if word == "unless" and "|" in rest:
+        return all(needs(force, place, f"unless {each}") for each in rest.split("|"))
     key = place.table.key_map.get(name)
     found = force.value(place, key) if key is not None else None
     value = found.value if found is not None else True if force.raw(f"{place.path}.{name}") is not None else None
