@@ -88,7 +88,7 @@ def _job_table(study: Study) -> Table:
             escape(subject.removeprefix("job.")),
             word,
             _removal_cell(study, cells["removal rate"]),
-            _promise_cell(study, cells["wall error"]),
+            _promise_cell(study, cells["wall error"]) if "wall error" in cells else "",
         )
     return table
 

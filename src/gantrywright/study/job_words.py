@@ -130,7 +130,7 @@ def settings(study: Study, advice: Advice, job: Job, asked: float | None) -> Ite
 def as_written(study: Study, job: Job) -> str:
     """``plywood-birch with end-mill-6-2f-down: slot, 2 passes of 6 mm, 18000 rpm, 4 m/min``."""
     system = study.machine.show
-    way = "slot" if job.slot else f"{show(typical(job.width), 'm', system)} wide"
+    way = "holes" if job.cutter.style == "drill" else "slot" if job.slot else f"{show(typical(job.width), 'm', system)} wide"
     depth = show(typical(job.depth), "m", system)
     passes = f"{job.passes} passes of {depth}" if job.passes > 1 else f"{depth} deep"
     numbers = f"{passes}, {show(typical(job.speed), 'rad/s', system)}, {show(typical(job.feed), 'm/s', system)}"

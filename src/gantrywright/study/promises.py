@@ -8,7 +8,7 @@ from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.findings import Status
 from gantrywright.results.jobs import JobAnswer, Runs, Wall
-from gantrywright.study.job_words import binds, following, runs, settings_in_short, verdict
+from gantrywright.study.job_words import binds, following, job_of, runs, settings_in_short, verdict
 from gantrywright.study.study import Study
 
 
@@ -104,7 +104,7 @@ def _stiffness(study: Study) -> Promise:
 def _of_job(study: Study, answer: JobAnswer) -> Iterator[Promise]:
     """Whether it runs and what binds it, how much it removes, how far its wall is off."""
     path, bound = f"job.{answer.job}", answer.binds
-    figure = f"{path}.ceiling.{bound.id}" if bound is not None else ""
+    figure = f"{path}.ceiling.{bound.id}" if bound is not None and f"{path}.ceiling.{bound.id}" in study.results.ledger else ""
     yield Promise(
         path,
         "runs",
@@ -118,7 +118,8 @@ def _of_job(study: Study, answer: JobAnswer) -> Iterator[Promise]:
         pending=answer.pending,
     )
     yield _removal(study, answer, path)
-    yield _wall(study, answer, path)
+    if job_of(study, answer).cutter.style != "drill":
+        yield _wall(study, answer, path)
 
 
 def _removal(study: Study, answer: JobAnswer, path: str) -> Promise:

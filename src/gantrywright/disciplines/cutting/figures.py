@@ -104,12 +104,8 @@ def _gives(known: Known, ledger: Ledger) -> Mapping[str, Named]:
         words = "in the softest direction, with the cutter that is drawn; that one is taken out of it and the job's put in"
         found["stiffness"] = Named(whole, ledger[whole].value, "N/m", words)
     if body is not None:
-        found["cutter"] = Named(
-            f"{job.path}.cutter",
-            _cutter_stiffness(body),
-            "N/m",
-            f"the bare cutter of {job.cutter.material or 'its material'}, pushed at its tip",
-        )
+        words = f"{job.cutter.id or 'the cutter'} alone, of {job.cutter.material or 'its material'}, pushed at its tip"
+        found["bare_cutter"] = Named("", _cutter_stiffness(body), "N/m", words)
     return found
 
 
