@@ -9,6 +9,7 @@ import { Lines } from "./lines";
 import { scaleOf } from "./map";
 import { Waiting } from "./marks";
 import { isEmpty, maps, tableOf } from "./plotting";
+import { SecondOpinion } from "./second";
 import { answers, job, jobs, state, wantedJob } from "./state";
 import "./picture.css";
 
@@ -58,6 +59,7 @@ function OnePicture({ row, of }: { row: PictureRow; of: string }) {
       <h3 id={`picture-${row.id}`}>{data?.title ?? row.title}</h3>
       {data ? <Shown picture={data} svg={`${url}.svg`} csv={`${url}.csv`} canStand /> : <Waiting trouble={trouble} what={row.words} />}
       {data && row.id === "stiffness-map" && <FineMap picture={data} />}
+      {data && row.id === "cut-lobes" && of && <SecondOpinion of={of} />}
     </section>
   );
 }

@@ -9,6 +9,7 @@ import { Cut } from "../src/cut";
 import { Pictures } from "../src/picture";
 import { barEnds, barPart, barTicks, tableOf } from "../src/plotting";
 import { Promises } from "../src/promises";
+import { SecondOpinion, secondWork } from "../src/second";
 import { closeOpened, job, narrowShows, opened, openField, stage, stageOf, state, wantedJob } from "../src/state";
 import { boardState } from "./board";
 import told from "./fixtures/cuts.json";
@@ -174,6 +175,30 @@ test("as long as something is unknown the lowest limit is told as that of the kn
   await shown(<Cut />);
   expect(panel(answer.jobs[0].name).querySelector("dl")!.textContent).toContain("binds, of what is known");
   expect(panel(answer.jobs[1].name).querySelector("dl")!.textContent).not.toContain("of what is known");
+});
+
+test("a second opinion is asked for once, and told of the job that is looked at", async () => {
+  secondWork.asked.value = null;
+  const empty = { ...limits("frames"), kind: "lines" as const, title: "Chatter by two methods: frames", series: [], bars: [] };
+  const result = { frames: { words: ["the delay method: it begins at 9.97 mm"], pictures: [empty] } };
+  const sent: string[] = [];
+  vi.stubGlobal("fetch", async (url: string, how?: { method?: string; body?: string }) => {
+    sent.push(`${how?.method ?? "GET"} ${url} ${how?.body ?? ""}`.trim());
+    return new Response(JSON.stringify({ id: 7, name: "x", state: url.endsWith("/7") ? "done" : "running", fraction: 0, note: "", result: url.endsWith("/7") ? result : null }));
+  });
+  await shown(<SecondOpinion of="frames" />);
+  await act(() => button("Ask for a second opinion").click());
+  await settle();
+  expect(sent).toEqual(['POST /api/jobs {"kind":"second-opinion"}']);
+  expect(button("Being worked out").disabled).toBe(true);
+  await act(() => void (state.value = { ...state.value!, jobs: [{ id: 7, name: "x", state: "done", fraction: 1, note: "" }] }));
+  for (let k = 0; k < 3; k++) await settle();
+  expect(host.textContent).toContain("it begins at 9.97 mm");
+  expect(host.textContent).toContain("Chatter by two methods: frames");
+  await shown(<SecondOpinion of="fittings" />);
+  expect(host.textContent).toContain("fittings could not be looked at");
+  await act(() => void (state.value = { ...state.value!, answers_rev: 99 }));
+  expect(host.textContent).toContain("The machine has changed since");
 });
 
 test("bars over powers of ten end where their logarithm is, and the line of the job stands among them", async () => {

@@ -6,13 +6,14 @@ from pathlib import Path
 from typing import Any
 
 from gantrywright.board.jobs import Progress
+from gantrywright.board.second import second_told
 from gantrywright.board.stiffened import stiffened
 from gantrywright.intake.document import parse_toml
 from gantrywright.intake.resolve import again, resolve
-from gantrywright.study.deep_cut import exported, second_opinions
+from gantrywright.study.deep_cut import second_opinions
 from gantrywright.study.finely import fine_map
 from gantrywright.study.stiffen import stiffen
-from gantrywright.study.study import run
+from gantrywright.study.study import run, simulated
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +38,8 @@ def _stiffen(progress: Progress, path: str, text: str) -> Any:
 
 
 def _second_opinion(progress: Progress, path: str, text: str) -> Any:
-    study = run(resolve(parse_toml(text.encode(), Path(path))))
-    return exported(second_opinions(study, progress.told))
+    study = simulated(run(resolve(parse_toml(text.encode(), Path(path)))))
+    return second_told(study, second_opinions(study, progress.told))
 
 
 KINDS = {
