@@ -186,7 +186,7 @@ def _ceilings(known: Known, limits: tuple[Limit, ...], ledger: Ledger, path: str
         ledger.note(
             f"{path}.ceiling.{limit.id}", limit.ceiling, unit="m3/s", source="derived", formula=f"Q limit/value: the {limit.scales} changed until the limit is met",
             title=f"Removal rate at which {limit.words} is used up", removal=ledger.named(f"{path}.removal"),
-            at_the_job=Named(at, limit.value, limit.unit, "" if at else "at the settings of the file"),
+            at_the_job=Named(at, limit.value, limit.unit, _SIZED.get(limit.id, "") if at else "at the settings of the file"),
             allowed=Named(allowed, limit.limit, limit.unit, "" if allowed else limit.note or limit.words),
         )  # fmt: skip
 
@@ -203,5 +203,7 @@ def _paths(limit: Limit, path: str) -> tuple[str, str]:
     return limit.figure, "purpose.accuracy" if limit.id in ("accuracy", "bottom") else ""
 
 
+_SIZED = {"bottom": "without its sign", "axis-z": "without its sign"}
+"""Limits on the size of a value that has a sign where it is worked out."""
 _SETTINGS = {"chatter": ("depth", ""), "flutes": ("depth", "cutter.flute_length"), "axis-feed": ("feed", "")}
 """Limits whose value is a setting of the file, and the key of what is allowed."""
