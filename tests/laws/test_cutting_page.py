@@ -58,6 +58,6 @@ def test_the_keys_to_measure_exist() -> None:
 
 def test_the_flags_exist() -> None:
     commands = next(action for action in parser()._actions if action.choices and "cut" in action.choices).choices
-    assert commands is not None
+    assert isinstance(commands, dict)
     flags = {flag for action in commands["cut"]._actions for flag in action.option_strings}
     assert {"--job", "--json", "--deep"} <= flags & set(re.findall(r"`(--[a-z]+)", PAGE))

@@ -29,7 +29,7 @@ from gantrywright.study.words import with_band
 
 WIDE = 112
 """Columns from which there is room for bands and bars."""
-NAMED = 26
+NAMED = 22
 """Columns that the name of a limit has at least."""
 BAR = 20
 """Characters of a limit that is just used up."""
@@ -85,7 +85,8 @@ def _job(study: Study, answer: JobAnswer, out: Console) -> None:
     if answer.walls:
         out.print(_walls(study, answer))
     _paragraph("Hold of the work", job_words.held(study, answer), out)
-    _paragraph("Chatter", job_words.chatter(study, answer), out)
+    if answer.lobes is not None or any(limit.id == "chatter" for limit in answer.limits):
+        _paragraph("Chatter", job_words.chatter(study, answer), out)
     _settings(study, answer, out)
 
 
@@ -164,7 +165,7 @@ def _paragraph(title: str, lines: list[str], out: Console) -> None:
 
 def _settings(study: Study, answer: JobAnswer, out: Console) -> None:
     if answer.advice is None:
-        _paragraph("Settings", [f"none found: {answer.no_advice}"], out)
+        _paragraph("Settings", [f"none: {answer.no_advice}"], out)
         return
     lacks = f"; {', '.join(limit.words for limit in answer.unknown)} not counted" if answer.unknown else ""
     made = table(

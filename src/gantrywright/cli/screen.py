@@ -100,7 +100,7 @@ def _removal_cell(study: Study, made: Promise) -> str:
     system = study.machine.show
     asked = f"{show(made.wanted, made.unit, system)} as in the file"
     if made.value is None:
-        return f"{asked}\n{'advice comes with the spread' if made.pending else 'no settings found'}"
+        return f"{asked}\n{'advice comes with the spread' if made.pending else 'no settings advised'}"
     return asked if made.value == made.wanted else f"{show(made.value, made.unit, system)} advised\n{asked}"
 
 

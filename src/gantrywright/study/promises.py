@@ -110,7 +110,7 @@ def _of_job(study: Study, answer: JobAnswer) -> Iterator[Promise]:
         "runs",
         None,
         "",
-        binds=binds(answer) or answer.missing,
+        binds=binds(answer) or f"not known, it takes {answer.missing}",
         next=following(answer),
         figure=figure,
         place=verdict(study, answer),
