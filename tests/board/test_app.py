@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from fastapi.testclient import TestClient
 
+from gantrywright.base.errors import Unwritable
 from gantrywright.board.office import Office
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
@@ -128,6 +129,31 @@ def test_bad_requests_get_a_sentence(client: TestClient, method: str, url: str, 
     answer = client.request(method, url, json=body) if body is not None else client.request(method, url)
     assert answer.status_code == code, answer.text
     assert answer.json()["detail"]
+
+
+@pytest.mark.parametrize(
+    ("url", "body", "code"),
+    [
+        ("/api/edit", {"edits": [["purpose.rapid", "3 parsecs"]]}, 422),
+        ("/api/undo", {}, 409),
+        ("/api/restore", {"id": 99}, 404),
+        ("/api/new", {"answers": {}, "folder": ""}, 422),
+    ],
+)
+def test_the_page_gets_refusals_as_answers_with_their_code(client: TestClient, url: str, body: Any, code: int) -> None:
+    as_error = client.post(url, json=body)
+    answered = client.post(url, json=body, headers={"X-Refusals": "answered"})
+    assert (as_error.status_code, answered.status_code) == (code, 200)
+    assert answered.json() == {**as_error.json(), "refused_with": code}
+
+
+def test_a_full_disk_stays_an_error(client: TestClient, office: Office, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise Unwritable("no space left")
+
+    monkeypatch.setattr(office, "edit", full)
+    answer = client.post("/api/edit", json={"edits": [["purpose.rapid", "3 m/min"]]}, headers={"X-Refusals": "answered"})
+    assert (answer.status_code, answer.json()["detail"]) == (507, "no space left")
 
 
 def test_every_answer_about_the_machine(client: TestClient) -> None:

@@ -97,7 +97,9 @@ def test_a_part_is_picked_and_looked_at_by_keys_alone(browser: Any, board: Board
     assert second
     assert first != second
     label = page.evaluate("document.querySelector('#mv-part').selectedOptions[0].textContent")
-    page.wait_for_function("(l) => document.querySelector('.mv-canvas').ariaLabel.includes('Chosen: ' + l)", arg=label, timeout=5_000)
+    page.wait_for_function(
+        "(l) => document.querySelector('.mv-canvas').ariaLabel.includes('Chosen: ' + l)", arg=label, timeout=5_000
+    )
     zoom = page.evaluate("window.__board.views[0].zoom()")
     tab_to(page, "Look at it", 3)
     page.keyboard.press("Enter")
@@ -165,3 +167,19 @@ def test_both_parts_of_a_clash_are_looked_at_where_they_meet(browser: Any, board
     })()""")
     assert where == [True, True]
     assert page.troubles == []
+
+
+def test_a_typed_refusal_is_told_in_the_page_and_logged_as_no_fault(browser: Any, board: Board) -> None:
+    page = look(browser, board.url)
+    logged: list[str] = []
+    page.on("console", lambda m: logged.append(m.text) if m.type == "error" else None)
+    stands(page)
+    box = page.locator('[data-path="purpose.rapid"] input')
+    box.fill("3 parsecs")
+    box.press("Enter")
+    page.wait_for_selector('[data-path="purpose.rapid"] [role=alert]')
+    page.evaluate("location.hash = 'compare'")
+    page.fill(".against form input", "none.toml")
+    page.locator(".against form button").click()
+    page.wait_for_selector(".against [role=alert]")
+    assert logged == []

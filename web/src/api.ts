@@ -58,6 +58,10 @@ export function replaceBy(next: State): void {
 /** Asked for the machine that is open, whichever it is; everything else names its file, and is refused where another one is open. */
 const FOR_ANY = ["/api/state", "/api/start", "/api/open", "/api/new"];
 
+/** What is refused in words comes as an answer with its code in it: a browser would log any other as a fault. */
+const IN_WORDS: Record<string, string> = { "x-refusals": "answered" };
+const refusedWith = (told: unknown): number | undefined => (told as { refused_with?: number } | null)?.refused_with;
+
 const SILENT = "The drawing board program is not answering. What you typed is kept.";
 
 /**
@@ -67,7 +71,7 @@ const SILENT = "The drawing board program is not answering. What you typed is ke
  */
 export async function request<T>(method: string, url: string, body?: unknown, abort?: AbortSignal, file = fileOf(state.value)): Promise<T> {
   let answer: Response;
-  const named: Record<string, string> = file && !FOR_ANY.includes(url) ? { "x-machine-file": encodeURIComponent(file) } : {};
+  const named: Record<string, string> = file && !FOR_ANY.includes(url) ? { "x-machine-file": encodeURIComponent(file), ...IN_WORDS } : IN_WORDS;
   try {
     answer = await fetch(url, {
       method,
@@ -82,10 +86,11 @@ export async function request<T>(method: string, url: string, body?: unknown, ab
   }
   online.value = true;
   const told: unknown = await answer.json().catch(() => null);
-  if (answer.ok) return told as T;
-  const there = answer.status === 409 ? (told as { state?: State } | null)?.state : undefined;
+  const status = refusedWith(told) ?? (answer.ok ? 0 : answer.status);
+  if (status === 0) return told as T;
+  const there = status === 409 ? (told as { state?: State } | null)?.state : undefined;
   if (there) receive(there);
-  throw new ApiError(sentence(told, answer.status), answer.status, told);
+  throw new ApiError(sentence(told, status), status, told);
 }
 
 /** What went wrong, with the place that it speaks of where that is not the one it stands beside. */

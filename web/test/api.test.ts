@@ -55,6 +55,18 @@ test("a refused change does not stop the one behind it, and says the program's o
   expect((await second).rev).toBe(5);
 });
 
+test("a refusal that comes as an answer is a refusal with its code, and brings the state that it tells", async () => {
+  state.value = made(1);
+  const calls = heldFetch();
+  const refused = request("POST", "/api/edit", {});
+  calls[0].answer(200, { detail: "the value has moved", state: made(4), refused_with: 409 });
+  await expect(refused).rejects.toMatchObject({ message: "the value has moved", status: 409 });
+  expect(state.value!.rev).toBe(4);
+  const taken = request("GET", "/api/jobs/1");
+  calls[1].answer(200, { result: { refused: [] } });
+  await expect(taken).resolves.toEqual({ result: { refused: [] } });
+});
+
 test("an edit carries the revision of the moment it is sent", async () => {
   state.value = made(1);
   const calls = heldFetch();

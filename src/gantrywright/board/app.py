@@ -15,7 +15,7 @@ from starlette.staticfiles import StaticFiles
 
 from gantrywright.base.errors import FileProblems, GantrywrightError, NotFound, Unwritable
 from gantrywright.board import views
-from gantrywright.board.answer import Answer
+from gantrywright.board.answer import Answer, refusal
 from gantrywright.board.desk import NothingToDo, Outside
 from gantrywright.board.guard import Guard
 from gantrywright.board.meant import OtherFile, forgotten, noted
@@ -67,19 +67,19 @@ def _tell_errors(app: FastAPI, office: Office) -> None:
     """Every error that a user may meet, as one sentence with a fitting code."""
 
     def told(code: int, **more: Callable[[], Any]) -> Callable[[Request, Exception], Any]:
-        async def handler(_: Request, error: Exception) -> Response:
-            return Answer({"detail": str(error), **{key: make() for key, make in more.items()}}, code)
+        async def handler(request: Request, error: Exception) -> Response:
+            return refusal(request, {"detail": str(error), **{key: make() for key, make in more.items()}}, code)
 
         return handler
 
-    async def refused(_: Request, error: Exception) -> Response:
+    async def refused(request: Request, error: Exception) -> Response:
         assert isinstance(error, FileProblems)
         listed = views.problems(error.problems, office.desk) if office.is_open else []
-        return Answer({"detail": error.problems[0].message if error.problems else str(error), "problems": listed}, 422)
+        return refusal(request, {"detail": error.problems[0].message if error.problems else str(error), "problems": listed}, 422)
 
-    async def of_another(_: Request, error: Exception) -> Response:
+    async def of_another(request: Request, error: Exception) -> Response:
         forgotten()
-        return Answer({"detail": str(error), **({"state": office.state()} if office.is_open else {})}, 409)
+        return refusal(request, {"detail": str(error), **({"state": office.state()} if office.is_open else {})}, 409)
 
     app.add_exception_handler(FileProblems, refused)
     app.add_exception_handler(OtherFile, of_another)

@@ -4,9 +4,10 @@ from typing import Any
 
 from fastapi import APIRouter
 from pydantic import BaseModel
+from starlette.requests import Request
 
 from gantrywright.base.errors import NotFound
-from gantrywright.board.answer import Answer
+from gantrywright.board.answer import Answer, refusal
 from gantrywright.board.office import Office
 from gantrywright.intake.starterlimits import NotAnswered
 
@@ -41,11 +42,11 @@ def routes(office: Office) -> APIRouter:
         return Answer(office.state())
 
     @router.post("/new")
-    def new_machine(new: New) -> Any:
+    def new_machine(new: New, request: Request) -> Any:
         try:
             file = office.shelf.new(new.answers, new.folder)
         except NotAnswered as error:
-            return Answer({"detail": str(error), "field": error.key}, 422)
+            return refusal(request, {"detail": str(error), "field": error.key}, 422)
         office.open(file)
         return Answer(office.state())
 
