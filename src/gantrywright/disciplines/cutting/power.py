@@ -19,6 +19,8 @@ USABLE = {"NEC": 0.8, "IEC": 1.0}
 """Part of an outlet's rating that may flow for hours by the family of rules; a licensed electrician has the last word."""
 POWER_FACTOR = 0.6
 """True power factor of a small inverter or supply without choke or correction; derived from simulation, 0.52 to 0.65."""
+OTHER_FACTOR = 0.8
+"""The same of other loads: universal motors 0.90 to 0.97, induction motors 0.75 to 0.85, pumps 0.55 to 0.8; common practice, no source."""
 MOTOR, INVERTER, SUPPLY = 0.80, 0.95, 0.9
 """Efficiencies: of a small spindle 0.72 to 0.86, of an inverter 0.93 to 0.97, of a DC supply 0.88 to 0.92; common practice, no source."""
 
@@ -94,7 +96,7 @@ def _other_current(machine: Machine, outlet: Outlet, fed: ElectricResult | None)
     total: Ampere = 0.0
     for load in machine.site.loads:
         if load.outlet == outlet.name and load.runs != "seldom":
-            total = total + load.power / (outlet.voltage * POWER_FACTOR)
+            total = total + load.power / (outlet.voltage * OTHER_FACTOR)
     for supply in machine.supplies:
         drawn = fed.supplies[supply.name].typical if fed is not None and supply.name in fed.supplies else None
         if supply.outlet == outlet.name and drawn is not None:
