@@ -290,6 +290,7 @@ class Finisher:
                     self._tell(where, self._no_material(name))
                 return None
             entries = dict(row)
+            self._measured(part_table("material").key_map, entries, f"material.{name}")
             self._sample(part_table("material").key_map, entries, f"material.{name}")
             self.rows[name] = Branch(f"material.{name}", 0, entries)
             self._materials[name] = self._rows.record("material", name, entries)
