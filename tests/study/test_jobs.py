@@ -13,6 +13,7 @@ from gantrywright.intake.resolve import resolve
 from gantrywright.results.jobs import Runs
 from gantrywright.study import job_words
 from gantrywright.study.cautions import cautions
+from gantrywright.study.export import export
 from gantrywright.study.jobs import asked, jobs
 from gantrywright.study.opened import opened
 from gantrywright.study.promises import Promise, promises
@@ -141,3 +142,8 @@ def test_cautions_of_one_job_know_what_else_the_machine_cuts(deep: Study) -> Non
     assert "dust-wood" not in metal
     mixed = next(each for each in cautions(deep, "fittings") if each.caution.when.get("together"))
     assert mixed.jobs == ("fittings",)
+
+
+def test_the_word_of_a_promise_is_exported(deep: Study) -> None:
+    words = {p["subject"]: p["word"] for p in export(deep)["promises"] if p["what"] == "runs"}
+    assert words == {f"job.{name}": str(answer.runs) for name, answer in deep.results.jobs.jobs.items()}

@@ -54,7 +54,7 @@ def promise(made: Promise) -> dict[str, Any]:
     return {
         "subject": made.subject, "what": made.what, "value": _number(made.value), "unit": made.unit, "low": _number(made.low),
         "high": _number(made.high), "wanted": _number(made.wanted), "binds": made.binds, "next": made.next, "figure": made.figure, "place": made.place,
-        "at_least": made.at_least, "undecided": made.undecided,
+        "at_least": made.at_least, "undecided": made.undecided, "word": made.word, "pending": made.pending,
     }  # fmt: skip
 
 
