@@ -87,6 +87,19 @@ def test_advice_is_told_with_reasons_and_its_edits_make_a_job_that_keeps_every_l
     assert float(after.speed) == pytest.approx(float(parse(texts["job.fittings.speed"], "turn-speed").value))
 
 
+def test_a_setting_that_only_rounds_otherwise_stays_as_it_is_written() -> None:
+    """A depth of 3/16 in is no 0.19 in."""
+    bench = simulated(run(resolve(read_document(DEMO / "bench.toml"))))
+    answer = bench.results.jobs.jobs["box-sides"]
+    wanted = next(each for each in bench.machine.jobs if each.name == "box-sides")
+    assert answer.advice is not None
+    assert answer.advice.depth == pytest.approx(float(wanted.depth))
+    rows, edits = settings_beside(bench, answer)
+    depth = next(row for row in rows if row.what == "depth of a pass")
+    assert (depth.file, depth.advised) == ("0.188 in", "0.188 in")
+    assert {path for path, _ in edits} == {"job.box-sides.feed", "job.box-sides.speed"}
+
+
 def test_nothing_is_left_to_take_once_the_file_has_it(study: Study) -> None:
     once_more = again(read_document(DEMO / "as-built.toml"))
     answer = study.results.jobs.jobs["fittings"]

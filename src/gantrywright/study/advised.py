@@ -1,12 +1,13 @@
 """The advised settings of a job beside those of the file, with the one change that takes them."""
 
 from dataclasses import dataclass
+from math import isclose
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.cutting.changes import advised
 from gantrywright.results.jobs import JobAnswer
-from gantrywright.study.job_words import job_of
+from gantrywright.study.job_words import NOTICED, job_of
 from gantrywright.study.study import Study
 
 WHAT = {"depth": "depth of a pass", "passes": "passes", "feed": "feed", "speed": "speed of the spindle"}
@@ -35,14 +36,14 @@ def settings_beside(study: Study, answer: JobAnswer) -> tuple[tuple[Beside, ...]
     }  # fmt: skip
     changes = advised(study.machine, job, answer)
     texts = {path.rpartition(".")[2]: text for path, text in changes[0].edits} if changes else {}
+    if answer.advice is not None:  # what is only rounded otherwise stays as it was written
+        like = {"depth": job.depth, "feed": job.feed, "speed": job.speed}
+        texts |= {
+            key: now[key]
+            for key, value in like.items()
+            if isclose(typical(getattr(answer.advice, key)), typical(value), rel_tol=NOTICED)
+        }
     reasons = answer.advice.reasons if answer.advice is not None else {}
-    rows = tuple(
-        Beside(f"{job.path}.{key}", WHAT[key], now[key], _spaced(texts.get(key, "")), reasons.get(key, "")) for key in WHAT
-    )
+    rows = tuple(Beside(f"{job.path}.{key}", WHAT[key], now[key], texts.get(key, ""), reasons.get(key, "")) for key in WHAT)
     wanted = {row.path for row in rows if row.advised != row.file}
     return rows, tuple(edit for edit in changes[0].edits if edit[0] in wanted) if changes else ()
-
-
-def _spaced(text: str) -> str:
-    """As it is shown elsewhere, so that like values look alike."""
-    return text.removesuffix(".0")
