@@ -414,6 +414,8 @@ export interface PictureRow {
   title: string;
   stage: string;
   words: string;
+  /** Each job has its own: `id:JOB`. */
+  of_job?: boolean;
 }
 
 export interface Dimension {
@@ -488,6 +490,79 @@ export interface Picture {
   /** Names of two machines, where two are held side by side; then `other` is the map of the second. */
   names?: string[];
   other?: Grid | null;
+  /** Job that it is of, where each has its own. */
+  of?: string;
+  /** Of bars: the least comes first. Their marks are lines across all of them, at x. */
+  rising?: boolean;
+}
+
+// The cut
+
+/** One thing that a job must not exceed. */
+export interface CutLimit {
+  id: string;
+  words: string;
+  /** Part of it that the job uses. */
+  used: string;
+  exceeded: boolean;
+  /** What must be known, where it is unknown. */
+  missing: string;
+  note: string;
+  value: string;
+  limit: string;
+  /** Removal rate at which it would be met, with its band. */
+  ceiling: string;
+  figure: string;
+}
+
+export interface CutSetting {
+  path: string;
+  what: string;
+  file: string;
+  /** "" where nothing is advised. */
+  advised: string;
+  reason: string;
+}
+
+export interface CutJob {
+  name: string;
+  path: string;
+  runs: "runs" | "runs if" | "does not" | "unknown";
+  /** Chatter and advice are still to be worked out. */
+  pending: boolean;
+  verdict: string;
+  missing: string;
+  removal: { text: string; figure: string } | null;
+  binds: CutLimit | null;
+  next: CutLimit | null;
+  limits: CutLimit[];
+  settings: CutSetting[];
+  advised_removal: string;
+  no_advice: string;
+  /** Takes all advised settings; empty where there are none, or the file has them. */
+  edits: Edit[];
+  walls: { what: string; text: string; way: string; figure: string }[];
+  hold: string[];
+  chatter: string[];
+}
+
+export interface Caution {
+  id: string;
+  subject: string;
+  title: string;
+  words: string;
+  jobs: string[];
+  sources: string[];
+}
+
+/** `/api/cuts` */
+export interface Cuts {
+  /** With the spread; advice of an earlier state otherwise. */
+  settled: boolean;
+  words: string;
+  jobs: CutJob[];
+  foreword: string;
+  cautions: Caution[];
 }
 
 // History and comparing

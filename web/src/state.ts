@@ -36,6 +36,8 @@ export const tint = signal<TintBy>("none");
 export const motion = signal("");
 /** Stage of the work that is open. */
 export const stage = signal("");
+/** Job whose pictures are drawn; the first one where there is none of that name. */
+export const wantedJob = signal("");
 /** "kept:ID" or "file:NAME": what the machine is held against; "" for nothing. */
 export const compareWith = signal("");
 
@@ -92,6 +94,15 @@ export const outdated = computed(() => (state.value?.problems.length ?? 0) > 0);
 export const unanswered = computed(() => outdated.value && state.value!.answers_rev < 0);
 
 export const stages = computed(() => state.value?.stages ?? []);
+
+/** The jobs of the file, as the stage of the cut lists them. */
+export const jobs = computed(() => {
+  const paths = stages.value.find((s) => s.id === "cut")?.groups.map((g) => g.path) ?? [];
+  return paths.filter((path) => path.startsWith("job.") && path !== "job.each").map((path) => path.slice("job.".length));
+});
+
+/** The job whose pictures are drawn; "" where the file names none. */
+export const job = computed(() => (jobs.value.includes(wantedJob.value) ? wantedJob.value : (jobs.value[0] ?? "")));
 
 /** Choose a part by its path in the machine file; the same path again, or "", lets go. */
 export function choose(part: string): void {
@@ -188,11 +199,12 @@ export function partOf(subject: string): string {
   return "";
 }
 
-/** Stage whose groups hold this path or its nearest table above; undefined when none does. */
+/** Stage whose groups hold this path or its nearest table above, the open one before others; undefined when none does. */
 export function stageOf(subject: string): string | undefined {
   const path = pathOf(subject);
+  const ordered = [...stages.value].sort((a, b) => Number(b.id === stage.value) - Number(a.id === stage.value));
   for (let at = path; at; at = at.includes(".") ? at.slice(0, at.lastIndexOf(".")) : "") {
-    const found = stages.value.find((s) => s.groups.some((g) => g.path === at));
+    const found = ordered.find((s) => s.groups.some((g) => g.path === at));
     if (found) return found.id;
   }
   return stages.value.find((s) => s.groups.some((g) => g.path.startsWith(`${path}.`)))?.id;
