@@ -87,8 +87,9 @@ def test_rules_name_keys_that_are_there() -> None:
     for table in tables().values():
         for item in table.needs:
             if item.need != "!":
-                word = item.need.split(" ", 1)[1].split("=")[0].split(">")[0]
-                assert word in table.names or word == "recipe", (table.name, item.need)
+                names = item.need.split(" ", 1)[1].split("=")[0].split(">")[0]
+                for word in names.split("|"):
+                    assert word in table.names or word == "recipe", (table.name, item.need)
         for group in table.either:
             assert {key.rstrip("?") for key in group} <= table.names
 
