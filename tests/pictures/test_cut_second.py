@@ -17,12 +17,12 @@ def opinion(study: Study) -> Second:
     speeds = np.linspace(0.9, 1.1, 5) * typical(job.speed)
     depth = np.array([3e-3, np.inf, 4e-3, 5e-3, 2e-3])
     wall = (np.array([0.0, 2e-4, 1e-4]), np.array([1e-6, 3e-6, -2e-6]))
-    return Second(job.name, speeds, depth, 4e-3, 3.5e-3, "along X", "climb", 0.9, 1e-5, 1e-6, wall)
+    return Second(job.name, speeds, depth, 1.1 * depth, 4e-3, 3.5e-3, "along X", "climb", 0.9, 1e-5, 1e-6, wall)
 
 
 def test_both_methods_stand_over_the_same_speeds_with_the_job_among_them(study: Study) -> None:
     found = opinion(study)
-    depths, _ = second_pictures(study, study.results.jobs.jobs[found.job], found)
+    depths, _ = second_pictures(study, found)
     assert depths.x is not None
     assert depths.y is not None
     delay, first = depths.series
@@ -44,7 +44,7 @@ def test_both_methods_stand_over_the_same_speeds_with_the_job_among_them(study: 
 
 def test_the_wall_runs_along_the_feed(study: Study) -> None:
     found = opinion(study)
-    wall = second_pictures(study, study.results.jobs.jobs[found.job], found)[1]
+    wall = second_pictures(study, found)[1]
     assert wall.x is not None
     assert wall.y is not None
     told = [(x * wall.x.si, (y or 0.0) * wall.y.si) for x, y in wall.series[0].points]

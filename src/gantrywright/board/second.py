@@ -16,11 +16,10 @@ def second_told(study: Study, found: dict[str, Second]) -> dict[str, Any]:
         study: With lobes.
         found: By job.
     """
-    jobs = study.results.jobs.jobs
     return {
         name: {
             "words": job_words.second(study, one),
-            "pictures": [plain(picture) for picture in second_pictures(study, jobs[name], one)],
+            "pictures": [plain(picture) for picture in second_pictures(study, one)],
         }
         for name, one in found.items()
     }

@@ -10,33 +10,30 @@ from gantrywright.base.samples import typical
 from gantrywright.base.units import Array
 from gantrywright.pictures.picture import Dimension, Key, Mark, Picture, Series
 from gantrywright.pictures.scaling import Unit
-from gantrywright.results.jobs import JobAnswer, Second
+from gantrywright.results.jobs import Second
 from gantrywright.study.study import Study
 
 RPM = 30 / math.pi
 
 
-def second_pictures(study: Study, answer: JobAnswer, found: Second) -> tuple[Picture, ...]:
+def second_pictures(study: Study, found: Second) -> tuple[Picture, ...]:
     """Both pictures of one job.
 
     Args:
         study: With lobes.
-        answer: The job's.
         found: Its second opinion.
     """
-    return _depths(study, answer, found), _wall(study, found)
+    return _depths(study, found), _wall(study, found)
 
 
-def _depths(study: Study, answer: JobAnswer, found: Second) -> Picture:
+def _depths(study: Study, found: Second) -> Picture:
     system = study.machine.show
     job = next(each for each in study.machine.jobs if each.name == found.job)
     own, speeds = typical(job.depth), np.asarray(found.speeds)
     far = Unit.of("m", own, system)
     held = _series("by the delay method", speeds, np.asarray(found.depth), far)
     series = [replace(held, mark="points")]  # they stand too far apart for a line between them to say anything
-    if answer.lobes is not None:
-        near = (answer.lobes.speeds >= speeds.min()) & (answer.lobes.speeds <= speeds.max())
-        series.append(_series("first opinion", answer.lobes.speeds[near], answer.lobes.depth[near], far))
+    series.append(_series("first opinion, the same direction", speeds, np.asarray(found.first_depth), far))
     words = f"Depth at which the job begins to chatter at speeds about its own, feed {found.direction}, {found.way}, by two methods. Typical values."
     mark = Mark(typical(job.speed) * RPM, far(own), f"the job, {show(own, 'm', system)}")
     return Picture("cut-second", f"Chatter by two methods: {found.job}", words, "lines", (), Dimension("speed of the spindle", "rpm", si=1 / RPM), Dimension("depth of cut", far.name, si=far.factor), tuple(series), (mark,), of=found.job)  # fmt: skip

@@ -147,6 +147,8 @@ class Second:
     """About the job's own, rad/s, shape (n,)."""
     depth: Array
     """Limit of depth in the direction that is worst by the first opinion, m, shape (n,)."""
+    first_depth: Array
+    """What the first opinion says of the same direction and way, m, shape (n,)."""
     here: Metre
     """At the job's speed."""
     first: Metre

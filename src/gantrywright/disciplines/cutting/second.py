@@ -9,7 +9,7 @@ import numpy as np
 
 from gantrywright.base.samples import typical
 from gantrywright.disciplines.cutting.accuracy import DIRECTIONS, WORDS
-from gantrywright.disciplines.cutting.chatter import Swing, hardness, joined, swing_of
+from gantrywright.disciplines.cutting.chatter import Swing, hardness, joined, limits_along, swing_of
 from gantrywright.disciplines.cutting.cut import Cut, Setting, cut_of, hardest, setting_of
 from gantrywright.disciplines.cutting.tool import drawn_body, job_body, known_pose
 from gantrywright.model.machine import Machine
@@ -96,8 +96,9 @@ def _second(cut: Cut, setting: Setting, swing: Swing, lobes: Lobes) -> Second:
     side = run.left if way == "conventional" else run.right
     marks = np.asarray(side[-LAST:].mean(axis=-1)).ravel()
     wall = wall_left(marks=marks, spacing=typical(setting.chip), diameter=one.diameter)
+    beside = limits_along(cut, setting, swing, way, float(angle), speeds)
     return Second(
-        job=cut.job.name, speeds=speeds, depth=limits, here=float(limits[np.searchsorted(speeds, speed)]), first=typical(lobes.here),
+        job=cut.job.name, speeds=speeds, depth=limits, first_depth=beside, here=float(limits[np.searchsorted(speeds, speed)]), first=typical(lobes.here),
         direction=lobes.direction, way=way, growth=float(np.asarray(growth)[0]), swing=float(np.max(run.swing(LAST))),
         unlike=float(run.unlikeness(LAST)), wall=(np.asarray(wall[0]), np.asarray(wall[1])),
     )  # fmt: skip
