@@ -26,7 +26,15 @@ def test_state_tells_everything_that_the_page_shows(client: TestClient) -> None:
     assert told["settled"]["state"] == "pending"
     assert told["verdict"]["ok"] > 50
     labels = {p["label"] for p in told["promises"]}
-    assert {"X rapid", "Z acceleration", "stiffness at the tool", "mass", "cost", "neck-pocket wall error", "neck-pocket runs"} <= labels
+    assert {
+        "X rapid",
+        "Z acceleration",
+        "stiffness at the tool",
+        "mass",
+        "cost",
+        "neck-pocket wall error",
+        "neck-pocket runs",
+    } <= labels
     assert all(p["text"] for p in told["promises"])
     assert len(told["findings"]) == sum(told["verdict"][s] for s in ("fail", "broken", "unknown", "watch", "ok"))
     assert [stage["id"] for stage in told["stages"]] == [

@@ -171,7 +171,9 @@ def joined(swing: Swing) -> FeedModes:
 def limits_along(cut: Cut, setting: Setting, swing: Swing, way: Way, angle: float, speeds: Array) -> Array:
     """Zero-order limit of one way of cutting in one direction of feed, to be held against another method; shape of the speeds."""
     modes = swing.machine
-    looked = worth_scanning(frequencies=np.asarray(modes.frequencies), damping=modes.damping, lowest=LOWEST, highest=swing.highest, even=EVEN)
+    looked = worth_scanning(
+        frequencies=np.asarray(modes.frequencies), damping=modes.damping, lowest=LOWEST, highest=swing.highest, even=EVEN
+    )
     receptance = turned_receptance(receptance=feed_receptance(modes=modes, frequencies=looked), angle=np.array([angle]))
     return _of_way(cut, setting, way, looked, receptance, speeds, swing).depth
 
