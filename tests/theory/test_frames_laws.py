@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.spatial.transform import Rotation
 
@@ -83,24 +83,29 @@ def test_give_is_the_same_both_ways_and_shares_sum_to_it(seed: int) -> None:
 
 
 @several
-@given(seeds, st.data())
-def test_more_stiffness_never_gives_more_and_the_share_tells_how_much_less(seed: int, data: st.DataObject) -> None:
+@given(seeds, st.integers(0, 1000))
+@example(
+    643, 6
+)  # a part that bears 5 millionths of the give: the difference of two gives that are not polished loses it in rounding
+def test_more_stiffness_never_gives_more_and_the_share_tells_how_much_less(seed: int, number: int) -> None:
     frame = random_frame(seed)
     load = load_at(frame, 2, np.array([0.1, -0.2, 0.05]))[:, :3]
     ready, d = prepare(stretches(frame)), frame.coefficients
-    at = data.draw(st.integers(0, len(d) - 1))
-    whole = load.T @ ready.solve(d, load)
-    stiffer = d.copy()
-    stiffer[at] *= 3.0
-    less = whole - load.T @ ready.solve(stiffer, load)
-    assert np.linalg.eigvalsh((less + less.T) / 2).min() > -1e-9 * np.abs(whole).max()
+    at = number % len(d)
+
+    def times(by: float) -> np.ndarray:
+        """Give with the one coefficient so many times as stiff."""
+        other = d.copy()
+        other[at] *= by
+        return load.T @ ready.solve(other, load, polish=True)
+
+    whole = times(1.0)
+    less = whole - times(3.0)
+    assert np.linalg.eigvalsh((less + less.T) / 2).min() > -1e-12 * np.abs(whole).max()
     step = 1e-4
-    near, far = d.copy(), d.copy()
-    near[at] *= np.exp(-step)
-    far[at] *= np.exp(step)
-    slope = np.diag(load.T @ (ready.solve(far, load) - ready.solve(near, load))) / (2 * step)
+    slope = np.diag(times(np.exp(step)) - times(np.exp(-step))) / (2 * step)
     share = energies(ready.rows, d, ready.solve(d, load))[at]
-    np.testing.assert_allclose(-slope, share, rtol=1e-5, atol=1e-8 * np.abs(whole).max())
+    np.testing.assert_allclose(-slope, share, rtol=1e-5, atol=1e-10 * np.abs(whole).max())
 
 
 @several
