@@ -7,6 +7,7 @@ from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.results.jobs import JobAnswer, Limit
 from gantrywright.study import job_words as words
+from gantrywright.study import limit_words
 from gantrywright.study.advised import settings_beside
 from gantrywright.study.cautions import FOREWORD, cautions, exported
 from gantrywright.study.study import Study
@@ -43,11 +44,11 @@ def _limit(study: Study, answer: JobAnswer, limit: Limit | None) -> Json | None:
     if limit is None:
         return None
     system, figure = study.machine.show, f"job.{answer.job}.ceiling.{limit.id}"
-    value, most = (None if number is None else typical(number) for number in (limit.value, limit.limit))
+    value, most = limit_words.sizes(limit)
     return {
-        "id": limit.id, "words": limit.words, "used": words.used(limit), "exceeded": limit.exceeded, "missing": limit.missing, "note": limit.note,
+        "id": limit.id, "words": limit.words, "used": limit_words.used(limit), "exceeded": limit.exceeded, "missing": limit.missing, "note": limit.note,
         "value": show(value, limit.unit, system), "limit": show(most, limit.unit, system),
-        "ceiling": "unknown" if limit.ceiling is None else _banded(study, figure, typical(limit.ceiling), "m3/s"),
+        "ceiling": "unknown" if limit.ceiling is None else "any rate" if limit_words.idle(limit) else _banded(study, figure, typical(limit.ceiling), "m3/s"),
         "figure": figure if figure in study.results.ledger else "",
     }  # fmt: skip
 

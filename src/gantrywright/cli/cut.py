@@ -18,7 +18,7 @@ from gantrywright.cli.screen import RUNS_STYLE
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
 from gantrywright.results.jobs import JobAnswer, Limit, Second
-from gantrywright.study import deep_cut, job_words
+from gantrywright.study import deep_cut, job_words, limit_words
 from gantrywright.study.cautions import FOREWORD, cautions
 from gantrywright.study.cautions import exported as cautions_exported
 from gantrywright.study.jobs import asked, jobs
@@ -43,8 +43,7 @@ def run(given: argparse.Namespace) -> int:
     machine = resolve({}, ())
     names = asked(machine, given.job)  # a wrong name is told before anything is computed
     study = settle(study_of(machine), resolve)
-    second = deep_cut.second_opinions(study, _working) if given.deep else {}
-    second = {name: one for name, one in second.items() if name in names}
+    second = deep_cut.second_opinions(study, _working, only=given.job or "") if given.deep else {}
     if given.json:
         told = {"jobs": jobs(study, *names), "cautions": cautions_exported(cautions(study, *names))}
         if given.deep:
@@ -63,7 +62,7 @@ def _working(fraction: float, words: str) -> None:
 def _report(study: Study, names: tuple[str, ...], second: dict[str, Second], *, deep: bool) -> None:
     out = console()
     if not names:
-        out.print("The machine file names no job: what shall be cut, with which cutter, how deep and how fast ([job.NAME]).")
+        out.print("The machine file names no job: what shall be cut, with which cutter, how deep and how fast (\\[job.NAME]).")
         return
     if words := warning(study):
         out.print(escape(f"{words}\n"))
@@ -106,7 +105,7 @@ def _limits(study: Study, answer: JobAnswer, width: int) -> Table:
         cells = (
             escape(limit.words),
             *_against(limit, system),
-            job_words.used(limit),
+            limit_words.used(limit),
             _allows(study, answer, limit, unit, wide=wide),
             limit.scales,
         )
@@ -115,9 +114,9 @@ def _limits(study: Study, answer: JobAnswer, width: int) -> Table:
 
 
 def _against(limit: Limit, system: str) -> tuple[str, str]:
-    if limit.value is None or limit.limit is None:
+    value, most = limit_words.sizes(limit)
+    if value is None or most is None:
         return "unknown", "unknown"
-    value, most = typical(limit.value), typical(limit.limit)
     hint = one_unit((value, most), limit.unit, system)
     return show(value, limit.unit, system, hint=hint), show(most, limit.unit, system, hint=hint)
 
@@ -125,6 +124,8 @@ def _against(limit: Limit, system: str) -> tuple[str, str]:
 def _allows(study: Study, answer: JobAnswer, limit: Limit, unit: str, *, wide: bool) -> str:
     if limit.ceiling is None:
         return "unknown"
+    if limit_words.idle(limit):
+        return "any"
     if not wide:
         return number(typical(limit.ceiling), "m3/s", study.machine.show, unit)
     low, high = study.bands.get(f"job.{answer.job}.ceiling.{limit.id}", (None, None))

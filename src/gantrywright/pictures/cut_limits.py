@@ -70,7 +70,10 @@ def lobes(study: Study, job: JobAnswer) -> Picture | str:
     if found.best is not None and found.best_depth is not None:
         best = show(typical(found.best), "rad/s", system)
         key.append(
-            Key("most may be cut at", f"{best}, {show(typical(found.best_depth), 'm', system)} whatever the frequencies are")
+            Key(
+                "most may be cut at",
+                f"{best}, {show(typical(found.best_depth), 'm', system)} even if every frequency is {100 * SPEED_DOUBT:.0f} % off",
+            )
         )
         if typical(found.best_depth) <= most:
             marks.append(Mark(typical(found.best) * RPM, far(typical(found.best_depth)), f"best speed {best}"))

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from gantrywright.base.quantities import show, unit_for
 from gantrywright.base.samples import typical
 from gantrywright.model.purpose import Job
-from gantrywright.results.jobs import Advice, JobAnswer, Limit, Lobes, Runs, Second
+from gantrywright.results.jobs import Advice, JobAnswer, Lobes, Runs, Second
+from gantrywright.study.limit_words import used
 from gantrywright.study.study import Study
 from gantrywright.study.words import with_band
 from gantrywright.theory.cutting.lobes import HELD, SPEED_DOUBT
@@ -65,16 +66,6 @@ def _over_at_worst(study: Study, answer: JobAnswer) -> str:
 
 def _lacking(answer: JobAnswer) -> str:
     return "; ".join(f"{limit.words} (it takes {limit.missing})" for limit in answer.unknown)
-
-
-def used(limit: Limit) -> str:
-    """Part of a limit that the job uses; never a round 100 % of what is just exceeded."""
-    if limit.used is None:
-        return "unknown"
-    part = 100 * abs(typical(limit.used))
-    if 0 < part < 1:
-        return "< 1 %"
-    return "> 100 %" if limit.exceeded and part < 100.5 else f"{part:.0f} %"
 
 
 def changes(study: Study, advice: Advice, job: Job) -> Iterator[str]:
