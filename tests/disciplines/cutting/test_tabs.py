@@ -59,11 +59,17 @@ def test_tape_holds_a_part_besides_its_tabs() -> None:
 
 
 def test_tabs_of_a_material_of_unknown_strength_are_unknown() -> None:
-    answer = sides(studied(*TABS, ("job.box-sides.material", "mdf")))
+    answer = sides(studied(*TABS, ("job.box-sides.material", "eva-foam")))
     found = limit(answer, "tabs")
     assert found.ceiling is None
-    assert "part.mdf.shear_strength" in found.missing
+    assert "part.eva-foam.shear_strength" in found.missing
     assert found in answer.unknown
+
+
+@pytest.mark.parametrize("material", ["mdf", "plywood-birch", "al-6082", "pmma", "stainless"])
+def test_tabs_in_sheets_are_known(material: str) -> None:
+    answer = sides(studied(*TABS, ("job.box-sides.material", material)))
+    assert {limit(answer, id).ceiling is None for id in ("tabs", "tabs-lift")} == {False}
 
 
 def test_a_job_that_tells_no_tabs_has_no_such_limit() -> None:
