@@ -56,13 +56,16 @@ class Limit:
     missing: str = ""
     """What must be known, where it is unknown."""
     note: str = ""
+    least: bool = False
+    """The value must not be less than the limit, instead of not more."""
 
     @property
     def used(self) -> Number | None:
         """Part of the limit that the job uses; None is unknown."""
         if self.value is None or self.limit is None:
             return None
-        return self.value / np.where(np.asarray(self.limit) == 0, TINY, self.limit)
+        value, limit = (self.limit, self.value) if self.least else (self.value, self.limit)
+        return value / np.where(np.asarray(limit) == 0, TINY, limit)
 
     @property
     def exceeded(self) -> bool:
@@ -128,12 +131,12 @@ class Lobes:
     worst: Array
     """Limit at each speed if all frequencies are off by what they may be, shape (n,)."""
     best: RadianPerSecond | None = None
-    """Speed within reach of the spindle at which most may be cut, whatever the frequencies turn out to be."""
+    """Speed within reach of the spindle at which most may be cut even if all frequencies are off by what they may be."""
     best_depth: Metre | None = None
     rings: Ringing | None = None
 
     def at(self, speeds: Array) -> Array:
-        """Limit at other speeds, whatever the frequencies turn out to be."""
+        """Limit at other speeds, even if all frequencies are off by what they may be."""
         held: Array = np.interp(speeds, self.speeds, self.worst)
         return held
 

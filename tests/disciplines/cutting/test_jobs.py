@@ -134,3 +134,26 @@ def test_a_wall_of_a_machine_that_does_not_give_is_off_by_run_out_alone(built: S
     found = off(cut, setting_of(cut), np.zeros((6, 6)), rigid, rigid)
     assert all(typical(wall.most) == pytest.approx(typical(cut.run_out)) for wall in found.walls)
     assert found.bottom == pytest.approx(0.0, abs=1e-12)
+
+
+def test_a_groove_of_a_v_bit_is_no_slot_of_its_whole_diameter() -> None:
+    """60 degrees, 3 mm deep: a triangle of 3 mm x 3.46 mm / 2 = 5.196 mm2; at 2 m/min 10.39 cm3/min."""
+    study = studied(
+        "as-built", ("job.frames.cutter.part", "v-bit-60-12"), ("job.frames.depth", "3 mm"), ("job.frames.feed", "2 m/min"), ("job.frames.passes", "1")
+    )  # fmt: skip
+    answer = job(study, "frames")
+    assert typical(answer.removal) * 6e7 == pytest.approx(10.392, rel=0.01)
+    assert typical(study.results.cutting.jobs[0].power) < 60.0
+
+
+def test_a_speed_that_the_spindle_does_not_turn_is_told() -> None:
+    for speed, id in (("40000 rpm", "speed"), ("3000 rpm", "slow-speed")):
+        answer = job(studied("as-built", ("job.frames.speed", speed)), "frames")
+        assert id in {limit.id for limit in answer.limits if limit.exceeded}, speed
+        assert answer.runs is not Runs.YES
+
+
+def test_a_chip_that_rubs_is_told() -> None:
+    answer = job(studied("as-built", ("job.frames.feed", "0.5 m/min")), "frames")
+    assert next(limit for limit in answer.limits if limit.id == "rubbing").exceeded
+    assert not any(limit.id == "rubbing" for limit in job(studied("as-built"), "frames").limits)

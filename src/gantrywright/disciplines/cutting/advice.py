@@ -14,9 +14,9 @@ from gantrywright.base.quantities.proposing import propose
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Array, Metre, MetrePerSecond, RadianPerSecond
-from gantrywright.disciplines.cutting.cut import Cut, Setting
+from gantrywright.disciplines.cutting.cut import Cut, Setting, removal_of, widest
 from gantrywright.disciplines.cutting.cutting_speed import cutting_speeds
-from gantrywright.disciplines.cutting.limits import chip_window
+from gantrywright.disciplines.cutting.limits import THINNEST, chip_window
 from gantrywright.model.machine import Machine
 from gantrywright.results.jobs import Advice, Limit
 from gantrywright.theory.cutting.engagement import thinning
@@ -25,8 +25,11 @@ SPEEDS = 17
 """Speeds that are looked at."""
 RESERVE = 0.8
 """Part of each limit that the advice uses; common practice, no source."""
-RUBS = 0.3
-"""Of the usual least chip: below it a tooth rubs; common practice, no source."""
+RUBS = THINNEST
+ROUNDED = 1.05
+"""What rounding to a builder's numbers may take of a chip."""
+PASSES = 40
+"""More passes than these nobody makes; common practice, no source."""
 SHALLOW = 0.02
 """Of the diameter: a pass that may not be deeper is none; common practice, no source."""
 DEEPEST = {"softwood": 2.0, "hardwood": 1.0, "fibreboard": 2.0, "plywood": 1.5, "hard-plastic": 1.0, "soft-plastic": 1.5, "foam": 4.0,
@@ -63,7 +66,7 @@ def advise(machine: Machine, cut: Cut, setting: Setting, fastest: MetrePerSecond
         fastest: Feed that all level axes can promise; None: that is not known.
         judge: Limits of other settings.
     """
-    window = _window(machine, cut)
+    window = _window(machine, cut, setting)
     if isinstance(window, str):
         return window
     if fastest is None:
@@ -74,7 +77,8 @@ def advise(machine: Machine, cut: Cut, setting: Setting, fastest: MetrePerSecond
     wanted = np.sqrt(window.chip_low * window.chip_high) * thin
     feed = np.minimum(wanted * cut.flutes * speeds / (2 * np.pi), RESERVE * typical(fastest))
     chip = feed / (cut.flutes * speeds / (2 * np.pi))
-    cuts = chip >= RUBS * window.chip_low * thin
+    thick = chip >= ROUNDED * RUBS * window.chip_low * thin
+    cuts = thick.copy()
     if not np.any(cuts):
         return f"at every speed of the spindle the axes are too slow for a chip of {show(window.chip_low, 'm', machine.show)} a tooth: the teeth would rub"
     whole = typical(setting.depth) * cut.job.passes
@@ -84,17 +88,15 @@ def advise(machine: Machine, cut: Cut, setting: Setting, fastest: MetrePerSecond
         return (
             f"even a pass of {show(SHALLOW * typical(cut.diameter), 'm', machine.show)} is too much: {binds[int(np.argmax(depth))]}"
         )
+    if np.all(whole / np.maximum(depth[cuts], 1e-9) > PASSES):
+        return f"it would take more than {PASSES} passes: {binds[int(np.argmax(np.where(cuts, depth, 0.0)))]}"
     good = chip >= window.chip_low * thin
     best = int(np.argmax(np.where(cuts, depth * feed, 0.0) * np.where(good | ~np.any(good & cuts), 1.0, 0.0)))
+    later = thick[best + 1 :]
     return _told(
-        machine,
-        cut,
-        window,
-        whole,
-        Setting(depth[best], width[best], feed[best], speeds[best], chip[best]),
-        wanted[best],
-        binds[best],
-    )
+        machine, cut, window, whole, Setting(depth[best], width[best], feed[best], speeds[best], chip[best]), wanted[best], binds[best],
+        bool(len(later)) and not np.any(later),
+    )  # fmt: skip
 
 
 def _depths(cut: Cut, setting: Setting, group: str, judge: Judge) -> tuple[Array, list[str]]:
@@ -110,8 +112,13 @@ def _depths(cut: Cut, setting: Setting, group: str, judge: Judge) -> tuple[Array
         used, names = _worst(judge(replace(setting, depth=depth)))
         over = used > RESERVE
         depth = np.where(over, depth * RESERVE / used, depth)
-        words = [names[k] if over[k] else words[k] for k in range(SPEEDS)]
+        words = [_said(names[k]) if over[k] else words[k] for k in range(SPEEDS)]
     return depth, words
+
+
+def _said(words: str) -> str:
+    """Chatter is looked at more carefully here than at the settings of the file."""
+    return f"{words} even if every frequency is 4 % off" if words.startswith("chatter") else words
 
 
 def _worst(limits: Sequence[Limit]) -> tuple[Array, list[str]]:
@@ -123,7 +130,7 @@ def _worst(limits: Sequence[Limit]) -> tuple[Array, list[str]]:
     return used.max(axis=0), [of_depth[k].words for k in used.argmax(axis=0)]
 
 
-def _window(machine: Machine, cut: Cut) -> _Window | str:
+def _window(machine: Machine, cut: Cut, setting: Setting) -> _Window | str:
     chip = chip_window(cut)
     if chip is None:
         return f"no usual chip load of {cut.job.material.id or 'the material'} is known"
@@ -137,7 +144,7 @@ def _window(machine: Machine, cut: Cut) -> _Window | str:
         return f"the spindle turns no slower than {slowest * RPM:.0f} rpm, the cutter bears {fastest * RPM:.0f} rpm"
     usual = cutting_speeds().get(cut.job.material.group)
     if usual is not None:
-        radius = typical(cut.diameter) / 2
+        radius = float(np.max(typical(widest(cut, setting)))) / 2
         low, high = usual.low / radius, usual.high / radius
         if high < slowest:
             fastest, words = (
@@ -150,7 +157,9 @@ def _window(machine: Machine, cut: Cut) -> _Window | str:
     return _Window(chip[0], chip[1], chip[2], slowest, fastest, words)
 
 
-def _told(machine: Machine, cut: Cut, window: _Window, whole: Metre, best: Setting, wanted: Metre, binds: str) -> Advice:
+def _told(
+    machine: Machine, cut: Cut, window: _Window, whole: Metre, best: Setting, wanted: Metre, binds: str, faster_rubs: bool
+) -> Advice:  # fmt: skip
     """Rounded to what a builder would set, to the careful side."""
     system = machine.show
     passes = max(1, int(np.ceil(whole / typical(best.depth) - 1e-6)))
@@ -159,8 +168,13 @@ def _told(machine: Machine, cut: Cut, window: _Window, whole: Metre, best: Setti
     speed = float(np.floor(best.speed * RPM / 100) * 100 / RPM)
     chip = feed / (cut.flutes * speed / (2 * np.pi))
     slow = best.chip < 0.99 * wanted
+    why = (
+        "the fastest at which the axes still feed a chip that does not rub" if faster_rubs
+        else "the one at which most can be removed with depths that are usual, even if every frequency of the machine is 4 % off"
+    )  # fmt: skip
+    removal = removal_of(cut, Setting(depth, float(best.width), feed, speed, chip))
     reasons: Mapping[str, str] = {
-        "speed": f"of {window.slowest * RPM:.0f} to {window.fastest * RPM:.0f} rpm ({window.words}) the one at which most can be removed",
+        "speed": f"of {window.slowest * RPM:.0f} to {window.fastest * RPM:.0f} rpm ({window.words}) {why}",
         "feed": (
             f"{100 * RESERVE:.0f} % of what the axes promise; the chip is then {show(float(chip), 'm', system)} a tooth"
             if slow else f"{show(float(chip), 'm', system)} a tooth, in the middle of what is usual in {window.group}"
@@ -169,7 +183,7 @@ def _told(machine: Machine, cut: Cut, window: _Window, whole: Metre, best: Setti
         "passes": f"{show(float(whole), 'm', system)} in even passes" if passes > 1 else "one pass",
         "width": "as in the file",
     }  # fmt: skip
-    return Advice(speed, feed, depth, float(best.width), passes, chip, depth * float(best.width) * feed, reasons, binds)
+    return Advice(speed, feed, depth, float(best.width), passes, chip, float(typical(removal)), reasons, binds)
 
 
 def _rounded(value: float, what: str, system: str) -> float:

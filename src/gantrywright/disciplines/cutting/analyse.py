@@ -6,7 +6,7 @@ import numpy as np
 
 from gantrywright.base.samples import plain
 from gantrywright.base.units import NewtonMetre, Real
-from gantrywright.disciplines.cutting.cut import cut_of, hardest, loads, setting_of
+from gantrywright.disciplines.cutting.cut import ROUND_OR_POINTED, cut_of, hardest, loads, power_of, setting_of
 from gantrywright.disciplines.cutting.drilling import force_of, is_drill
 from gantrywright.disciplines.cutting.readings import readings
 from gantrywright.model.machine import Machine
@@ -75,11 +75,17 @@ def _force(machine: Machine, job: Job, ledger: Ledger) -> JobForce | None:
         "depth": Named(f"{path}.depth", setting.depth), "width": Named(f"{path}.width", setting.width),
         "flutes": Named(f"{path}.cutter.flutes", cut.flutes), "feed_per_tooth": ledger.named(f"{path}.chip"),
     }  # fmt: skip
-    power = ledger.figure(
-        f"{path}.power", cutting_power, cut=Named("", hard, note=f"Kt and Kte of {row}, SI"), flutes=inputs["flutes"], depth=inputs["depth"], width=inputs["width"],
-        diameter=inputs["diameter"], feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
-    )  # fmt: skip
     found = loads(cut, setting)
+    if cut.style in ROUND_OR_POINTED:
+        power = ledger.note(
+            f"{path}.power", plain(np.asarray(power_of(cut, setting, found))), unit="W", source="altintas-manufacturing-automation", formula="P = T w, T the mean torque of all slices of the edge",
+            title="Mean power at the cutting edges", **inputs,
+        )  # fmt: skip
+    else:
+        power = ledger.figure(
+            f"{path}.power", cutting_power, cut=Named("", hard, note=f"Kt and Kte of {row}, SI"), flutes=inputs["flutes"], depth=inputs["depth"], width=inputs["width"],
+            diameter=inputs["diameter"], feed=Named(f"{path}.feed", job.feed), speed=Named(f"{path}.speed", job.speed),
+        )  # fmt: skip
     values = {
         "mean_in_plane": _greatest([load.mean.in_plane for load in found]),
         "peak_in_plane": _greatest([load.peak.in_plane for load in found]),

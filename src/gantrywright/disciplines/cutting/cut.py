@@ -17,6 +17,8 @@ from gantrywright.theory.cutting.run_out import from_reading
 USUAL_HELIX = np.radians(30.0)
 """Of a cutter whose helix is not told: common practice, no source."""
 WAYS: dict[str, tuple[Way, ...]] = {"climb": ("climb",), "conventional": ("conventional",), "both": ("climb", "conventional")}
+ROUND_OR_POINTED = ("ball-nose", "v-bit", "engraver")
+"""Styles of cutters whose edge is no cylinder."""
 LIES = {"along": (0.0,), "across": (np.pi / 2,), "all": tuple(np.radians(np.arange(0.0, 180.0, 15.0)))}
 """Angles from the feed to the grain among which the hardest is looked for."""
 
@@ -165,6 +167,34 @@ def turn(cut: Cut, setting: Setting, way: Way, *, angles: Array | None = None) -
         cut=cut.coefficients, edge=edge_of(cut, setting, way), flutes=cut.flutes, feed_per_tooth=setting.chip, run_out=cut.run_out,
         run_out_angle=0.0, angles=angles, grain=grain_of(cut, setting, way),
     )  # fmt: skip
+
+
+def removal_of(cut: Cut, setting: Setting) -> Real:
+    """Volume a second that a cut takes off, m3/s: of a ball or a V bit that of its groove, not of a cylinder."""
+    if cut.style not in ROUND_OR_POINTED:
+        return setting.removal
+    area: Real = 0.0
+    for part in edge_of(cut, setting, cut.ways[0]):
+        area = area + part.height * part.diameter / 2 * np.abs(np.cos(part.start) - np.cos(part.stop))
+    return area * setting.feed
+
+
+def power_of(cut: Cut, setting: Setting, found: "tuple[Load, ...]") -> Real:
+    """Mean power at the edges; of a ball or a V bit by the torque of its slices, of others by the closed form."""
+    if cut.style in ROUND_OR_POINTED:
+        worst: Real = 0.0
+        for load in found:
+            worst = np.maximum(worst, load.mean.torque)
+        return worst * setting.speed
+    return forces.cutting_power(
+        cut=hardest(cut, setting), flutes=cut.flutes, depth=setting.depth, width=setting.width, diameter=cut.diameter, feed=setting.feed,
+        speed=setting.speed,
+    )  # fmt: skip
+
+
+def widest(cut: Cut, setting: Setting) -> Metre:
+    """Diameter of the circle that the fastest part of the engaged edge runs on."""
+    return edge_of(cut, setting, cut.ways[0])[-1].diameter
 
 
 @dataclass(frozen=True, slots=True)

@@ -176,7 +176,7 @@ def _mode(ledger: Ledger, frequency: float) -> str:
 
 def _ceilings(known: Known, limits: tuple[Limit, ...], ledger: Ledger, path: str) -> None:
     ledger.note(
-        f"{path}.removal", plain(np.asarray(known.setting.removal)), unit="m3/s", source="definition", formula="Q = ap ae vf", title="Removal rate",
+        f"{path}.removal", plain(np.asarray(known.removal)), unit="m3/s", source="definition", formula="Q = ap ae vf; of a ball or a V bit the area of its groove times vf", title="Removal rate",
         depth=Named(f"{path}.depth", known.setting.depth, "m"), width=Named(f"{path}.width", known.setting.width, "m"), feed=Named(f"{path}.feed", known.setting.feed, "m/s"),
     )  # fmt: skip
     for limit in limits:

@@ -9,7 +9,19 @@ from gantrywright.disciplines.cutting import drilling, figures
 from gantrywright.disciplines.cutting.accuracy import Off, off
 from gantrywright.disciplines.cutting.advice import advise
 from gantrywright.disciplines.cutting.chatter import lobes, swing_of
-from gantrywright.disciplines.cutting.cut import Cut, Load, Setting, cut_of, hardest, loads, missing, setting_of, turn
+from gantrywright.disciplines.cutting.cut import (
+    Cut,
+    Load,
+    Setting,
+    cut_of,
+    hardest,
+    loads,
+    missing,
+    power_of,
+    removal_of,
+    setting_of,
+    turn,
+)
 from gantrywright.disciplines.cutting.holding import holding
 from gantrywright.disciplines.cutting.limits import Known, level_speed, limits_of
 from gantrywright.disciplines.cutting.power import available
@@ -20,7 +32,6 @@ from gantrywright.results.jobs import JobAnswer, JobsResult, Limit, Lobes, Trace
 from gantrywright.results.ledger import Ledger
 from gantrywright.results.motion import MotionResult
 from gantrywright.results.structure import StructureResult
-from gantrywright.theory.cutting.forces import cutting_power
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +85,7 @@ def _answer(
     limits = limits_of(around.machine, around.motion, known)
     figures.write_down(known, limits, ledger)
     found = JobAnswer(
-        name, plain(np.asarray(setting.removal)), limits, known.walls, known.bottom, known.holding, leaf, profile=None if profile is None else profile.profile,
+        name, plain(np.asarray(known.removal)), limits, known.walls, known.bottom, known.holding, leaf, profile=None if profile is None else profile.profile,
     )  # fmt: skip
     if before is not None:
         return replace(
@@ -107,12 +118,10 @@ def _known(around: Around, cut: Cut, setting: Setting, own: Body | None, leaf: L
     machine, pushes = around.machine, loads(cut, setting)
     tip = around.structure.worst
     profile = None if tip is None or around.drawn is None or own is None else off(cut, setting, tip.give, around.drawn, own)
-    power = cutting_power(
-        cut=hardest(cut, setting), flutes=cut.flutes, depth=setting.depth, width=setting.width, diameter=cut.diameter, feed=setting.feed, speed=setting.speed
-    )  # fmt: skip
+    power = power_of(cut, setting, pushes)
     known = Known(
         cut, setting, pushes, power, available(machine, setting.speed, around.fed), () if profile is None else profile.walls,
-        None if profile is None else profile.bottom, holding(machine, cut, pushes), leaf, own,
+        None if profile is None else profile.bottom, holding(machine, cut, pushes), leaf, own, removal_of(cut, setting),
     )  # fmt: skip
     return known, profile
 

@@ -13,7 +13,7 @@ from gantrywright.disciplines.cutting.cut import Cut, Load, Setting
 from gantrywright.disciplines.cutting.power import Available
 from gantrywright.disciplines.cutting.power import lacking as power_lacks
 from gantrywright.disciplines.cutting.tabbed import bridges
-from gantrywright.disciplines.cutting.tool import Body
+from gantrywright.disciplines.cutting.tool import CORE, Body
 from gantrywright.model.machine import Machine
 from gantrywright.results.jobs import Holding, Limit, Lobes, Wall
 from gantrywright.results.motion import MotionResult
@@ -23,6 +23,10 @@ from gantrywright.theory.cutting.lobes import HELD
 
 STRONG: dict[str, Pascal] = {"carbide": 0.9e9, "high-speed-steel": 0.7e9}
 """Bending stress of a cutter that is not asked for more, Pa: of carbide 0.8 to 1.0e9; common practice, no source."""
+PLACES = 16
+"""Heights at which a pointed cutter's stress is looked at."""
+THINNEST = 0.3
+"""Of the usual least chip: below it a tooth rubs; common practice, no source."""
 SLOWEST = 1e-6
 """Instead of nothing where something is divided by a use."""
 
@@ -41,6 +45,8 @@ class Known:
     holding: Holding | None
     lobes: Lobes | None
     body: Body | None
+    removal: Real
+    """m3/s, at these settings."""
     later: bool = False
     """Whether chatter is worked out later."""
 
@@ -51,25 +57,28 @@ LATER = "worked out with the spread"
 def limits_of(machine: Machine, motion: MotionResult, known: Known) -> tuple[Limit, ...]:
     """All limits of a job: those with a ceiling first, the lowest leading; then the unknown ones."""
     found = [
-        *_spindle(machine, known), *_strength(known), *_axes(machine, motion, known), *_accuracy(machine, known), *_hold(known), *_tabs(known),
+        *_speed(machine, known), *_spindle(machine, known), *_strength(known), *_axes(machine, motion, known), *_accuracy(machine, known), *_hold(known), *_tabs(known),
         *_chatter(known), *_chip(machine, known), *_feed(machine, motion, known), *_flutes(known),
     ]  # fmt: skip
     return in_order(found)
 
 
 def _made(
-    known: Known, id: str, words: str, value: Real, limit: Real, unit: str, scales: str, *, figure: str = "", note: str = ""
-) -> Limit:
+    known: Known, id: str, words: str, value: Real, limit: Real, unit: str, scales: str, *, figure: str = "", note: str = "",
+    least: bool = False,
+) -> Limit:  # fmt: skip
     """A limit on a value that grows with depth or feed as a straight line does: the ceiling is the removal rate over the part used."""
-    return made(known.setting.removal, id, words, value, limit, unit, scales, figure=figure, note=note)
+    return made(known.removal, id, words, value, limit, unit, scales, figure=figure, note=note, least=least)
 
 
 def made(
-    removal: Real, id: str, words: str, value: Real, limit: Real, unit: str, scales: str, *, figure: str = "", note: str = ""
-) -> Limit:
+    removal: Real, id: str, words: str, value: Real, limit: Real, unit: str, scales: str, *, figure: str = "", note: str = "",
+    least: bool = False,
+) -> Limit:  # fmt: skip
     """The same of any removal rate at the settings of the file."""
-    used = np.maximum(np.abs(np.asarray(value)) / np.maximum(np.abs(np.asarray(limit)), SLOWEST * SLOWEST), SLOWEST)
-    return Limit(id, words, value, limit, unit, scales, plain(removal / used), figure, "", note)
+    high, low = (limit, value) if least else (value, limit)
+    used = np.maximum(np.abs(np.asarray(high)) / np.maximum(np.abs(np.asarray(low)), SLOWEST * SLOWEST), SLOWEST)
+    return Limit(id, words, value, limit, unit, scales, plain(removal / used), figure, "", note, least)
 
 
 def in_order(limits: Sequence[Limit]) -> tuple[Limit, ...]:
@@ -97,13 +106,52 @@ def _spindle(machine: Machine, known: Known) -> Iterator[Limit]:
         )  # fmt: skip
 
 
+def _speed(machine: Machine, known: Known) -> Iterator[Limit]:
+    """Speed of the spindle: how fast it may turn; how slowly only where that is asked too much of."""
+    spindle, path, words = machine.spindle, known.cut.job.path, "speed of the spindle"
+    if spindle is None or spindle.part.highest is None:
+        yield lacks("speed", words, "rad/s", "speed", "the spindle's highest speed: spindle.part.highest")
+        return
+    fastest, marked = spindle.part.highest, known.cut.job.cutter.highest
+    if marked is not None:
+        fastest = plain(np.minimum(fastest, marked))
+    yield _made(known, "speed", words, known.setting.speed, fastest, "rad/s", "speed", figure=f"{path}.chip")
+    slowest = spindle.part.lowest
+    if slowest is not None and np.any(typical(known.setting.speed) < typical(slowest) * (1 - 1e-9)):
+        yield _made(
+            known,
+            "slow-speed",
+            "least speed of the spindle",
+            known.setting.speed,
+            slowest,
+            "rad/s",
+            "speed",
+            figure=f"{path}.chip",
+            least=True,
+        )
+
+
 def _strength(known: Known) -> Iterator[Limit]:
     words, material = "strength of the cutter", known.cut.job.cutter.material
     if known.body is None or material not in STRONG:
         yield lacks("cutter", words, "Pa", "depth", f"{known.cut.job.path}.cutter.material, of which the strength is known")
         return
-    stress = cutter_stress(force=in_plane(known.loads), force_at=known.setting.depth / 2, **known.body.shape)
-    yield _made(known, "cutter", words, stress, STRONG[material], "Pa", "depth")
+    force, deep = in_plane(known.loads), known.setting.depth
+    stress = cutter_stress(force=force, force_at=deep / 2, **known.body.shape)
+    if known.cut.style in ("v-bit", "engraver") and known.cut.job.cutter.point is not None:
+        stress = np.maximum(stress, _at_the_point(known, force, known.cut.job.cutter.point))
+    yield _made(known, "cutter", words, plain(np.asarray(stress)), STRONG[material], "Pa", "depth")
+
+
+def _at_the_point(known: Known, force: Newton, point: Real) -> Pascal:
+    """Greatest bending stress along a cone, above what is cut; round bars of `CORE` of its diameter."""
+    tip = known.cut.diameter if known.cut.style == "engraver" else 0.0
+    worst: Real = 0.0
+    for times in np.geomspace(1.0, 12.0, PLACES):
+        height = times * known.setting.depth
+        wide = CORE * (tip + 2 * height * np.tan(np.asarray(point) / 2))
+        worst = np.maximum(worst, 32 * force * (height - known.setting.depth / 2) / (np.pi * wide**3))
+    return worst
 
 
 def in_plane(loads: tuple[Load, ...]) -> Newton:
@@ -264,6 +312,11 @@ def _chip(machine: Machine, known: Known) -> Iterator[Limit]:
         known, "chip-load", "chip that a tooth usually bears", thick, high, "m", "feed", figure=f"{known.cut.job.path}.chip",
         note=f"{group}: {show(low, 'm', machine.show)} to {show(high, 'm', machine.show)} a tooth",
     )  # fmt: skip
+    if np.any(typical(thick) < THINNEST * low):
+        yield _made(
+            known, "rubbing", "least chip that cuts and does not rub", thick, THINNEST * low, "m", "feed", figure=f"{known.cut.job.path}.chip",
+            note="feed faster, turn slower, or fewer flutes", least=True,
+        )  # fmt: skip
 
 
 def chip_window(cut: Cut) -> tuple[float, float, str] | None:
