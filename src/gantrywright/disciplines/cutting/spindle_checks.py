@@ -6,6 +6,7 @@ from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import greatest, typical
 from gantrywright.base.units import Real
 from gantrywright.disciplines.cutting.changes import RPM, mends, part_used, turn, turn_with_feed
+from gantrywright.disciplines.cutting.cut import cut_of, setting_of, widest
 from gantrywright.disciplines.cutting.cutting_speed import CuttingSpeed, cutting_speeds
 from gantrywright.disciplines.cutting.drilling import is_drill
 from gantrywright.disciplines.cutting.power import USEFUL
@@ -98,9 +99,10 @@ def _watts(machine: Machine, value: Real | None) -> str:
 def edge_goes_as_usual(machine: Machine, results: Results) -> Iterator[Verdict]:
     """A caution: what is usual is no limit."""
     for job in machine.jobs:
-        usual, diameter = cutting_speeds().get(job.material.group), job.cutter.diameter
-        if usual is None or diameter is None or is_drill(job):  # CUT-101 and CUT-102 say what is missing
+        usual, cut = cutting_speeds().get(job.material.group), cut_of(machine, job)
+        if usual is None or cut is None or is_drill(job):  # CUT-101 and CUT-102 say what is missing
             continue
+        diameter = widest(cut, setting_of(cut))
         speed = thrown_speed(diameter=diameter, speed=job.speed)
         heat = "; heat is carried away by thick chips and air: a fast edge in a thin chip melts it" if usual.group in MELTS else ""
         note = f"in {usual.group.replace('-', ' ')} {_edge(machine, usual)} are usual with carbide{heat}"
