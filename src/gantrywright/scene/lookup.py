@@ -11,7 +11,7 @@ TABLES = {"blocks": "block", "alignment": "rail"}
 INSIDE = ("supply", "controller")
 """Their parts sit in the cabinet."""
 WORK = ("job", "purpose")
-"""What they speak of is the work."""
+"""What they speak of is the work: where its piece is drawn that piece, else the room for all work."""
 GROUP = 2
 """Words of the shortest path that is looked for above one that is not drawn: a body or an axis alone says too little."""
 
@@ -35,7 +35,9 @@ def pieces_of(scene: Scene, path: str) -> tuple[int, ...]:
     if wanted.split(".")[0] in INSIDE:
         return _at(scene, "cabinet")
     if wanted.split(".")[0] in WORK:
-        return tuple(n for n, piece in enumerate(scene.pieces) if piece.kind in ("work", "workpiece"))
+        return _at(scene, ".".join(wanted.split(".")[:GROUP])) or tuple(
+            n for n, piece in enumerate(scene.pieces) if piece.kind == "work"
+        )
     found = _at(scene, wanted)
     while not found and wanted.count(".") >= GROUP:
         wanted = wanted.rpartition(".")[0]
