@@ -1,4 +1,4 @@
-"""What a spindle can turn: torque and power over speed, cooling, what the outlet leaves, balance, what a rim throws.
+"""What a spindle can turn: torque and power over speed, cooling, what the outlet leaves, balance.
 
 Speeds are those of the shaft, rad/s. A high-frequency spindle is an induction motor that an inverter feeds: constant torque below its base
 speed, constant power above, and a pull-out torque that falls with the square of the speed. How deep the pull-out falls at low speed,
@@ -11,7 +11,6 @@ from gantrywright.base.formula import formula
 from gantrywright.base.units import (
     Ampere,
     Hertz,
-    Joule,
     Kilogram,
     Metre,
     MetrePerSecond,
@@ -204,26 +203,3 @@ def balance_eccentricity(*, grade: MetrePerSecond, speed: RadianPerSecond) -> Me
         From memory: grades of the standard of rotor balance.
     """
     return grade / speed
-
-
-@formula("v = w D/2", source="definition")
-def rim_speed(*, diameter: Metre, speed: RadianPerSecond) -> MetrePerSecond:
-    """Speed of the cutting edge, and of what it throws.
-
-    Args:
-        diameter: Of the cutter.
-        speed: Of the shaft.
-    """
-    return speed * diameter / 2
-
-
-@formula("E = m v^2/2", source="definition")
-def thrown_energy(*, mass: Kilogram, diameter: Metre, speed: RadianPerSecond) -> Joule:
-    """Energy of a piece that leaves a cutter at its rim.
-
-    Args:
-        mass: Of the piece.
-        diameter: Of the cutter.
-        speed: Of the shaft.
-    """
-    return 0.5 * mass * rim_speed(diameter=diameter, speed=speed) ** 2
