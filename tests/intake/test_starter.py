@@ -8,16 +8,19 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from gantrywright.base.errors import NotFound, UnreadableText
+from gantrywright.base.quantities import parse
 from gantrywright.catalog.tables import Catalog
 from gantrywright.findings import Status
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import resolve
 from gantrywright.intake.starter import QUESTIONS, Answers, choices_of, known_material, starter_text
+from gantrywright.intake.startercuts import CUTS, first_cut
 from gantrywright.intake.starterinches import SOLD
 from gantrywright.intake.starterlimits import NotAnswered
 from gantrywright.study.study import run
 
 MOVING = ("150 x 150 x 40 mm", "600 x 900 x 100 mm", "1250 x 900 x 110 mm", "1600 x 2000 x 250 mm", "24 x 48 x 5 in")
+BAD = (Status.FAIL, Status.UNKNOWN, Status.BROKEN)
 FIXED = ("150 x 150 x 40 mm", "300 x 400 x 60 mm", "1600 x 920 x 250 mm", "12 x 16 x 3 in", "24 x 36 x 4 in")
 
 
@@ -48,7 +51,7 @@ def test_whatever_size_between_stands_too(
     target = tmp_path / "machine.toml"
     target.write_text(starter_text(Answers("first", layout, area, material, units)), "utf-8")
     stood = run(resolve(read_document(target)))
-    bad = [f for f in stood.findings if f.status in (Status.FAIL, Status.UNKNOWN, Status.BROKEN)]
+    bad = [f for f in stood.findings if f.status in BAD]
     # which spindle speed meets a mode depends on every size; the finding proposes another speed
     assert [(f.id, f.subject) for f in bad if f.id != "STR-201"] == []
 
@@ -77,7 +80,17 @@ def test_every_material_that_can_be_cut_gets_a_usual_chip(tmp_path: Path, materi
     for units in ("metric", "inch"):
         target.write_text(starter_text(Answers("first", material=material, units=units)), "utf-8")
         stood = run(resolve(read_document(target)))
-        assert [(f.id, f.subject) for f in stood.findings if f.status in (Status.FAIL, Status.UNKNOWN, Status.BROKEN)] == []
+        assert [(f.id, f.subject) for f in stood.findings if f.status in BAD] == []
+
+
+def test_every_group_of_materials_has_a_first_cut_of_its_own_and_the_rest_the_lightest() -> None:
+    groups = {row.text("group") for row in Catalog().rows("material") if row.text("shear_force")}
+    assert groups == set(CUTS)
+    assert first_cut("nothing-of-the-tables", "metric") == first_cut("steel", "metric")
+    for metric, inch in CUTS.values():
+        assert parse(inch.depth, "length").value == pytest.approx(parse(metric.depth, "length").value, rel=0.07)
+        assert parse(inch.feed, "speed").value == pytest.approx(parse(metric.feed, "speed").value, rel=0.02)
+        assert parse(inch.clamp, "force").value == pytest.approx(parse(metric.clamp, "force").value, rel=0.02)
 
 
 @pytest.mark.parametrize("area", ["9000 x 900 x 100 mm", "600 x 900 x 10 mm", "600 x 900", "600 x 900 x 100"])

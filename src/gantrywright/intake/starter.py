@@ -12,15 +12,12 @@ from gantrywright.base.names import nearest_sentence
 from gantrywright.base.quantities import parse
 from gantrywright.catalog.tables import Catalog
 from gantrywright.intake import startersizes as sizes
+from gantrywright.intake.startercuts import first_cut
 from gantrywright.intake.starterinches import in_inches
 from gantrywright.intake.starterlimits import WORDS as LIMITS
 from gantrywright.intake.starterlimits import NotAnswered, work_area_of
 
 INCH = 25.4
-METALS = ("al-", "brass", "bronze", "copper")
-"""Beginnings of the names of soft metals, which are cut more slowly than wood."""
-HARD = ("steel", "stainless", "iron", "gfrp", "cfrp")
-"""Beginnings of the names of what wears a cutter, and is cut more slowly still."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +149,7 @@ def _screw(free_length: float) -> str:
 
 def _head(answers: Answers, area: tuple[float, ...], volts: float, length: Length) -> str:
     inch = answers.units == "inch"
-    depth, width, feed = _cut(answers.material, inch)
+    cut = first_cut(answers.material, answers.units)
     rapid, fast, gentle = ("140 in/min", "120 in/min", "20 in/s2") if inch else ("3.6 m/min", "3 m/min", "0.5 m/s2")
     name = answers.name.replace("\\", "").replace('"', "'")
     return f"""format = 1
@@ -175,11 +172,11 @@ accuracy = "{sizes.accuracy(*area):g} mm"
 [job.main]                                          # add a [job.NAME] for every kind of work
 material = "{answers.material}"
 cutter = "{_cutter(answers)}"
-{width}
-depth = "{depth}"
-feed = "{feed}"
+{f'width = "{cut.width}"' if cut.width else "slot = true"}
+depth = "{cut.depth}"
+feed = "{cut.feed}"
 speed = "18 000 rpm"
-hold_down = {{ kind = "clamps", count = 4, force = "400 N" }}
+hold_down = {{ kind = "clamps", count = 4, force = "{cut.clamp}" }}   # what each clamp presses with
 
 [site]
 ambient = "20 °C (16..24)"
@@ -189,18 +186,8 @@ outlet.wall = {{ voltage = "{answers.outlet}", current = "{"15 A" if volts < 200
 
 
 def _cutter(answers: Answers) -> str:
-    """One flute carries the chips of metal away, two leave wood clean."""
     diameter = "1/4" if answers.units == "inch" else "6"
-    return f"end-mill-{diameter}-1f" if answers.material.startswith(METALS + HARD) else f"end-mill-{diameter}-2f-up"
-
-
-def _cut(material: str, inch: bool) -> tuple[str, str, str]:
-    """Depth, width and feed of a first job, in the builder's units: a usual chip at 18 000 rpm."""
-    if material.startswith(HARD):
-        return ("1/32 in", 'width = "0.06 in"', "24 in/min") if inch else ("0.8 mm", 'width = "1.5 mm"', "0.6 m/min")
-    if material.startswith(METALS):
-        return ("1/16 in", 'width = "0.08 in"', "40 in/min") if inch else ("1.5 mm", 'width = "2 mm"', "1 m/min")
-    return ("3/16 in", "slot = true", "120 in/min") if inch else ("5 mm", "slot = true", "3 m/min")
+    return f"end-mill-{diameter}-{first_cut(answers.material, answers.units).flutes}"
 
 
 def _moving(area: tuple[float, ...], length: Length) -> str:
