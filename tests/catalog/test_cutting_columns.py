@@ -83,11 +83,15 @@ def test_what_is_cut_in_sheets_and_bars_has_a_shear_strength_with_a_band() -> No
             continue
         spread = band("material", row.id, "shear_strength")
         assert spread.low < spread.typical < spread.high, row.id
-        low, high = (0.9, 1.2) if row.id.startswith("iron") else (0.15, 0.5) if row.group in ("plywood", "fibreboard") else (0.3, 1.05)
+        low, high = (
+            (0.9, 1.2) if row.id.startswith("iron") else (0.15, 0.5) if row.group in ("plywood", "fibreboard") else (0.3, 1.05)
+        )
         assert low <= row.shear_strength / row.strength <= high, row.id
 
 
-@pytest.mark.parametrize(("name", "ultimate"), [("al-6061", 207), ("al-7075", 331), ("al-2024", 283), ("brass", 235), ("pc", 69), ("pmma", 62)])
+@pytest.mark.parametrize(
+    ("name", "ultimate"), [("al-6061", 207), ("al-7075", 331), ("al-2024", 283), ("brass", 235), ("pc", 69), ("pmma", 62)]
+)
 def test_shear_strengths_of_handbooks_lie_in_the_bands(name: str, ultimate: float) -> None:
     """Typical values of the usual tempers, MPa; from memory."""
     spread = band("material", name, "shear_strength")

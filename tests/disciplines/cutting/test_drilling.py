@@ -10,6 +10,7 @@ from gantrywright.base.samples import typical
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.resolve import again, resolve
 from gantrywright.results.jobs import JobAnswer, Limit, Runs
+from gantrywright.study import job_words
 from gantrywright.study.study import Study, run, settle, simulated
 
 DEMO = Path(__file__).parents[3] / "src" / "gantrywright" / "data" / "demo" / "as-built.toml"
@@ -98,6 +99,48 @@ def test_work_of_no_told_width_is_unknown_and_so_is_the_job() -> None:
     study = run(resolve(revise(read_document(DEMO), DRILL[:3])))
     assert "job.fittings.work" in limit(study, "hold-down").missing
     assert drill(study).runs is Runs.UNKNOWN
+
+
+def test_a_held_work_of_no_told_size_is_not_told_to_be_unheld() -> None:
+    study = run(resolve(revise(read_document(DEMO), DRILL[:3])))
+    finding = next(one for one in study.findings if one.id == "CUT-401" and one.subject == "job.fittings")
+    assert "job.fittings.work" in finding.verdict.missing
+    assert "hold_down" not in finding.verdict.missing
+    words = job_words.held(study, drill(study))
+    assert "job.fittings.work" in words[0]
+    assert "does not say how" not in words[0]
+
+
+def test_high_speed_steel_in_steel_burns_where_carbide_and_wood_do_not() -> None:
+    """5 mm at 6000 rpm: 94 m/min at the corners."""
+    burnt = studied(("job.fittings.material", "steel-s235"), ("job.fittings.cutter", "drill-5"))
+    found = {one.subject: one for one in burnt.findings if one.id == "CUT-121"}
+    assert str(found["job.fittings (fast)"].status) == "fail"
+    assert str(found["job.fittings (slow)"].status) == "ok"
+    assert typical(limit(burnt, "edge-speed").value) == pytest.approx(np.pi * 0.005 * 100)
+    assert limit(burnt, "edge-speed").exceeded
+    carbide = studied(("job.fittings.material", "steel-s235"), ("job.fittings.cutter", {"part": "drill-5", "material": "carbide"}))
+    assert not limit(carbide, "edge-speed").exceeded
+    wood = studied(
+        ("job.fittings.material", "maple-hard"), ("job.fittings.cutter", "drill-12"), ("job.fittings.speed", "18000 rpm")
+    )
+    assert {str(one.status) for one in wood.findings if one.id == "CUT-121"} == {"watch", "ok"}
+    assert not [one for one in drill(wood).limits if one.id == "edge-speed"]
+
+
+def test_the_change_that_is_proposed_brings_a_drill_to_its_speed() -> None:
+    fast = (("job.fittings.cutter", "drill-5"), ("job.fittings.speed", "18000 rpm"), ("job.fittings.plunge", "2.7 m/min"))
+    before = next(one for one in studied(*fast).findings if one.id == "CUT-121" and "fast" in one.subject)
+    assert before.verdict.changes
+    after = studied(*fast, *before.verdict.changes[0].edits)
+    assert not limit(after, "edge-speed").exceeded
+    turned = typical(after.machine.jobs[1].plunge) / typical(after.machine.jobs[1].speed)
+    assert turned == pytest.approx(2.7 / 60 / (18000 * np.pi / 30), rel=0.05)
+
+
+def test_a_drill_of_untold_material_is_unknown() -> None:
+    study = studied(("job.fittings.cutter", {"part": "drill-6", "material": "unknown"}))
+    assert "job.fittings.cutter.material" in next(one for one in study.findings if one.id == "CUT-121").verdict.missing
 
 
 def test_without_coefficients_nothing_is_known() -> None:

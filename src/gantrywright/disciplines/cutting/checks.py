@@ -15,7 +15,7 @@ from gantrywright.disciplines.cutting.cutter_checks import (
     cutters_stand_out_little,
     flutes_are_long_enough,
 )
-from gantrywright.disciplines.cutting.drilling_checks import drill_is_fed_as_usual
+from gantrywright.disciplines.cutting.drilling_checks import drill_is_fed_as_usual, drill_turns_as_usual
 from gantrywright.disciplines.cutting.hold_checks import small_parts_hold, tabs_hold, work_does_not_slip, work_is_not_lifted
 from gantrywright.disciplines.cutting.reading_checks import cuts_as_believed
 from gantrywright.disciplines.cutting.spindle_checks import (
@@ -47,6 +47,7 @@ __all__ = [
     "cutters_stand_out_little",
     "does_not_sag",
     "drill_is_fed_as_usual",
+    "drill_turns_as_usual",
     "edge_goes_as_usual",
     "every_tooth_cuts",
     "flutes_are_long_enough",

@@ -8,6 +8,7 @@ import numpy as np
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import plain, typical
 from gantrywright.base.units import CubicMetrePerSecond, Metre, MetrePerTurn, Newton, NewtonMetre, Number, Pascal, Watt
+from gantrywright.disciplines.cutting.cutting_speed import CuttingSpeed, drill_speeds
 from gantrywright.disciplines.cutting.holding import held
 from gantrywright.disciplines.cutting.limits import STRONG, in_order, lacks, made
 from gantrywright.disciplines.cutting.power import available
@@ -21,6 +22,7 @@ from gantrywright.results.jobs import Holding, JobAnswer, Limit
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.results.motion import MotionResult
 from gantrywright.theory.cutting import drilling
+from gantrywright.theory.cutting.leaving import thrown_speed
 from gantrywright.theory.screw_strength import END_FIXITY, LOAD_SHARE, euler_load
 
 POINT = np.radians(118.0)
@@ -36,6 +38,9 @@ FEEDS = {
     "soft-plastic": (0.015, 0.05), "foam": (0.03, 0.1), "aluminium": (0.015, 0.04), "brass": (0.015, 0.04), "steel": (0.01, 0.025), "laminate": (0.01, 0.02),
 }  # fmt: skip
 """Feed for a turn over the diameter of a drill that is usual, by group of the material; common practice, no source."""
+
+HOT = frozenset({"aluminium", "brass", "steel"})
+"""Groups in which a corner that goes too fast loses its hardness, so that the speed is a limit; in the others what is usual is none."""
 
 
 def is_drill(job: Job) -> bool:
@@ -62,6 +67,11 @@ def feed_window(job: Job) -> tuple[Metre, Metre] | None:
     """Usual feed of the drill for a turn, least and most; None where nobody says what the material is cut like."""
     window, diameter = FEEDS.get(job.material.group), job.cutter.diameter
     return None if window is None or diameter is None else (window[0] * diameter, window[1] * diameter)
+
+
+def usual_speed(job: Job) -> CuttingSpeed | None:
+    """Usual speed of the drill's corners; None where nobody says what the material is cut like, or what the drill is of."""
+    return drill_speeds().get((job.material.group, job.cutter.material))
 
 
 def missing(job: Job) -> str:
@@ -162,7 +172,7 @@ def answer(machine: Machine, job: Job, motion: MotionResult, fed: ElectricResult
     limits = in_order(
         [
             *_spindle(machine, job, found, fed), *_axis(machine, motion, found), *_strength(machine, job, found), *_hold(job, found, holding),
-            *_feeds(machine, job, found), *_depth(job, found),
+            *_feeds(machine, job, found), *_turns(machine, job, found), *_depth(job, found),
         ]
     )  # fmt: skip
     ledger.note(
@@ -278,6 +288,26 @@ def _feeds(machine: Machine, job: Job, found: Drilled) -> Iterator[Limit]:
     yield made(
         found.removal, "chip-load", "feed for a turn that a drill usually bears", found.feed, high, "m", "feed", figure=f"{job.path}.feed_per_turn",
         note=f"{job.material.group}: {show(typical(low), 'm', machine.show)} to {show(typical(high), 'm', machine.show)} for a turn",
+    )  # fmt: skip
+
+
+def _turns(machine: Machine, job: Job, found: Drilled) -> Iterator[Limit]:
+    """Speed of the corners in metal: with the feed for a turn kept, the removal rate goes with it."""
+    if job.material.group not in HOT:
+        return
+    usual, words = usual_speed(job), "speed that the corners of a drill usually bear"
+    if usual is None:
+        yield lacks(
+            "edge-speed",
+            words,
+            "m/s",
+            "speed",
+            f"{job.path}.cutter.material, of which a usual speed in {job.material.group} is known",
+        )
+        return
+    yield made(
+        found.removal, "edge-speed", words, plain(np.asarray(thrown_speed(diameter=found.diameter, speed=job.speed))), usual.high, "m/s", "speed",
+        note=f"{job.material.group}, drill of {job.cutter.material.replace('-', ' ')}: {show(usual.low, 'm/s', machine.show)} to {show(usual.high, 'm/s', machine.show)}",
     )  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from gantrywright.findings import Change, Verdict, cautioned, ceiling, check, un
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job, Tabs
 from gantrywright.results import Results
-from gantrywright.results.jobs import Holding, JobAnswer
+from gantrywright.results.jobs import Holding, JobAnswer, Limit
 
 LEAST = 1e-9
 """Instead of nothing where something is divided by a hold."""
@@ -42,9 +42,7 @@ def work_does_not_slip(machine: Machine, results: Results) -> Iterator[Verdict]:
     for job, answer in answered(machine, results):
         held, limit = answer.holding, limit_of(answer, "hold-down")
         if held is None or held.slip is None:
-            yield unknown(
-                job.path, missing=f"how the work is held: {job.path}.hold_down" if held is None else held.missing, unit="N"
-            )
+            yield unknown(job.path, missing=_lacking(job, held, limit), unit="N")
             continue
         used = held.push / np.maximum(held.slip, LEAST)
         sized = (
@@ -58,6 +56,16 @@ def work_does_not_slip(machine: Machine, results: Results) -> Iterator[Verdict]:
             remedy=f"{sized}Hold it stronger or at more places, or cut less deep." if sized else "",
             changes=(*better, *mends(machine, job, answer, limit)) if limit is not None else better,
         )  # fmt: skip
+
+
+def _lacking(job: Job, held: Holding | None, limit: Limit | None) -> str:
+    """What must be known first; of a drill the size of the work, which turns about it."""
+    if held is not None:
+        return held.missing
+    if job.hold_down is not None and limit is not None and limit.missing:
+        return limit.missing
+    board = ' for the spoilboard itself kind = "screws", with count and force' if job.cutter.style == "surfacing" else ""
+    return f"how the work is held: {job.path}.hold_down{board and ';' + board}"
 
 
 def _words(job: Job, held: Holding) -> str:
