@@ -56,8 +56,11 @@ def test_every_job_is_told_with_its_limits_from_the_lowest_up(study: Study) -> N
         assert (one["binds"], one["next"]) == tuple(one["limits"][:2])
         assert all(limit["figure"] in study.results.ledger for limit in one["limits"] if limit["ceiling"] != "unknown")
         assert ".." in one["binds"]["ceiling"]  # its band
-        assert {wall["figure"] for wall in one["walls"]} <= {figure.path for figure in study.results.ledger}
-        assert all(".." in wall["text"] for wall in one["walls"])
+        worked = [wall for wall in one["walls"] if wall["figure"]]
+        assert sorted(wall["what"] for wall in worked) == ["bottom", "wall, climb", "wall, conventional"]
+        assert {wall["figure"] for wall in worked} <= {figure.path for figure in study.results.ledger}
+        assert all(".." in wall["text"] for wall in worked)
+        assert [wall["what"] for wall in one["walls"] if not wall["figure"]] == ["wall, swinging", "accuracy"]
     assert {name for caution in told["cautions"] for name in caution["jobs"]} == {one["name"] for one in told["jobs"]}
     assert all(caution["sources"] for caution in told["cautions"])
 

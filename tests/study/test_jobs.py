@@ -18,6 +18,7 @@ from gantrywright.study.jobs import asked, jobs
 from gantrywright.study.opened import opened
 from gantrywright.study.promises import Promise, promises
 from gantrywright.study.study import Study, run, simulated
+from gantrywright.study.wall_words import offs
 
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 
@@ -100,7 +101,7 @@ def test_a_run_that_hangs_on_the_typical_value_says_so(deep: Study) -> None:
 
 def test_a_wall_is_told_by_size_and_side(deep: Study) -> None:
     answer = deep.results.jobs.jobs["fittings"]
-    told = {name: way for name, _, way in job_words.walls(deep, answer)}
+    told = {off.what: off.way for off in offs(deep, answer)}
     for wall in answer.walls:
         side = "cuts into the part" if typical(wall.worst) > 0 else "leaves material standing"
         assert told[f"wall, {wall.way}"].startswith(side)

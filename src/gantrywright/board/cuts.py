@@ -7,7 +7,7 @@ from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.results.jobs import JobAnswer, Limit
 from gantrywright.study import job_words as words
-from gantrywright.study import limit_words
+from gantrywright.study import limit_words, wall_words
 from gantrywright.study.advised import settings_beside
 from gantrywright.study.cautions import FOREWORD, cautions, exported
 from gantrywright.study.study import Study
@@ -54,9 +54,15 @@ def _limit(study: Study, answer: JobAnswer, limit: Limit | None) -> Json | None:
 
 
 def _walls(study: Study, answer: JobAnswer) -> Iterator[Json]:
-    figures = [*(f"job.{answer.job}.wall.{wall.way}" for wall in answer.walls), f"job.{answer.job}.bottom"]
-    for (what, text, way), figure in zip(words.walls(study, answer), figures, strict=False):
-        yield {"what": what, "text": text, "way": way, "figure": figure if figure in study.results.ledger else ""}
+    for off in wall_words.offs(study, answer):
+        yield {
+            "what": off.what,
+            "text": off.text,
+            "way": off.way,
+            "figure": off.figure if off.figure in study.results.ledger else "",
+        }
+    if answer.walls:
+        yield {"what": "accuracy", "text": wall_words.wanted(study), "way": "", "figure": ""}
 
 
 def _figure(study: Study, path: str, unit: str) -> Json | None:

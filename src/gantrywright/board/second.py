@@ -5,7 +5,7 @@ from typing import Any
 from gantrywright.board.looks import plain
 from gantrywright.pictures.cut_second import second_pictures
 from gantrywright.results.jobs import Second
-from gantrywright.study import job_words
+from gantrywright.study import second_words
 from gantrywright.study.study import Study
 
 
@@ -18,7 +18,7 @@ def second_told(study: Study, found: dict[str, Second]) -> dict[str, Any]:
     """
     return {
         name: {
-            "words": job_words.second(study, one),
+            "words": second_words.second(study, one),
             "pictures": [plain(picture) for picture in second_pictures(study, one)],
         }
         for name, one in found.items()

@@ -11,14 +11,14 @@ from rich.table import Table
 
 from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
-from gantrywright.cli.check import exit_code
+from gantrywright.cli.check import FAILS, exit_code
 from gantrywright.cli.columns import number, one_unit, table
 from gantrywright.cli.printing import console
 from gantrywright.cli.screen import RUNS_STYLE
 from gantrywright.intake.document import read_document
 from gantrywright.intake.resolve import again
-from gantrywright.results.jobs import JobAnswer, Limit, Second
-from gantrywright.study import deep_cut, job_words, limit_words
+from gantrywright.results.jobs import JobAnswer, Limit, Runs, Second
+from gantrywright.study import deep_cut, job_words, limit_words, second_words, wall_words
 from gantrywright.study.cautions import FOREWORD, cautions
 from gantrywright.study.cautions import exported as cautions_exported
 from gantrywright.study.jobs import asked, jobs
@@ -38,7 +38,7 @@ TOLD_ELSEWHERE = ("hold-down", "lift", "chatter")
 
 
 def run(given: argparse.Namespace) -> int:
-    """Print every job, or the one that was asked for; the exit code is that of the whole verdict."""
+    """Print every job, or the one that was asked for; the exit code is that of the whole verdict, and 1 where such a job is over a limit."""
     resolve = again(read_document(given.machine))
     machine = resolve({}, ())
     names = asked(machine, given.job)  # a wrong name is told before anything is computed
@@ -51,7 +51,13 @@ def run(given: argparse.Namespace) -> int:
         print(json.dumps(told, indent=1, ensure_ascii=False))
     else:
         _report(study, names, second, deep=given.deep)
-    return exit_code(study)
+    told_over = any(_over(study, name, second.get(name)) for name in names)
+    return FAILS if told_over else exit_code(study)
+
+
+def _over(study: Study, name: str, again: Second | None) -> bool:
+    """Whether a job exceeds a limit at the settings of the file, by the first opinion or the second."""
+    return any(limit.exceeded for limit in study.results.jobs.jobs[name].limits) or second_words.over(study, again)
 
 
 def _working(fraction: float, words: str) -> None:
@@ -67,16 +73,19 @@ def _report(study: Study, names: tuple[str, ...], second: dict[str, Second], *, 
     if words := warning(study):
         out.print(escape(f"{words}\n"))
     for name in names:
-        _job(study, study.results.jobs.jobs[name], out)
+        _job(study, study.results.jobs.jobs[name], second.get(name), out)
         if deep:
             _second(study, second.get(name), out)
     _cautions(study, names, out)
 
 
-def _job(study: Study, answer: JobAnswer, out: Console) -> None:
+def _job(study: Study, answer: JobAnswer, again: Second | None, out: Console) -> None:
     job = job_words.job_of(study, answer)
     out.print(f"[bold]{escape(answer.job)}[/bold]  {escape(job_words.as_written(study, job))}")
-    out.print(f"[{RUNS_STYLE[str(job_words.runs(answer))]}]{escape(job_words.verdict(study, answer))}[/]\n")
+    lower = second_words.lower(study, again)
+    said = job_words.verdict(study, answer) + (f". But {lower}" if lower else "")
+    word = Runs.UNKNOWN if answer.runs is Runs.YES and second_words.over(study, again) else job_words.runs(answer)
+    out.print(f"[{RUNS_STYLE[str(word)]}]{escape(said)}[/]\n")
     if answer.missing:
         return
     out.print(_limits(study, answer, out.width))
@@ -149,11 +158,11 @@ def _notes(answer: JobAnswer, out: Console) -> None:
 
 
 def _walls(study: Study, answer: JobAnswer) -> Table:
-    wanted = study.machine.purpose.accuracy
-    words = f"wanted {show(typical(wanted), 'm', study.machine.show)}" if wanted is not None else "no accuracy is wanted"
-    made = table(f"Deflection and run-out alone, {words}", "", "off by", "which way", words=("off by", "which way"))
-    for name, off, way in job_words.walls(study, answer):
-        made.add_row(name, off, way)
+    made = table(
+        f"Deflection and run-out alone, {wall_words.wanted(study)}", "", "off by", "which way", words=("off by", "which way")
+    )
+    for off in wall_words.offs(study, answer):
+        made.add_row(off.what, off.text, off.way)
     return made
 
 
@@ -179,7 +188,7 @@ def _settings(study: Study, answer: JobAnswer, out: Console) -> None:
 
 
 def _second(study: Study, found: Second | None, out: Console) -> None:
-    _paragraph("Second opinion on chatter", job_words.second(study, found), out)
+    _paragraph("Second opinion on chatter", second_words.second(study, found), out)
 
 
 def _cautions(study: Study, names: tuple[str, ...], out: Console) -> None:

@@ -166,7 +166,8 @@ def _run_stiffen(given: argparse.Namespace) -> int:
 
 def _cut(commands: Commands) -> None:
     made = commands.add_parser(
-        "cut", help="every job: whether it runs, what limits it, how far its walls are off, settings", epilog=EXIT_WORDS,
+        "cut", help="every job: whether it runs, what limits it, how far its walls are off, settings",
+        epilog=f"{EXIT_WORDS}; 1 too where a job that is told is over a limit at the settings of the file",
         description="Prints for each job of the machine file what limits it, what the cut does to walls and bottom, and settings that the machine can hold.",
     )  # fmt: skip
     made.add_argument("machine", type=Path, metavar="MACHINE", help="machine file (TOML)")

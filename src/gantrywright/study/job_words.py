@@ -3,20 +3,19 @@
 import math
 from collections.abc import Iterator
 
-from gantrywright.base.quantities import show, unit_for
+from gantrywright.base.quantities import show
 from gantrywright.base.samples import typical
 from gantrywright.model.purpose import Job
-from gantrywright.results.jobs import Advice, JobAnswer, Lobes, Runs, Second
+from gantrywright.results.jobs import Advice, JobAnswer, Lobes, Runs
 from gantrywright.study.limit_words import used
 from gantrywright.study.study import Study
+from gantrywright.study.wall_words import NOTHING_WANTED
 from gantrywright.study.words import with_band
 from gantrywright.theory.cutting.lobes import HELD, SPEED_DOUBT
 
 LATER = "chatter and settings are worked out with the spread"
 NOTICED = 0.005
 """A setting that differs by less than this share from that of the file is the same."""
-SEEN = 0.5e-6
-"""What a wall is off by less than is nothing, m."""
 
 
 def job_of(study: Study, answer: JobAnswer) -> Job:
@@ -30,7 +29,12 @@ def runs(answer: JobAnswer) -> Runs:
 
 
 def verdict(study: Study, answer: JobAnswer) -> str:
-    """In a sentence whether a job runs, and on which condition."""
+    """In a sentence whether a job runs, and on which condition; where no accuracy is wanted, that walls are held against nothing."""
+    unmeasured = f". Of the wall {NOTHING_WANTED}" if answer.walls and study.machine.purpose.accuracy is None else ""
+    return _verdict(study, answer) + unmeasured
+
+
+def _verdict(study: Study, answer: JobAnswer) -> str:
     over, lacks, said = _over(answer), _lacking(answer), runs(answer)
     if answer.missing or not answer.limits:
         return f"unknown: it takes {answer.missing or 'limits that can be worked out'}"
@@ -135,46 +139,14 @@ def settings_in_short(study: Study, advice: Advice) -> str:
     return f"advised: {passes} {show(float(advice.depth), 'm', system)}, {show(float(advice.speed), 'rad/s', system)}, {show(float(advice.feed), 'm/s', system)}"
 
 
-def walls(study: Study, answer: JobAnswer) -> Iterator[tuple[str, str, str]]:
-    """Each wall and the bottom: which, how far off with its band, and which way."""
-    for wall in answer.walls:
-        worst = typical(wall.worst)
-        words = "cuts into the part that should stay" if worst > 0 else "leaves material standing"
-        yield (
-            f"wall, {wall.way}",
-            _off(study, f"job.{answer.job}.wall.{wall.way}", worst),
-            _other_side(study, worst, typical(wall.most), typical(wall.least), words),
-        )
-    if answer.bottom is not None:
-        low = typical(answer.bottom)
-        yield "bottom", _off(study, f"job.{answer.job}.bottom", low), "cuts too deep" if low > 0 else "cuts too shallow"
-
-
-def _other_side(study: Study, worst: float, most: float, least: float, words: str) -> str:
-    other = least if worst > 0 else most
-    if abs(other) < SEEN or other * worst > 0:
-        return words
-    return f"{words}; elsewhere {show(abs(other), 'm', study.machine.show)} {'standing' if worst > 0 else 'into the part'}"
-
-
-def _off(study: Study, path: str, value: float) -> str:
-    """A size without its sign, its band turned with it; where the band reaches to the other side, that is said."""
-    system = study.machine.show
-    low, high = study.bands.get(path, (None, None))
-    if low is None or high is None:
-        return show(abs(value), "m", system)
-    if value < 0:
-        low, high = -high, -low
-    if low < 0:
-        hint = unit_for(value, "m", system)
-        return f"{show(abs(value), 'm', system, hint=hint)} (up to {show(high, 'm', system, hint=hint)}, or {show(-low, 'm', system, hint=hint)} the other way)"
-    return with_band(abs(value), low, high, "m", system)
-
-
 def held(study: Study, answer: JobAnswer) -> list[str]:
     """How the work is held, and by how much."""
     system, holding = study.machine.show, answer.holding
     if holding is None:
+        job = next((job for job in study.machine.jobs if job.name == answer.job), None)
+        lacking = next((limit.missing for limit in answer.limits if limit.id == "hold-down"), "")
+        if job is not None and job.hold_down is not None and lacking:
+            return [f"not known: it takes {lacking}"]
         return [f"not known: the file does not say how the work is held (job.{answer.job}.hold_down)"]
     if holding.slip is None:
         return [f"not known: it takes {holding.missing}"]
@@ -230,19 +202,4 @@ def _best(study: Study, found: Lobes) -> list[str]:
     limit = show(depth, "m", study.machine.show) if math.isfinite(depth) else "any depth of the flutes"
     return [
         f"best speed of the spindle: {show(typical(found.best), 'rad/s', study.machine.show)}, where it begins at {limit} even if every frequency is {100 * SPEED_DOUBT:.0f} % off"
-    ]
-
-
-def second(study: Study, found: Second | None) -> list[str]:
-    """What the reference method and a run of the cut in time say of the settings of the file."""
-    if found is None:
-        return ["none: there is no first one"]
-    system = study.machine.show
-    here, first = (show(typical(value), "m", system) for value in (found.here, found.first))
-    growth = typical(found.growth)
-    says = "chatters" if growth > 1 else "is steady"
-    return [
-        f"the delay method, feed {found.direction}, {found.way}: it begins at a depth of {here}; the first opinion said {first}",
-        f"at the depth of the file a disturbance is {growth:.3g} times as large from tooth to tooth: the cut {says}",
-        f"a run in time: the tool swings by {show(typical(found.swing), 'm', system)} from peak to peak, and differs by {show(typical(found.unlike), 'm', system)} from tooth to tooth at the end",
     ]

@@ -16,12 +16,21 @@ def used(limit: Limit) -> str:
         return "unknown"
     if idle(limit):
         return "0 %"
-    part = 100 * abs(typical(limit.used))
-    if part > FAR:
+    return share(abs(typical(limit.used)))
+
+
+def share(part: float) -> str:
+    """A part of a limit in per cent, as far as that says anything.
+
+    Example:
+        >>> share(0.74), share(1.002), share(36.0)
+        ('74 %', 'just over 100 %', 'over 10 times')
+    """
+    if 100 * part > FAR:
         return "over 10 times"
-    if 0 < part < 1:
+    if 0 < part < 0.01:
         return "< 1 %"
-    return "just over 100 %" if limit.exceeded and part < 100.5 else f"{part:.0f} %"
+    return "just over 100 %" if 1 < part < 1.005 else f"{100 * part:.0f} %"
 
 
 def sizes(limit: Limit) -> tuple[float | None, float | None]:
@@ -32,7 +41,7 @@ def sizes(limit: Limit) -> tuple[float | None, float | None]:
 def idle(limit: Limit) -> bool:
     """Whether the job uses nothing of a limit that there is: no removal rate would use it up."""
     value, most = sizes(limit)
-    return value == 0 and bool(most)
+    return value == 0 and bool(most) and not limit.least
 
 
 def _felt(value: Real | None, unit: str) -> float | None:

@@ -10,6 +10,7 @@ from gantrywright.findings import Status
 from gantrywright.results.jobs import JobAnswer, Runs, Wall
 from gantrywright.study.job_words import binds, following, job_of, runs, settings_in_short, verdict
 from gantrywright.study.study import Study
+from gantrywright.study.wall_words import NOTHING_WANTED
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,12 +166,13 @@ def _wall(study: Study, answer: JobAnswer, path: str) -> Promise:
             binds=answer.missing or "give of the machine at the tool, and the cutter's material",
         )
     low, high = study.bands.get(figure, (None, None))
-    return Promise(path, "wall error", abs(_plain(worst.worst) or 0.0), "m", low, high, wanted, "", "", figure, _way(worst))
+    return Promise(path, "wall error", abs(_plain(worst.worst) or 0.0), "m", low, high, wanted, "", "", figure, _way(study, worst))
 
 
-def _way(worst: Wall) -> str:
+def _way(study: Study, worst: Wall) -> str:
     off = typical(worst.worst)
-    return f"{worst.way}, {'cuts into the part' if off > 0 else 'leaves material standing'}; as in the file"
+    held = f"; {NOTHING_WANTED}" if study.machine.purpose.accuracy is None else ""
+    return f"{worst.way}, {'cuts into the part' if off > 0 else 'leaves material standing'}; as in the file{held}"
 
 
 def _cost(study: Study) -> Promise:
