@@ -284,7 +284,8 @@ def test_the_verdict_does_not_jump_while_the_spread_of_a_change_is_worked_out(pa
     desk.settled(desk.sheet.rev, typical)
     assert desk.sheet.study is not None
     assert not desk.sheet.study.settled
-    assert counts() == {**settled, "ok": settled["ok"] - (len(spread.findings) - len(typical.findings))}
+    assert len(typical.findings) < len(spread.findings)
+    assert counts() == settled
     assert desk.sheet.sure is not None
     desk.settled(desk.sheet.rev, spread)
     assert counts() == settled

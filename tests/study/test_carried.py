@@ -1,5 +1,6 @@
 """What a change is told to have broken before its spread is known: only what typical values judge otherwise than before it."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,7 @@ from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.resolve import again, resolve
 from gantrywright.study.carried import carried_over
 from gantrywright.study.glance import glance
-from gantrywright.study.study import Study, run, settle
+from gantrywright.study.study import Study, run, settle, simulated
 
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
 DOCUMENT = read_document(DEMO / "first-idea.toml")
@@ -32,9 +33,30 @@ def test_a_change_that_breaks_nothing_is_told_to_break_nothing() -> None:
     assert counts(quick) != counts(BEFORE)  # typical values alone would tell of things that the change never broke
     assert counts(told) == counts(BEFORE)
     whole = carried_over(TYPICAL, BEFORE)
-    with_simulation = {f.id for f in BEFORE.findings} - {f.id for f in TYPICAL.findings}
-    before = {(f.id, f.subject): f.status for f in BEFORE.findings if f.id not in with_simulation}
-    assert {(f.id, f.subject): f.status for f in whole.findings} == before
+    assert {(f.id, f.subject): f.status for f in whole.findings} == {(f.id, f.subject): f.status for f in BEFORE.findings}
+
+
+def test_what_speaks_of_the_simulation_stands_until_there_is_one() -> None:
+    later = [f for f in BEFORE.findings if f.check.simulated]
+    assert Status.FAIL in {f.status for f in later}
+    assert not [f for f in TYPICAL.findings if f.check.simulated]
+    told = carried_over(TYPICAL, BEFORE)
+    assert [f for f in told.findings if f.check.simulated] == later
+    assert {f.id for f in later} <= set(told.pending)
+    assert list(told.findings) == sorted(told.findings, key=lambda f: (f.id, f.subject))
+    deep = simulated(TYPICAL)
+    silent = replace(deep, findings=tuple(f for f in deep.findings if not f.check.simulated))
+    assert not [f for f in carried_over(silent, BEFORE).findings if f.check.simulated]
+
+
+def test_a_job_that_is_gone_takes_its_findings_with_it() -> None:
+    gone = "job.fittings"
+    machine = replace(TYPICAL.machine, jobs=tuple(job for job in TYPICAL.machine.jobs if job.path != gone))
+    assert [f for f in BEFORE.findings if f.check.simulated and f.subject == gone]
+    for study in (run(machine), glance(machine, BEFORE)):
+        told = carried_over(study, BEFORE)
+        assert not [f for f in told.findings if f.check.simulated and f.subject.startswith(gone)]
+        assert [f for f in told.findings if f.check.simulated and f.subject == "job.frames"]
 
 
 def test_what_typical_values_judge_otherwise_is_told_at_once() -> None:

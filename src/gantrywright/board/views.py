@@ -136,9 +136,10 @@ def opened(study: Study, found: Finding) -> Json:
         }
         for change in found.verdict.changes
     ]  # fmt: skip
+    figure = data["figure"] if data["figure"] in study.results.ledger else ""  # one of before the change may not be worked out yet
     return {
         **finding(study, found), "why": data["why"], "source": data["source"], "note": data["note"], "remedy": data["remedy"],
-        "remedies": remedies, "figure": data["figure"], "place": data["place"], "missing": data["missing"], "settle": data["settle"],
+        "remedies": remedies, "figure": figure, "place": data["place"], "missing": data["missing"], "settle": data["settle"],
         "probability": data["probability"],
     }  # fmt: skip
 

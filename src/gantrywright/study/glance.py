@@ -6,6 +6,7 @@ from gantrywright.findings import Finding
 from gantrywright.model.machine import Machine
 from gantrywright.study.analyses import glanced
 from gantrywright.study.checking import all_checks, judged
+from gantrywright.study.held_over import held_over
 from gantrywright.study.study import Study
 
 LATER = ("GDE", "STR")
@@ -25,7 +26,8 @@ def glance(machine: Machine, earlier: Study) -> Study:
     at_once = [check for check in all_checks() if not check.id.startswith(LATER)]
     fresh = [replace(f, place=machine.place_of(f.subject)) for check in at_once for f in judged(check, machine, results)]
     known = {finding.id for finding in fresh}
-    held = [f for f in earlier.findings if f.id.startswith(LATER) or (f.id not in known and f.check.simulated)]
+    later = (f for f in earlier.findings if f.id.startswith(LATER) or (f.id not in known and f.check.simulated))
+    held = tuple(held_over(later, machine))
     ordered: tuple[Finding, ...] = tuple(sorted((*fresh, *held), key=lambda f: (f.id, f.subject)))
     pending = tuple(dict.fromkeys(finding.id for finding in held))
     return Study(machine, results, ordered, earlier.bands, False, earlier.samples, earlier.unknowns, earlier.lessons, pending)
