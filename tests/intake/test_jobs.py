@@ -8,9 +8,11 @@ from helper_reading import example, read_whole, told, with_changes
 
 from gantrywright.base.spread import Origin, Spread
 from gantrywright.base.units import Real
+from gantrywright.catalog.holding import holding, table_friction
 from gantrywright.intake import jobs
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.edge_wear import edge_factors
+from gantrywright.intake.grammar.holding import HOLD
 from gantrywright.intake.grammar.purpose import JOB
 from gantrywright.intake.resolve import resolve
 
@@ -136,6 +138,42 @@ def test_everything_that_is_said_of_the_hold_down_is_kept(tmp_path: Path) -> Non
     assert tape.tabs is not None
     assert (tape.strength, tape.tabs.count, tape.tabs.width, tape.tabs.thickness) == pytest.approx((40e3, 4, 6e-3, 1.5e-3))
     assert tape.pressure is None
+
+
+@pytest.mark.parametrize(
+    ("words", "noted"),
+    [
+        (HELD["clamps"][0], {"friction", "nut_factor"}),
+        (f"{HELD['clamps'][0]}, friction = 0.3, nut_factor = 0.15", set()),
+        ('kind = "clamps", count = 4, force = "500 N"', {"friction"}),
+        (HELD["screws"][0], {"friction"}),
+        (HELD["pump"][0], {"friction"}),
+        (HELD["tape"][0], set()),
+        ('kind = "tape", area = "0.01 m2"', {"strength"}),
+    ],
+)
+def test_what_a_hold_counts_on_is_estimated_where_the_file_is_silent(tmp_path: Path, words: str, noted: set[str]) -> None:
+    path, _ = with_changes(tmp_path, "salvaged", ('kind = "vacuum", area = "0.30 m2", pressure = "18 kPa"', words))
+    machine = resolve(read_document(path))
+    hold, before = machine.jobs[0].hold_down, f"{machine.jobs[0].path}.hold_down."
+    assert hold is not None
+    found = {key.removeprefix(before): spread for key, spread in machine.spreads.items() if key.startswith(before)}
+    usual = {"friction": table_friction(machine.jobs[0].material.group)}
+    usual |= {"strength": holding()["tape-shear"], "nut_factor": holding()["nut-factor"]}
+    estimated = found.keys() & usual.keys()
+    assert estimated == noted
+    for key in noted:
+        assert found[key] == usual[key].spread
+        assert getattr(hold, key) == usual[key].value
+        assert machine.origins[before + key].source == usual[key].source
+        sampled = resolve(read_document(path), samples={before + key: np.array([1.0, 2.0])}).jobs[0].hold_down
+        assert list(getattr(sampled, key)) == [1.0, 2.0]
+
+
+def test_the_keys_of_the_hold_tell_the_bands_of_the_tables() -> None:
+    assert table_friction("plywood").text in HOLD.key_map["friction"].otherwise
+    assert HOLD.key_map["nut_factor"].otherwise == holding()["nut-factor"].text
+    assert HOLD.key_map["strength"].otherwise == holding()["tape-shear"].text
 
 
 def test_an_unknown_thread_is_told(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from gantrywright.base.spread import Spread
 from gantrywright.base.units import Metre, Real
 from gantrywright.catalog import kinds
 from gantrywright.catalog.tables import record_of
+from gantrywright.intake import usual_hold
 from gantrywright.intake.edge_wear import edge_factors
 from gantrywright.intake.reading import Reading
 from gantrywright.intake.records import Estimate, typical_of
@@ -68,7 +69,7 @@ def _job(name: str, branch: Branch, reading: Reading, rest: Real, estimate: Esti
         passes=branch["passes"],
         way=_either(branch, "way", "both"),
         share=branch.get("share", rest),
-        hold_down=hold_down(branch.sub("hold_down"), reading),
+        hold_down=hold_down(branch.sub("hold_down"), reading, material.group, estimate),
         note=branch.get("note", ""),
         work=workpiece(branch.sub("work")),
         grain=_either(branch, "grain", "all"),
@@ -117,8 +118,15 @@ def workpiece(branch: Branch | None) -> Workpiece | None:
     return Workpiece(branch["size"], branch["at"])
 
 
-def hold_down(branch: Branch | None, reading: Reading) -> HoldDown | None:
-    """How the work is held; None where the file does not say."""
+def hold_down(branch: Branch | None, reading: Reading, group: str, estimate: Estimate = typical_of) -> HoldDown | None:
+    """How the work is held; None where the file does not say.
+
+    Args:
+        branch: Of the hold.
+        reading: The machine file.
+        group: Of the material of the work.
+        estimate: Takes note of what the file does not say of it.
+    """
     words = _words(branch, "kind") if branch is not None else ()
     if branch is None or not words:
         return None
@@ -130,16 +138,17 @@ def hold_down(branch: Branch | None, reading: Reading) -> HoldDown | None:
         pressure=branch.get("pressure") if words[0] == "vacuum" else None,
         count=branch.get("count"),
         force=branch.get("force"),
-        friction=branch.get("friction"),
+        friction=usual_hold.friction(branch, words[0], group, estimate),
         torque=branch.get("torque"),
         thread=_thread(branch, reading),
+        nut_factor=usual_hold.nut_factor(branch, words[0], estimate),
         screw_diameter=branch.get("screw_diameter"),
         screw_depth=branch.get("screw_depth"),
         pump_pressure=branch.get("pump_pressure"),
         pump_flow=branch.get("pump_flow"),
         board=branch.get("board", under.get("thickness") if under is not None else None),
         leak=branch.get("leak"),
-        strength=branch.get("strength"),
+        strength=usual_hold.strength(branch, words[0], estimate),
         safety=branch["safety"],
         tabs=Tabs(tabs["count"], tabs.get("width"), tabs.get("thickness")) if tabs is not None else None,
     )

@@ -59,6 +59,8 @@ class HoldDown:
     torque: NewtonMetre | None = None
     """Of each clamp's screw."""
     thread: kinds.Thread | None = None
+    nut_factor: Number | None = None
+    """Torque over force and diameter of each clamp's screw."""
     screw_diameter: Metre | None = None
     """Of each wood screw."""
     screw_depth: Metre | None = None

@@ -8,6 +8,8 @@ import numpy as np
 import pytest
 
 from gantrywright.base.samples import typical
+from gantrywright.catalog.holding import table_friction
+from gantrywright.catalog.kinds import Thread
 from gantrywright.disciplines.cutting.holding import held
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.resolve import resolve
@@ -15,6 +17,7 @@ from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import Job, Workpiece
 from gantrywright.results.jobs import Holding, Runs
 from gantrywright.study.study import run, simulated
+from gantrywright.theory.statistics import draw
 
 DEMO = Path(__file__).parents[3] / "src" / "gantrywright" / "data" / "demo"
 
@@ -41,6 +44,7 @@ def kept(kind: str, **keys: Any) -> Job:
     hold = frames().hold_down
     assert hold is not None
     blank = {"count": None, "force": None, "screw_diameter": None, "screw_depth": None, "pressure": None, "board": None}
+    blank |= {"strength": 40e3 if kind == "tape" else None}
     return replace(
         frames(), hold_down=replace(hold, kind=kind, **{**blank, **keys}), work=Workpiece((0.2, 0.1, 0.02), (0.0, 0.0, 0.0))
     )
@@ -160,6 +164,52 @@ def test_samples_give_what_each_gives_alone(job: Job) -> None:
     together = np.broadcast_to(answered(job, pushes, lifts).slip, 3)
     for k in range(3):
         assert together[k] == pytest.approx(typical(answered(job, pushes[k], lifts[k]).slip), rel=1e-9)
+
+
+def test_the_hold_follows_the_band_of_the_friction_under_it() -> None:
+    """Clamps of told force press with no doubt, so that slip goes as friction alone: its 5 % and 95 % as those of the table."""
+    band = table_friction("aluminium").spread
+    assert band is not None
+    path = "job.fittings.hold_down.friction"
+    assert BUILT.spreads[path] == band
+    sampled = resolve(read_document(DEMO / "as-built.toml"), samples=draw({path: band}, 512))
+    typically = typical(answered(BUILT.jobs[1], push=1.0).slip)
+    slip = answered(sampled.jobs[1], push=1.0, machine=sampled).slip
+    assert np.quantile(slip, (0.05, 0.95)) == pytest.approx(
+        [typically * band.low / band.typical, typically * band.high / band.typical], rel=0.02
+    )
+
+
+def test_the_hold_of_tape_and_of_turned_clamps_follows_what_is_usual_for_them() -> None:
+    strengths, factors = np.array([30e3, 40e3, 50e3]), np.array([0.12, 0.2, 0.25])
+    taped = answered(replace(kept("tape", area=0.01, strength=strengths), work=None), push=20.0)
+    assert taped.slip / taped.slip[1] == pytest.approx(strengths / 40e3)
+    assert taped.lift / taped.lift[1] == pytest.approx(strengths / 40e3)
+    keys = {"force": None, "torque": "5 N m", "thread": "M8"}
+    turned = resolved(*((f"job.fittings.hold_down.{key}", value) for key, value in keys.items()))
+    hold = turned.jobs[1].hold_down
+    assert hold is not None
+    each = answered(replace(turned.jobs[1], hold_down=replace(hold, nut_factor=factors)), push=1.0).lift
+    assert each == pytest.approx(4 * 5.0 / (factors * 8e-3) / 2)
+    assert typical(answered(turned.jobs[1], push=1.0).lift) == pytest.approx(each[1])
+
+
+@pytest.mark.parametrize(
+    ("kind", "keys", "lacking"),
+    [
+        ("clamps", {"count": 4, "force": 500.0, "friction": None}, "friction"),
+        ("tape", {"area": 0.01, "strength": None}, "strength"),
+        (
+            "clamps",
+            {"count": 4, "torque": 5.0, "thread": Thread(id="M8", source="iso-724", diameter=8e-3), "nut_factor": None},
+            "nut_factor",
+        ),
+    ],
+)
+def test_a_hold_of_unknown_friction_strength_or_nut_factor_is_unknown(kind: str, keys: dict[str, Any], lacking: str) -> None:
+    found = answered(kept(kind, **keys))
+    assert found.slip is None
+    assert f"job.frames.hold_down.{lacking}" in found.missing
 
 
 @pytest.mark.parametrize("job", [frames(), kept("tape", area=0.01), kept("vacuum", area=0.02, pressure=16e3)])

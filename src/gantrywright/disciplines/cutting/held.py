@@ -8,7 +8,7 @@ import numpy as np
 from gantrywright.base.quantities.showing import show
 from gantrywright.base.samples import typical
 from gantrywright.base.units import Metre, Newton, Number, Pascal, Real, SquareMetre
-from gantrywright.disciplines.cutting.holding_data import holding as usual
+from gantrywright.catalog.holding import holding as usual
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import HoldDown, Job
 from gantrywright.results.ledger import Named
@@ -154,11 +154,13 @@ def _clamps(machine: Machine, job: Job, hold: HoldDown) -> Pressed:
     path, count, force = f"{job.path}.hold_down", hold.count, hold.force
     inputs = {}
     if force is None and hold.torque is not None and hold.thread is not None and hold.thread.diameter is not None:
+        if hold.nut_factor is None:
+            return lacks("clamps", f"{path}.nut_factor, or {path}.force")
         inputs = {
             "torque": Named(f"{path}.torque", hold.torque, "N m"), "diameter": Named(f"{path}.thread", hold.thread.diameter, "m", "of the clamp's screw"),
-            "nut_factor": stated("nut-factor", ""),
+            "nut_factor": Named(f"{path}.nut_factor", hold.nut_factor),
         }  # fmt: skip
-        force = screw_clamp_force(torque=hold.torque, diameter=hold.thread.diameter, nut_factor=usual()["nut-factor"].value)
+        force = screw_clamp_force(torque=hold.torque, diameter=hold.thread.diameter, nut_factor=hold.nut_factor)
     elif force is not None:
         inputs = {"force": Named(f"{path}.force", force, "N", "of each clamp")}
     if force is None:
@@ -241,7 +243,9 @@ def _tape(machine: Machine, job: Job, hold: HoldDown) -> Pressed:
     path = f"{job.path}.hold_down"
     if hold.area is None:
         return lacks("tape", f"{path}.area")
-    shear = usual()["tape-shear"].value if hold.strength is None else hold.strength
+    if hold.strength is None:
+        return lacks("tape", f"{path}.strength")
+    shear = hold.strength
     pull = shear * usual()["tape-tension"].value / usual()["tape-shear"].value
     return Pressed(
         None,
@@ -251,7 +255,7 @@ def _tape(machine: Machine, job: Job, hold: HoldDown) -> Pressed:
         pulled=pull,
         inputs={
             "area": Named(f"{path}.area", hold.area, "m2"),
-            "shear_strength": stated("tape-shear", "Pa") if hold.strength is None else Named(f"{path}.strength", shear, "Pa"),
+            "shear_strength": Named(f"{path}.strength", shear, "Pa"),
             "tensile_strength": Named("", pull, "Pa", f"in the proportion of {stated('tape-tension', 'Pa').note}"),
             "sheared": Named("", tape_force(strength=shear, area=hold.area), "N", "what the tape holds against a push alone"),
         },

@@ -8,7 +8,6 @@ from gantrywright.base.samples import plain
 from gantrywright.base.units import Newton, Number, SquareMetre
 from gantrywright.disciplines.cutting.cut import Cut, Load
 from gantrywright.disciplines.cutting.held import WAYS, Pressed
-from gantrywright.disciplines.cutting.holding_data import table_friction
 from gantrywright.disciplines.cutting.limits import along_spindle, in_plane
 from gantrywright.model.machine import Machine
 from gantrywright.model.purpose import HoldDown, Job
@@ -39,8 +38,11 @@ def held(machine: Machine, job: Job, push: Newton, lift: Newton) -> Holding | No
     if hold is None:
         return None
     pressed = WAYS[hold.kind](machine, job, hold)
-    if pressed.missing:
-        return Holding(None, None, push, lift, pressed.missing, pressed.words)
+    missing = pressed.missing
+    if pressed.sheared is None and hold.friction is None:
+        missing = missing or f"{job.path}.hold_down.friction"
+    if missing:
+        return Holding(None, None, push, lift, missing, pressed.words)
     inputs: dict[str, Any] = {
         **pressed.inputs,
         "safety": Named(f"{job.path}.hold_down.safety", hold.safety),
@@ -70,11 +72,11 @@ def _stuck(job: Job, hold: HoldDown, pressed: Pressed, push: Newton, lift: Newto
 
 def _pressed(job: Job, hold: HoldDown, pressed: Pressed, push: Newton, lift: Newton, inputs: dict[str, Any]) -> Holding:
     assert pressed.force is not None
-    row, path = table_friction(job.material.group), f"{job.path}.hold_down.friction"
-    friction = row.value if hold.friction is None else hold.friction
+    assert hold.friction is not None
+    friction = hold.friction
     inputs |= {
         "pressing": Named("", pressed.force, "N", pressed.words),
-        "friction": Named("", friction, "", f"{row.title}, {row.text}; {row.source}") if hold.friction is None else Named(path, friction),
+        "friction": Named(f"{job.path}.hold_down.friction", friction),
     }  # fmt: skip
     slip = slip_push(pressing=pressed.force, friction=friction, lift=lift, share=pressed.share, safety=hold.safety)
     slip = slip + pressed.sideways * pressed.share / hold.safety

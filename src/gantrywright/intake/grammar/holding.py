@@ -28,9 +28,22 @@ HOLD = Table(
             otherwise="of a clamp from torque and thread; of a wood screw from its size",
             positive=True,
         ),
-        Key("friction", "number", "Friction coefficient between work and table", otherwise="by the two materials"),
+        Key(
+            "friction",
+            "number",
+            "Friction coefficient between work and table",
+            otherwise="by the material: wood and board 0.2 (0.1..0.35)",
+            positive=True,
+        ),
         Key("torque", "torque", "Tightening torque of each clamp's screw", positive=True),
         Key("thread", "text", "Thread of each clamp's screw, such as M8"),
+        Key(
+            "nut_factor",
+            "number",
+            "Torque over force and diameter of each clamp's screw",
+            otherwise="0.2 (0.12..0.25)",
+            positive=True,
+        ),
         Key("screw_diameter", "length", "Diameter of each wood screw over its thread", positive=True),
         Key("screw_depth", "length", "Depth of its thread in the spoilboard", positive=True),
         Key("pump_pressure", "pressure", "Vacuum that the pump reaches with its inlet closed", positive=True),
@@ -43,9 +56,7 @@ HOLD = Table(
             positive=True,
         ),
         Key("leak", "area", "Open area where air leaks in: kerfs, edges, uncovered board"),
-        Key(
-            "strength", "pressure", "Shear strength of the tape as it is used", otherwise="by the kind of hold-down", positive=True
-        ),
+        Key("strength", "pressure", "Shear strength of the tape as it is used", otherwise="40 kPa (30..50)", positive=True),
         Key(
             "safety",
             "number",

@@ -1,8 +1,8 @@
 import pytest
 
 from gantrywright.base.sources import PLAIN, sources
+from gantrywright.catalog.holding import holding, tab_thickness, table_friction
 from gantrywright.disciplines.cutting.chip_load import chip_loads
-from gantrywright.disciplines.cutting.holding_data import holding, tab_thickness, table_friction
 from gantrywright.theory.cutting import fasteners, screw_shear, vacuum
 
 TABLES = ("board", "metal", "rubber")
