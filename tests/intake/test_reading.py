@@ -6,9 +6,12 @@ import numpy as np
 import pytest
 from helper_reading import EXAMPLES, MACHINES, MADE, example, read_whole, told, with_changes
 
+from gantrywright.base.errors import FileProblems
 from gantrywright.base.values import PhaseCurrent
+from gantrywright.catalog.tables import Catalog
 from gantrywright.intake.document import read_document, revise
 from gantrywright.intake.reading import Reading
+from gantrywright.intake.resolve import resolve
 from gantrywright.intake.values import Computed
 from gantrywright.model.bodies import Link
 
@@ -239,6 +242,35 @@ def test_own_row_like_another(tmp_path: Path) -> None:
     assert motor["inductance"] == pytest.approx(9e-3)
     assert motor["holding"] == reading.catalog.find("motor", "stepper-23-76").cells["holding"].value
     assert reading.catalog.find("motor", "my-stepper").cells["inductance"].value == pytest.approx(9e-3)
+
+
+@pytest.mark.parametrize("kind", ["", 'kind = "material"\n'])
+def test_own_row_that_adds_columns_begins_as_the_row_of_its_name(tmp_path: Path, kind: str) -> None:
+    more = f'[part.xps-foam]\n{kind}shear_strength = "0.31 MPa"\n[spindle]'
+    path, _ = with_changes(tmp_path, "long_bed", ("[spindle]", more))
+    reading = read_whole(path)
+    assert told(reading.problems) == ""
+    found = reading.material("xps-foam", "job.foam-core.material")
+    packaged = Catalog().find("material", "xps-foam").cells
+    assert found is not None
+    assert found.shear_strength == pytest.approx(0.31e6)
+    assert (found.density, found.group, found.shear_force) == (packaged["density"].value, "foam", packaged["shear_force"].value)
+
+
+def test_own_row_of_a_new_name_says_what_it_lacks_and_where(tmp_path: Path) -> None:
+    row = 'shear_strength = "0.31 MPa"\n'
+    for words, lacking in (
+        (f'kind = "material"\n{row}', "lacks density"),
+        (row, "lacks kind, or like: no row of the parts tables is named 'mine'"),
+    ):
+        text = ('material = "xps-foam"', 'material = "mine"')
+        path, written = with_changes(tmp_path, "long_bed", ("[spindle]", f"[part.mine]\n{words}[spindle]"), text)
+        with pytest.raises(FileProblems) as caught:
+            resolve(read_document(path))
+        problems = [problem for problem in caught.value.problems if problem.path == "part.mine"]
+        assert len(caught.value.problems) == len(problems) == 1
+        assert lacking in problems[0].message
+        assert problems[0].line == written[: written.index("[part.mine]")].count("\n") + 1
 
 
 def test_users_table_beside_the_machine_wins(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""``[part.NAME]``: rows of the parts tables for one machine."""
+"""``[part.NAME]``: rows of the parts tables for one machine. One named as a row of the tables begins as that row."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -44,22 +44,19 @@ def _own_part(
         _own_part(like, written[like], written, typist, rows, (*ring, name))
         if rows.has_own(name):
             return
-    kind = raw.get("kind", rows.kind_of(like) if isinstance(like, str) else None)
     if isinstance(like, str) and rows.kind_of(like) is None:
         typist.problem(f"{path}.like", f"no part '{like}' in the parts tables{nearest_sentence(like, rows.names())}")
         rows.add_own("", name, {})
         return
+    named = () if isinstance(like, str) else rows.catalog.kinds_of(name)
+    kind = raw.get("kind", rows.kind_of(like) if isinstance(like, str) else named[0] if len(named) == 1 else None)
     if kind not in KINDS:
-        found = (
-            f"{kind!r} is no kind of part{nearest_sentence(str(kind), KINDS)}; known are {', '.join(KINDS)}"
-            if kind
-            else "lacks kind, or like"
-        )
-        typist.problem(f"{path}.kind" if kind else path, found)
+        typist.problem(f"{path}.kind" if kind else path, _no_kind(kind, name, named))
         rows.add_own("", name, {})
         return
     node = typist.table(row_table(kind), raw, path, "row")
-    base = rows.row(kind, like if isinstance(like, str) else "") or {}
+    begins = like if isinstance(like, str) else name if kind in named else ""
+    base = rows.row(kind, begins) or {}
     own = {
         key: Entry(leaf.value, leaf.origin, leaf.spread)
         for key, leaf in node.items()
@@ -69,5 +66,14 @@ def _own_part(
     entries = {**base, **own}
     lacks = [key for key in rows.required(kind) if key not in entries and key not in node]
     if lacks:
-        typist.problem(path, f"lacks {', '.join(lacks)}")
-    rows.add_own(kind, name, entries, typist.line(path))
+        typist.problem(path, f"lacks {', '.join(lacks)}: it is a {kind} of its own; with like it begins as another row")
+    whole = all(key in entries for key in rows.required(kind))
+    rows.add_own(kind if whole else "", name, entries if whole else {}, typist.line(path))
+
+
+def _no_kind(kind: Any, name: str, named: tuple[str, ...]) -> str:
+    if kind:
+        return f"{kind!r} is no kind of part{nearest_sentence(str(kind), KINDS)}; known are {', '.join(KINDS)}"
+    if named:
+        return f"lacks kind: '{name}' in the parts tables is a {' and a '.join(named)}"
+    return f"lacks kind, or like: no row of the parts tables is named '{name}'"
