@@ -183,7 +183,7 @@ interface Box {
   bottom: number;
 }
 
-/** Rings at the marks, each with its words where they cover nothing else, and the name of each line at its end. */
+/** Rings at the marks, each with its words where they cover nothing else, and the name of each line at its end where that covers no line: the legend has it too. */
 function words(u: uPlot, picture: Picture): void {
   const ratio = devicePixelRatio || 1;
   const { ctx, bbox } = u;
@@ -208,14 +208,14 @@ function words(u: uPlot, picture: Picture): void {
   for (const m of picture.marks) write(ctx, m.text, u.valToPos(m.x, "x", true), u.valToPos(m.y, "y", true), INK, room, taken, lines, ratio);
   picture.series.forEach((s, number) => {
     const end = s.points.findLast((p): p is [number, number] => p[1] !== null);
-    if (end && picture.series.length > 1) write(ctx, s.name, u.valToPos(end[0], "x", true), u.valToPos(end[1], "y", true), styleOf(s, number).color, room, taken, lines, ratio);
+    if (end && picture.series.length > 1) write(ctx, s.name, u.valToPos(end[0], "x", true), u.valToPos(end[1], "y", true), styleOf(s, number).color, room, taken, lines, ratio, 0);
   });
   ctx.restore();
 }
 
-function write(ctx: CanvasRenderingContext2D, text: string, x: number, y: number, color: string, room: Box, taken: Box[], lines: readonly Place[], ratio: number): void {
+function write(ctx: CanvasRenderingContext2D, text: string, x: number, y: number, color: string, room: Box, taken: Box[], lines: readonly Place[], ratio: number, most = Infinity): void {
   const wide = ctx.measureText(text).width;
-  const place = freePlace(x, y, wide, 14 * ratio, 8 * ratio, room, taken, lines);
+  const place = freePlace(x, y, wide, 14 * ratio, 8 * ratio, room, taken, lines, most);
   if (!place) return; // said in words beside the chart; two words over each other say nothing
   taken.push({ ...place, left: place.left - 4 * ratio, right: place.right + 4 * ratio });
   leader(ctx, x, y, place, ratio);
@@ -259,13 +259,16 @@ function drawnPoints(u: uPlot): Place[] {
   return places;
 }
 
+/** How much worse it is to cover one place of a line than to stand one step farther off. */
+const OVER_A_LINE = 6;
+
 export type Place = readonly [x: number, y: number];
 
 /**
  * Where words of a size can stand near a point: within the room, over no other words, and over as little of the lines as can
- * be. Null where nowhere.
+ * be, farther off rather than over one; `most` places of them at the most. Null where nowhere.
  */
-export function freePlace(x: number, y: number, wide: number, high: number, gap: number, room: Box, taken: readonly Box[], lines: readonly Place[] = []): Box | null {
+export function freePlace(x: number, y: number, wide: number, high: number, gap: number, room: Box, taken: readonly Box[], lines: readonly Place[] = [], most = Infinity): Box | null {
   let best: Box | null = null;
   let least = Infinity;
   for (const far of [1, 2, 3.5, 5]) {
@@ -275,8 +278,9 @@ export function freePlace(x: number, y: number, wide: number, high: number, gap:
       const box = { left, right: left + wide, top, bottom: top + high };
       const inside = box.left >= room.left && box.right <= room.right && box.top >= room.top && box.bottom <= room.bottom;
       if (!inside || taken.some((t) => t.left < box.right && t.right > box.left && t.top < box.bottom && t.bottom > box.top)) continue;
-      const covered = lines.filter(([px, py]) => px > box.left && px < box.right && py > box.top && py < box.bottom).length + 2 * far;
-      if (covered < least) [best, least] = [box, covered];
+      const covers = lines.filter(([px, py]) => px > box.left && px < box.right && py > box.top && py < box.bottom).length;
+      const cost = OVER_A_LINE * covers + far;
+      if (covers <= most && cost < least) [best, least] = [box, cost];
     }
   }
   return best;

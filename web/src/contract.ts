@@ -44,6 +44,8 @@ export interface Promised {
   /** The number with its unit; "unknown" where there is none. */
   text: string;
   band: string;
+  /** Whose number it is, and another that it replaces; "" for nothing. */
+  beside?: string;
   wanted: string;
   /** The number is as good as what is wanted; null where that cannot be said. */
   reached?: boolean | null;
@@ -95,6 +97,8 @@ export interface Settled {
   rev: number | null;
   state: "pending" | "done" | "failed";
   words: string;
+  /** How many samples the bands are made of; 0 where there are none yet. */
+  samples?: number;
   /** Moves with each answer that arrives, the remedies after the spread too. */
   parcels?: number;
   /** "pending" while remedies of these answers are still being tried, "done" once the last ones have come. */

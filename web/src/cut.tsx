@@ -1,12 +1,13 @@
 /** The stage of the cut: for each job whether it runs, what binds, which settings the machine can hold, how true the wall comes. */
 import { Fragment } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 import { edit } from "./api";
 import { STATE } from "./color";
 import type { Caution, CutJob, CutLimit, Cuts, Status } from "./contract";
 import { useFetched } from "./fetched";
 import { FigureLink, Waiting } from "./marks";
 import { attempt } from "./said";
-import { answers, job, narrowShows, openField, state, wantedJob } from "./state";
+import { answers, job, narrowShows, openField, state, wantedCard, wantedJob } from "./state";
 import "./cut.css";
 
 /** A verdict is a status like that of a finding; its own word stands beside the sign. */
@@ -31,8 +32,15 @@ export function Cut() {
 function JobPanel({ told, waits }: { told: CutJob; waits: boolean }) {
   const status = STATUS[told.runs];
   const id = `cut-${told.name}`;
+  const card = useRef<HTMLElement>(null);
+  const wanted = wantedCard.value === told.name;
+  useEffect(() => {
+    if (!wanted) return;
+    wantedCard.value = "";
+    card.current?.scrollIntoView({ block: "start" });
+  }, [wanted]);
   return (
-    <section class={`cut finding finding-${status}`} aria-labelledby={id}>
+    <section class={`cut finding finding-${status}`} aria-labelledby={id} ref={card}>
       <h3 id={id}>
         <span class="cut-name">{told.name}</span>
         <span class={`mark mark-${status}`}>

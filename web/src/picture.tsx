@@ -10,7 +10,7 @@ import { scaleOf } from "./map";
 import { Waiting } from "./marks";
 import { isEmpty, maps, tableOf } from "./plotting";
 import { SecondOpinion } from "./second";
-import { answers, job, jobs, state, wantedJob } from "./state";
+import { answers, job, jobs, state, wantedCard, wantedJob } from "./state";
 import "./picture.css";
 
 export function Pictures({ stage }: { stage: string }) {
@@ -33,7 +33,7 @@ function JobChoice() {
   return (
     <div class="buttons picture-jobs" role="group" aria-label="Job whose pictures are drawn">
       {jobs.value.map((name) => (
-        <button type="button" key={name} aria-pressed={name === job.value} onClick={() => (wantedJob.value = name)}>
+        <button type="button" key={name} aria-pressed={name === job.value} onClick={() => (wantedJob.value = wantedCard.value = name)}>
           {name}
         </button>
       ))}

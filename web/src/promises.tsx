@@ -124,6 +124,7 @@ function Row({ now, would, binds, subject }: { now: Promised; would?: Promised; 
             {aim.undecided && ", not known whether reached"}
           </span>
         )}
+        {shown.beside && !differs && <span>{shown.beside}</span>}
         {(shown.band || (shown.stale && shown.unit)) && !differs && (
           <span>
             {shown.band || "band"}

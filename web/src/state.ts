@@ -38,6 +38,8 @@ export const motion = signal("");
 export const stage = signal("");
 /** Job whose pictures are drawn; the first one where there is none of that name. */
 export const wantedJob = signal("");
+/** Job whose card is to be brought into view; "" once it was. */
+export const wantedCard = signal("");
 /** "kept:ID" or "file:NAME": what the machine is held against; "" for nothing. */
 export const compareWith = signal("");
 
@@ -60,9 +62,9 @@ export const narrowShows = signal<"fields" | "drawing">("fields");
 export const answers = computed(() => {
   const s = state.value;
   if (!s) return "";
-  const { rev, state: how, parcels } = s.settled;
-  // What comes after the spread are remedies only: no picture is drawn anew for them.
-  return `${s.boot}/${s.answers_rev}/${rev ?? ""}/${how}/${how === "done" ? "" : (parcels ?? "")}`;
+  const { rev, state: how, parcels, samples } = s.settled;
+  // A first spread of few samples gives way to one of all. What comes after that are remedies only: no picture is drawn anew for them.
+  return `${s.boot}/${s.answers_rev}/${rev ?? ""}/${how}/${how === "done" ? (samples ?? "") : (parcels ?? "")}`;
 });
 
 /** Changes with those, and with the remedies that come after them. */

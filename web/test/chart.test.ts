@@ -41,6 +41,17 @@ test("words stand inside, over no others, and beside the lines where they can", 
   expect(freePlace(100, 50, 300, 14, 8, room, [])).toBeNull();
 });
 
+test("words stand farther off rather than over a line, and those that may cover none nowhere where they would", () => {
+  const covered = (box: { left: number; right: number; top: number; bottom: number }, line: [number, number][]) =>
+    line.filter(([x, y]) => x > box.left && x < box.right && y > box.top && y < box.bottom).length;
+  const steep = [60, 100, 140].flatMap((x) => [35, 50, 65].map((y): [number, number] => [x, y])); // all next places cover one place of it
+  const place = freePlace(100, 50, 60, 14, 8, room, [], steep)!;
+  expect(covered(place, steep)).toBe(0);
+  const full = Array.from({ length: 400 }, (_, k): [number, number] => [(k % 20) * 10, Math.floor(k / 20) * 5]);
+  expect(freePlace(100, 50, 60, 14, 8, room, [], full)).not.toBeNull();
+  expect(freePlace(100, 50, 60, 14, 8, room, [], full, 0)).toBeNull();
+});
+
 test("keys read along a chart and go from mark to mark", () => {
   const p = picture("receptance");
   const places = p.series[0].points.map(([x]) => x);

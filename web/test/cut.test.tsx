@@ -10,7 +10,7 @@ import { Pictures } from "../src/picture";
 import { barEnds, barPart, barTicks, tableOf } from "../src/plotting";
 import { Promises } from "../src/promises";
 import { SecondOpinion, secondWork } from "../src/second";
-import { closeOpened, job, narrowShows, opened, openField, stage, stageOf, state, wantedJob } from "../src/state";
+import { closeOpened, job, narrowShows, opened, openField, stage, stageOf, state, wantedCard, wantedJob } from "../src/state";
 import { boardState } from "./board";
 import told from "./fixtures/cuts.json";
 
@@ -162,6 +162,25 @@ test("a panel leads to the pictures of its job", async () => {
   expect([job.value, narrowShows.value]).toEqual(["fittings", "drawing"]);
 });
 
+test("picking a job beside the pictures brings its card into view, once", async () => {
+  const brought: (string | null)[] = [];
+  vi.spyOn(Element.prototype, "scrollIntoView").mockImplementation(function (this: Element) {
+    brought.push(this.getAttribute("aria-labelledby"));
+  });
+  await shown(
+    <>
+      <Cut />
+      <Pictures stage="cut" />
+    </>,
+  );
+  expect(brought).toEqual([]);
+  const choice = host.querySelector('[aria-label="Job whose pictures are drawn"]')!;
+  await act(() => [...choice.querySelectorAll("button")].find((b) => b.textContent === "fittings")!.click());
+  await settle();
+  expect(brought).toEqual(["cut-fittings"]);
+  expect(wantedCard.value).toBe("");
+});
+
 test("of two machines each job that both are for has pictures, told by its name", async () => {
   await shown(<ComparedDrawn ids={["cut-limits:frames", "cut-limits:fittings"]} against="file:other.toml" />);
   expect([...host.querySelectorAll(".buttons")][0].textContent).toBe("What limits the cut: framesWhat limits the cut: fittings");
@@ -241,4 +260,12 @@ test("a promise that is a word is no unknown one, and jobs have a heading of the
   const section = host.querySelector('section[aria-label="Job frames"]')!;
   expect([...section.querySelectorAll("li")].map((li) => li.dataset.kind)).toEqual(["", "unknown"]);
   expect(section.textContent).not.toContain("JOB");
+});
+
+test("what the file's own settings remove stands beside the rate, and is no wish that is missed", async () => {
+  const rate = { ...boardState().promises[0], subject: "job.frames", what: "removal rate", label: "frames removal rate", text: "67.5 cm3/min", beside: "advised; file 72 cm3/min", wanted: "", reached: null };
+  state.value = { ...state.value!, promises: [rate] };
+  await shown(<Promises />);
+  expect(host.querySelector(".p-more")!.textContent).toContain("advised; file 72 cm3/min");
+  expect(host.textContent).not.toContain("wanted");
 });

@@ -63,6 +63,14 @@ test("remedies that come after the spread ask for findings again, and for no pic
   expect(pictures[2]).toBe(pictures[3]);
 });
 
+test("the bands of all samples ask again for what was told with those of few", () => {
+  const after = (samples: number) => {
+    state.value = boardState({ settled: { rev: 1, state: "done", words: "", parcels: 2, samples } });
+    return answers.value;
+  };
+  expect(after(96)).not.toBe(after(512));
+});
+
 test("the last change tells what it moved, in the program's own texts", async () => {
   state.value = boardState();
   await act("Thicker screw", async () => (state.value = stateAfter()));

@@ -162,6 +162,7 @@ class Office:
             "rev": sheet.settled,
             "state": "done" if done else "pending",
             "words": words,
+            "samples": sheet.study.samples if done and sheet.study is not None else 0,
             "parcels": self._parcels,
             "remedies": mended,
         }

@@ -58,7 +58,7 @@ def _promise(study: Study, made: Promise, before: Promise | None, kept: Mapping[
     told = {
         "subject": made.subject, "what": made.what, "label": label(made), "text": text_of(made, system),
         "band": band.partition("(")[2].rstrip(")") if "(" in band else "", "wanted": show(made.wanted, made.unit, system, hint=hint) if made.wanted else "",
-        "reached": reached(made), "undecided": made.undecided, "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled,
+        "beside": made.beside, "reached": reached(made), "undecided": made.undecided, "binds": made.binds, "place": made.place, "figure": made.figure, "stale": not study.settled,
         "value": made.value, "unit": made.unit,
     }  # fmt: skip
     return {**told, **change(made, kept.get((made.subject, made.what)), system, is_kept=bool(kept))}

@@ -12,6 +12,7 @@ from rich.padding import Padding
 from rich.table import Table
 
 from gantrywright.base.quantities import show, unit_for
+from gantrywright.base.samples import typical
 from gantrywright.cli import opened
 from gantrywright.cli.printing import console
 from gantrywright.findings import Finding, Status
@@ -95,13 +96,14 @@ def _job_table(study: Study) -> Table:
 
 def _removal_cell(study: Study, made: Promise) -> str:
     """At the settings that the machine can hold, and at those of the file."""
-    if made.wanted is None:
+    removes = study.results.jobs.jobs[made.subject.removeprefix("job.")].removal
+    if removes is None:
         return "unknown"
     system = study.machine.show
-    asked = f"{show(made.wanted, made.unit, system)} as in the file"
+    asked = f"{show(typical(removes), made.unit, system)} as in the file"
     if made.value is None:
         return f"{asked}\n{'advice comes with the spread' if made.pending else 'no settings advised'}"
-    return asked if made.value == made.wanted else f"{show(made.value, made.unit, system)} advised\n{asked}"
+    return asked if made.value == typical(removes) else f"{show(made.value, made.unit, system)} advised\n{asked}"
 
 
 def _promise_cell(study: Study, made: Promise) -> str:

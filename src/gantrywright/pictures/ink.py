@@ -18,6 +18,8 @@ TIED = "\u00a0%"
 FAR = (1.0, 2.0, 3.5, 5.0)
 SIDES = ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
 """Where words are tried around a point: across and down."""
+OVER_A_LINE = 6
+"""How much worse it is to cover one place of a line than to stand one step farther off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,8 @@ def wrapped(words: str, room: float, size: float = SMALL) -> list[str]:
 def free_place(
     x: float, y: float, words: str, room: Box, taken: Sequence[Box], lines: Iterable[tuple[float, float]] = (), *, gap: float = 8.0
 ) -> Box | None:
-    """Where words can stand near a point: within the room, over no other words, over as little of the lines as can be.
+    """Where words can stand near a point: within the room, over no other words, over as little of the lines as can be: farther off rather
+    than over one.
 
     Args:
         x: Of the point.
@@ -104,7 +107,7 @@ def free_place(
             box = Box(left, top, left + wide, top + high)
             if not box.within(room) or any(box.meets(other) for other in taken):
                 continue
-            covered = sum(box.left < px < box.right and box.top < py < box.bottom for px, py in near) + 2 * far
+            covered = OVER_A_LINE * sum(box.left < px < box.right and box.top < py < box.bottom for px, py in near) + far
             if covered < least:
                 best, least = box, covered
     return best

@@ -38,6 +38,8 @@ class Promise:
     """What is promised instead of a number: whether a job runs."""
     pending: bool = False
     """It is worked out with the spread."""
+    beside: str = ""
+    """What stands beside the number: whose it is, and another that it replaces."""
     undecided: bool = False
     """The check that holds it against what is wanted cannot tell: it says unknown, and so does every face."""
 
@@ -124,7 +126,8 @@ def _of_job(study: Study, answer: JobAnswer) -> Iterator[Promise]:
 
 
 def _removal(study: Study, answer: JobAnswer, path: str) -> Promise:
-    """What the settings remove that the machine can hold: the advised ones, or those of the file where they hold and remove more."""
+    """What the settings remove that the machine can hold: the advised ones, or those of the file where they hold and remove more.
+    What the settings of the file remove is told beside it: nobody wants it, it is what they come to."""
     what, unit, asked, advice = "removal rate", "m3/s", _plain(answer.removal), answer.advice
     if advice is not None and (answer.runs is not Runs.YES or (_plain(advice.removal) or 0.0) > (asked or 0.0)):
         lacks = f"; not known: {', '.join(limit.words for limit in answer.unknown)}" if answer.unknown else ""
@@ -133,20 +136,22 @@ def _removal(study: Study, answer: JobAnswer, path: str) -> Promise:
             what,
             _plain(advice.removal),
             unit,
-            wanted=asked,
+            beside=f"advised; file {show(asked, unit, study.machine.show)}",
             binds=advice.binds,
             figure=f"{path}.advised",
             place=f"{settings_in_short(study, advice)}{lacks}",
         )
     words = binds(answer) or answer.missing
     if answer.runs is Runs.YES:
-        return Promise(path, what, asked, unit, wanted=asked, binds=words, figure=f"{path}.removal", place="as in the file")
+        return Promise(
+            path, what, asked, unit, beside="as in the file", binds=words, figure=f"{path}.removal", place="as in the file"
+        )
     return Promise(
         path,
         what,
         None,
         unit,
-        wanted=asked,
+        beside=f"file {show(asked, unit, study.machine.show)}" if asked else "",
         binds=answer.no_advice or words,
         figure=f"{path}.removal" if asked else "",
         pending=answer.pending,
