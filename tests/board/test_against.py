@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from fastapi.testclient import TestClient
 
+from gantrywright.board import desk as desk_module
 from gantrywright.board.app import create_app
 from gantrywright.board.office import Office
 from gantrywright.board.shelf import Shelf
@@ -14,8 +15,9 @@ SCREW = "axis.z.drive.main.part"
 
 
 @pytest.fixture
-def kept(client: TestClient) -> dict[str, int]:
-    """Two kept states: as it was opened, and with another screw; then a third screw is put in."""
+def kept(client: TestClient, monkeypatch: pytest.MonkeyPatch) -> dict[str, int]:
+    """Two kept states: as it was opened, and with another screw; then a third screw is put in. Each screw is a step, however fast."""
+    monkeypatch.setattr(desk_module, "JOIN", 0.0)
     numbers = {"first": _asked(client, "keep", name="first", note="")["kept"]["id"]}
     _screw(client, "ball-screw-1610")
     numbers["second"] = _asked(client, "keep", name="second", note="")["kept"]["id"]
@@ -81,6 +83,7 @@ def test_all_windows_hear_of_it(client: TestClient, office: Office, kept: dict[s
 
 def test_a_forgotten_state_is_told_against_no_more_and_no_step_is_lost(client: TestClient, kept: dict[str, int]) -> None:
     steps = client.get("/api/history").json()["steps"]
+    assert len(steps) == 2
     told = _asked(client, "forget", id=kept["second"])
     assert told["kept"] == {"id": kept["first"], "name": "first"}
     assert [k["name"] for k in told["keeps"]] == ["first"]
@@ -88,7 +91,7 @@ def test_a_forgotten_state_is_told_against_no_more_and_no_step_is_lost(client: T
     assert history["steps"] == steps
     assert [row["name"] for row in history["kept"]] == ["first"]
     assert "second" in history["backups"][0]["label"]
-    assert _asked(client, "undo")["redo"] == steps[0]["label"]
+    assert [_asked(client, "undo")["redo"] for _ in steps] == [step["label"] for step in steps]  # the newest first
     told = _asked(client, "forget", id=kept["first"])
     assert (told["kept"], told["keeps"]) == (None, [])
     back = _asked(client, "restore", id=history["backups"][0]["id"])

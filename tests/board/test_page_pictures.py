@@ -8,6 +8,11 @@ from typing import Any
 import pytest
 
 from driven_board import AXE, Board, browsing, lacking, look, stands
+from gantrywright.intake.document import read_document
+from gantrywright.intake.resolve import resolve
+from gantrywright.pictures.guides import block_loads
+from gantrywright.pictures.picture import Picture
+from gantrywright.study.study import run
 
 pytestmark = [pytest.mark.slow, pytest.mark.skipif(bool(lacking()), reason=lacking() or "-")]
 DEMO = Path(__file__).parents[2] / "src" / "gantrywright" / "data" / "demo"
@@ -65,15 +70,29 @@ def test_a_chart_shows_its_lines_and_follows_its_room(page: Any) -> None:
     assert canvas.bounding_box()["width"] <= room
 
 
+def read_at(picture: Picture, place: float) -> str:
+    """What is read off lines at a place that is a point of every line that comes so far, with four figures."""
+    assert picture.x is not None
+    assert picture.y is not None
+    told = []
+    for line in picture.series:
+        value = dict(line.points).get(place)
+        told.append(f"{line.name} does not reach" if value is None else f"{line.name} {value:.4g} {picture.y.unit}")
+    return f"{picture.x.label} {place:.4g} {picture.x.unit}: {'; '.join(told)}"
+
+
 def test_pointer_and_keys_read_the_same_numbers(page: Any) -> None:
-    picture = stage(page, "guides")
+    picture, lines = stage(page, "guides"), block_loads(run(resolve(read_document(DEMO / "first-idea.toml"))))
     chart = picture.locator(".chart")
     chart.focus()
     page.keyboard.press("Home")
     at_start = chart.get_attribute("aria-valuetext")
-    assert at_start.startswith("place along the travel 0 mm: X blocks, along Z 629.7 N")
+    assert at_start == read_at(lines, 0.0)
     page.keyboard.press("End")
-    assert "Y blocks, along X 95" in chart.get_attribute("aria-valuetext")
+    at_end = chart.get_attribute("aria-valuetext")
+    assert at_end == read_at(lines, max(place for line in lines.series for place, _ in line.points))
+    assert "Y blocks, along X" in at_end
+    assert "does not reach" in at_end
     picture.locator(".u-over").scroll_into_view_if_needed()
     over = picture.locator(".u-over").bounding_box()
     page.mouse.move(over["x"] + 1, over["y"] + over["height"] / 2)
