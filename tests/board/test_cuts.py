@@ -118,6 +118,9 @@ def test_the_address_tells_so_far_and_then_whole(client: TestClient, office: Off
     assert all(one["runs"] != "does not" for one in told["jobs"])
     assert "worked out with the spread" in job(told, "fittings")["chatter"][0]
     settled(office)
+    assert (
+        client.get("/api/state").json()["settled"]["samples"] == 48
+    )  # by this the page knows bands of few samples from those of all
     told = client.get("/api/cuts").json()
     assert told["settled"] is True
     assert job(told, "fittings")["runs"] == "runs if"

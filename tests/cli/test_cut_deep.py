@@ -69,3 +69,12 @@ def test_a_machine_without_jobs_is_told_where_they_are_written(tmp_path: Path, c
     path.write_text("\n[".join(kept).lstrip("\n"))
     main(["cut", str(path)])
     assert "how fast ([job.NAME])." in capsys.readouterr().out
+
+
+def test_help_and_page_tell_when_a_job_is_no_success(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        main(["cut", "--help"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "1 too where a job that is told is over a limit at the settings of the file" in told
+    page = (Path(__file__).parents[2] / "docs" / "cutting.md").read_text()
+    assert "over a limit at the settings of the file" in page

@@ -56,5 +56,5 @@ def test_the_page_is_told_in_sentences_and_pictures_by_job(study: Study) -> None
     found = opinion(study)
     told = second_told(study, {found.job: found})
     assert list(told) == [found.job]
-    assert any("is steady" in words for words in told[found.job]["words"])
+    assert any("does not chatter" in words for words in told[found.job]["words"])
     assert [picture["id"] for picture in told[found.job]["pictures"]] == ["cut-second", "cut-left"]
