@@ -12,7 +12,7 @@ from gantrywright.base.names import nearest_sentence
 from gantrywright.base.quantities import parse
 from gantrywright.catalog.tables import Catalog
 from gantrywright.intake import startersizes as sizes
-from gantrywright.intake.startercuts import first_cut
+from gantrywright.intake.startercuts import STICK_OUT, first_cut
 from gantrywright.intake.starterinches import in_inches
 from gantrywright.intake.starterlimits import WORDS as LIMITS
 from gantrywright.intake.starterlimits import NotAnswered, work_area_of
@@ -273,7 +273,7 @@ size = "230 x {sizes.carriage_height(z):.0f} x {sizes.plate_thickness(z):.0f} mm
 material = "al-6082"
 shift = "0, -30 mm"
 spacers = "12 mm"
-{_upright_axis(z, sizes.mount_height(51.5, z))}"""
+{_upright_axis(z, sizes.mount_height(49.5, z))}"""
 
 
 def _upright_axis(z: float, mount: float) -> str:
@@ -319,7 +319,7 @@ outlet = "wall"
 mount = {{ on = "head.plate", face = "front", at = "0, {mount - shift:.0f} mm", stand_off = "55 mm", length = "80 mm", nose_below = "95 mm", mass = "1.5 kg" }}
 [tool]
 cutter = "CUTTER"
-stick_out = "30 mm"
+stick_out = "{STICK_OUT:g} mm"
 """
 
 
@@ -419,7 +419,7 @@ recipe = "plate-on-blocks"
 size = "200 x {sizes.carriage_height(z):.0f} x 15 mm"
 material = "al-6082"
 spacers = "14 mm"                                   # room for the nut
-{_upright_axis(z, sizes.mount_height(46, z))}"""
+{_upright_axis(z, sizes.mount_height(44, z))}"""
 
 
 TAIL = """
