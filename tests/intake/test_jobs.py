@@ -56,6 +56,42 @@ def test_job_without_any_cutter_is_a_problem(tmp_path: Path) -> None:
     assert "job.paddle-blade: lacks cutter, and there is no [tool]" in told(reading.problems)
 
 
+def first_job_told(tmp_path: Path, *changes: tuple[str, str]) -> str:
+    path, _ = with_changes(tmp_path, "salvaged", *changes)
+    reading = read_whole(path)
+    jobs.jobs(reading)
+    return told(reading.problems)
+
+
+def test_a_slot_may_not_be_of_another_width_than_its_cutter(tmp_path: Path) -> None:
+    said = first_job_told(tmp_path, ("slot = true\n", 'slot = true\nwidth = "3 mm"\n'))
+    assert "job.cabinet-sides.width: goes against slot = true, which cuts the cutter's 6 mm" in said
+    assert "goes against" not in first_job_told(tmp_path, ("slot = true\n", 'slot = true\nwidth = "6 mm"\n'))
+
+
+def test_no_pass_is_wider_than_its_cutter(tmp_path: Path) -> None:
+    assert "job.cabinet-sides.width: is wider than the cutter: one pass takes 6 mm" in first_job_told(
+        tmp_path, ("slot = true\n", 'width = "9 mm"\n')
+    )
+    assert "wider" not in first_job_told(tmp_path, ("slot = true\n", 'width = "6 mm"\n'))
+
+
+def test_milling_wants_a_width_and_a_drill_has_one(tmp_path: Path) -> None:
+    assert "job.cabinet-sides: lacks width, or slot = true" in first_job_told(tmp_path, ("slot = true\n", ""))
+    misspelt = first_job_told(tmp_path, ("slot = true\n", 'widht = "2 mm"\n'))
+    assert "nearest: width" in misspelt
+    assert "lacks width" not in misspelt
+    wrong = first_job_told(tmp_path, ("slot = true\n", 'width = "2 kg"\n'))
+    assert "job.cabinet-sides.width" in wrong
+    assert "lacks width" not in wrong
+    machine = resolve(
+        revise(EXAMPLE, (("job.paddle-blade.cutter", "drill-6"), ("job.paddle-blade.width", None), ("job.paddle-blade.slot", None)))
+    )
+    blade = next(job for job in machine.jobs if job.name == "paddle-blade")
+    assert blade.width == pytest.approx(6e-3)
+    assert not blade.slot
+
+
 def test_the_cut_is_taken_as_usual_until_it_is_written() -> None:
     cabinet = jobs.jobs(example("salvaged"))[0]
     assert (cabinet.grain, cabinet.edge, cabinet.edge_factor) == ("all", "used", 1.0)

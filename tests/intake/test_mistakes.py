@@ -93,7 +93,6 @@ MISTAKES: list[tuple[str, str, str, str, str, tuple[str, ...]]] = [
     (L, 'rules = "IEC"\n', "", "site", "[site]", ("lacks rules",)),
     (L, 'spacing = "75 mm"\n', "", "axis.z.blocks", "[axis.z.blocks]", ("lacks spacing",)),
     (L, 'pulley = { part = "pulley-5m-20" }\n', "", "axis.x.drive.main", "[axis.x.drive.main]", ("lacks pulley",)),
-    (L, 'width = "2 mm"\n', "", "job.paddle-blade", "[job.paddle-blade]", ("lacks width",)),
     (L, 'length = "820 mm"', 'length = "820 mm"\nfrom = "0, 0, 0 mm"\nto = "820, 0, 0 mm"', "axis.x.drive.main", "[axis.x.drive.main]", ("both offset/length and from/to",)),
     (L, 'offset = "0, 40, 60 mm"\n', "", "axis.x.drive.main", "[axis.x.drive.main]", ("lacks offset",)),
     (L, 'middle = "0 mm"\n', "", "bed.middle", "[bed]", ("mirror needs",)),

@@ -10,6 +10,7 @@ from gantrywright.catalog import kinds
 from gantrywright.catalog.tables import record_of
 from gantrywright.intake import usual_hold
 from gantrywright.intake.edge_wear import edge_factors
+from gantrywright.intake.job_widths import width_of
 from gantrywright.intake.reading import Reading
 from gantrywright.intake.records import Estimate, typical_of
 from gantrywright.intake.tree import Branch
@@ -50,17 +51,15 @@ def _job(name: str, branch: Branch, reading: Reading, rest: Real, estimate: Esti
         return None
     wanted = reading.branch("purpose")
     feed = branch.get("feed", wanted["feed"] if wanted is not None else None)
-    slot = branch["slot"]
-    width = cutter.diameter if slot else branch["width"]
+    width = width_of(branch, cutter, reading)
     if width is None:
-        reading.problem(f"{branch.path}.cutter", "its diameter is unknown; a slot is as wide as its cutter")
         return None
     return Job(
         name=name,
         material=material,
         cutter=cutter,
         stick_out=stick_out,
-        slot=slot,
+        slot=branch["slot"],
         depth=branch["depth"],
         width=width,
         feed=feed,

@@ -59,7 +59,14 @@ JOB = Table(
         Key("stick_out", "length", "From the collet face to the tip", otherwise="tool.stick_out", positive=True, most=LONGEST_TOOL),
         Key("slot", "flag", "Cuts its full width", default="false", source="definition"),
         Key("depth", "length", "Depth of one pass", "!", firm=True),
-        Key("width", "length", "Width of one pass", "unless slot", firm=True),
+        Key(
+            "width",
+            "length",
+            "Width of one pass, no more than the cutter's diameter; wanted unless it is a slot or a drill",
+            otherwise="the cutter's diameter of a slot or a drill",
+            firm=True,
+            positive=True,
+        ),
         Key("feed", "speed", "Feed", otherwise="purpose.feed", firm=True, positive=True, most=FASTEST),
         Key(
             "plunge",
