@@ -93,3 +93,28 @@ def test_a_machine_without_a_spoilboard_is_told_nothing_of_it() -> None:
     study = studied(name="bench")
     assert study.results.spoilboard is None
     assert not [finding for finding in study.findings if finding.id.startswith("CUT-5")]
+
+
+FACED = (
+    ("job.surface.material", "mdf"), ("job.surface.cutter", "surfacing-25-2f"), ("job.surface.width", "12 mm"), ("job.surface.depth", "0.3 mm"),
+    ("job.surface.speed", "16000 rpm"), ("job.surface.feed", "3 m/min"),
+)  # fmt: skip
+
+
+def test_facing_names_how_a_board_that_is_screwed_on_is_told() -> None:
+    faced = studied(*FACED)
+    slips = next(one for one in faced.findings if one.id == "CUT-401" and one.subject == "job.surface")
+    assert "job.surface.hold_down" in slips.verdict.missing
+    assert 'kind = "screws"' in slips.verdict.missing
+
+
+def test_a_board_that_is_screwed_on_holds_like_any_work() -> None:
+    """Twelve screws of 400 N each at 0.2, the worst place of a piece of untold size 0.41 of it, less the pull, over 2."""
+    screwed = (
+        ("job.surface.hold_down.kind", "screws"), ("job.surface.hold_down.count", "12"), ("job.surface.hold_down.force", "400 N"),
+        ("job.surface.hold_down.friction", "0.2"),
+    )  # fmt: skip
+    held = studied(*FACED, *screwed).results.jobs.jobs["surface"].holding
+    assert held is not None
+    assert held.slip is not None
+    assert typical(held.slip) == pytest.approx(0.2 * (12 * 400 - max(typical(held.pull), 0)) * 0.41 / 2, rel=1e-6)
