@@ -128,6 +128,15 @@ def test_high_speed_steel_in_steel_burns_where_carbide_and_wood_do_not() -> None
     assert not [one for one in drill(wood).limits if one.id == "edge-speed"]
 
 
+@pytest.mark.parametrize(("rpm", "id"), [("1800 rpm", "slow-speed"), ("40000 rpm", "speed")])
+def test_a_speed_that_the_spindle_cannot_turn_is_a_limit(plain: Study, rpm: str, id: str) -> None:
+    study = studied(("job.fittings.speed", rpm))
+    assert limit(study, id).exceeded
+    assert drill(study).runs is Runs.NO
+    assert not limit(plain, "speed").exceeded
+    assert not [one for one in drill(plain).limits if one.id == "slow-speed"]
+
+
 def test_the_change_that_is_proposed_brings_a_drill_to_its_speed() -> None:
     fast = (("job.fittings.cutter", "drill-5"), ("job.fittings.speed", "18000 rpm"), ("job.fittings.plunge", "2.7 m/min"))
     before = next(one for one in studied(*fast).findings if one.id == "CUT-121" and "fast" in one.subject)

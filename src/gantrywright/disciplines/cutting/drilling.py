@@ -171,7 +171,7 @@ def answer(machine: Machine, job: Job, motion: MotionResult, fed: ElectricResult
     holding = None if lever is None else held(machine, job, plain(np.asarray(found.torque / lever)), 0.0)
     limits = in_order(
         [
-            *_spindle(machine, job, found, fed), *_axis(machine, motion, found), *_strength(machine, job, found), *_hold(job, found, holding),
+            *_speed(machine, job, found), *_spindle(machine, job, found, fed), *_axis(machine, motion, found), *_strength(machine, job, found), *_hold(job, found, holding),
             *_feeds(machine, job, found), *_turns(machine, job, found), *_depth(job, found),
         ]
     )  # fmt: skip
@@ -199,6 +199,22 @@ def _usual(machine: Machine, job: Job) -> str:
         return f"no usual feed of a drill in {job.material.id or 'the material'} is known"
     low, high = (show(typical(end), "m", machine.show) for end in window)
     return f"settings are advised for milling only; usual for this drill are {low} to {high} for a turn"
+
+
+def _speed(machine: Machine, job: Job, found: Drilled) -> Iterator[Limit]:
+    """Speed of the spindle; how slowly it may turn only where that is asked too much of."""
+    if machine.spindle is None or machine.spindle.part.highest is None:
+        yield lacks("speed", "speed of the spindle", "rad/s", "speed", "the spindle's highest speed: spindle.part.highest")
+        return
+    part, marked, figure = machine.spindle.part, job.cutter.highest, f"{job.path}.feed_per_turn"
+    fastest = machine.spindle.part.highest
+    if marked is not None:
+        fastest = plain(np.minimum(fastest, marked))
+    yield made(found.removal, "speed", "speed of the spindle", job.speed, fastest, "rad/s", "speed", figure=figure)
+    if part.lowest is not None and typical(job.speed) < typical(part.lowest) * (1 - 1e-9):
+        yield made(
+            found.removal, "slow-speed", "least speed of the spindle", job.speed, part.lowest, "rad/s", "speed", figure=figure, least=True
+        )  # fmt: skip
 
 
 def _spindle(machine: Machine, job: Job, found: Drilled, fed: ElectricResult) -> Iterator[Limit]:
