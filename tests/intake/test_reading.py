@@ -273,6 +273,14 @@ def test_own_row_of_a_new_name_says_what_it_lacks_and_where(tmp_path: Path) -> N
         assert problems[0].line == written[: written.index("[part.mine]")].count("\n") + 1
 
 
+def test_a_faulty_row_of_a_material_that_bars_are_of_is_told_with_its_line() -> None:
+    document = revise(read_document(MACHINES / "long_bed.toml"), (("part.steel.kind", "ball-screw"),))
+    with pytest.raises(FileProblems) as caught:
+        resolve(document)
+    assert [problem.path for problem in caught.value.problems] == ["part.steel"]
+    assert "lacks diameter, root, lead" in caught.value.problems[0].message
+
+
 def test_users_table_beside_the_machine_wins(tmp_path: Path) -> None:
     path, _ = with_changes(tmp_path, "long_bed")
     (tmp_path / "parts").mkdir()

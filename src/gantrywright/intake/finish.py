@@ -289,6 +289,8 @@ class Finisher:
                 if name not in self._told:
                     self._tell(where, self._no_material(name))
                 return None
+            if not row:
+                return None  # a row of the file's own of which the faults are told
             entries = dict(row)
             self._measured(part_table("material").key_map, entries, f"material.{name}")
             self._sample(part_table("material").key_map, entries, f"material.{name}")

@@ -119,7 +119,6 @@ class _Maker:
             )
         self.definitions["part-row"] = {
             "type": "object",
-            "anyOf": [{"required": ["kind"]}, {"required": ["like"]}],
             "allOf": branches,
         }
         return {"$ref": "#/$defs/part-row"}
