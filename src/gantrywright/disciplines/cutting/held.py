@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 
@@ -143,7 +144,12 @@ def _points(job: Job, count: int) -> Number:
     """Share of a few clamps that stand evenly along the two long sides of the part."""
     if job.work is None or count < 2:
         return 0.0 if count < 2 else STRIP
-    x, y = job.work.size[0] / 2, job.work.size[1] / 2
+    return _clamp_share(job.work.size[0] / 2, job.work.size[1] / 2, count)
+
+
+@lru_cache(maxsize=256)
+def _clamp_share(x: float, y: float, count: int) -> Number:
+    """Of a part of half sizes ``x`` and ``y``: a search, and asked for again at every change of anything."""
     along = np.linspace(-1.0, 1.0, (count + 1) // 2)
     places = np.array([(side * x, edge * y) if x >= y else (edge * x, side * y) for edge in (-1.0, 1.0) for side in along][:count])
     corners = np.array([(x, y), (x, -y), (-x, y), (-x, -y)])

@@ -57,7 +57,7 @@ def _judged(machine: Machine, path: str, cutter: Cutter, out: Metre) -> Verdict:
         watch=held,
         what="stick-out",
         note=note,
-        changes=_changes(machine, path, cutter, held),
+        changes=_changes(machine, path, cutter, out, held),
     )
 
 
@@ -71,10 +71,10 @@ def _slender(machine: Machine, path: str, cutter: Cutter, out: Metre) -> Verdict
     return replace(said, margin=plain(np.maximum(said.margin, 0.0)), watch=1e-9)
 
 
-def _changes(machine: Machine, path: str, cutter: Cutter, held: float) -> tuple[Change, ...]:
+def _changes(machine: Machine, path: str, cutter: Cutter, out: Metre, held: float) -> tuple[Change, ...]:
     """As far in as the collet wants it; what the tip then no longer reaches, other checks tell."""
     key = f"{path}.stick_out"
-    if cutter.length is None or held >= 1 or key not in machine.origins:
+    if cutter.length is None or held >= 1 or typical(out) <= typical(cutter.length) * (1 - held) or key not in machine.origins:
         return ()
     new = propose(typical(cutter.length) * (1 - held), "length", machine.show, "down")
     return (Change(f"cutter {new} out of its collet", ((key, new),)),)
