@@ -44,7 +44,12 @@ def part_table(kind: str) -> Table:
 def row_table(kind: str) -> Table:
     """What may stand in ``[part.NAME]``."""
     own = (
-        Key("kind", "/".join(KINDS), "Kind of part; of a row named as one of the parts tables it is known, and all else is as there", "unless like"),
+        Key(
+            "kind",
+            "/".join(KINDS),
+            "Kind of part; of a row named as one of the parts tables it is known, and all else is as there",
+            "unless like",
+        ),
         Key("like", "text", "Name of the row that it is like, but for the fields given here"),
     )
     return Table(f"part {kind}", "A row of the parts tables for this file.", (*own, *_fields(kind)), feeds="all")
