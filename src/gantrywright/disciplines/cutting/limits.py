@@ -108,14 +108,14 @@ def _spindle(machine: Machine, known: Known) -> Iterator[Limit]:
 
 def _speed(machine: Machine, known: Known) -> Iterator[Limit]:
     """Speed of the spindle: how fast it may turn; how slowly only where that is asked too much of."""
-    spindle, path, words = machine.spindle, known.cut.job.path, "speed of the spindle"
+    spindle, words = machine.spindle, "speed of the spindle"
     if spindle is None or spindle.part.highest is None:
         yield lacks("speed", words, "rad/s", "speed", "the spindle's highest speed: spindle.part.highest")
         return
     fastest, marked = spindle.part.highest, known.cut.job.cutter.highest
     if marked is not None:
         fastest = plain(np.minimum(fastest, marked))
-    yield _made(known, "speed", words, known.setting.speed, fastest, "rad/s", "speed", figure=f"{path}.chip")
+    yield _made(known, "speed", words, known.setting.speed, fastest, "rad/s", "speed")
     slowest = spindle.part.lowest
     if slowest is not None and np.any(typical(known.setting.speed) < typical(slowest) * (1 - 1e-9)):
         yield _made(
@@ -126,7 +126,6 @@ def _speed(machine: Machine, known: Known) -> Iterator[Limit]:
             slowest,
             "rad/s",
             "speed",
-            figure=f"{path}.chip",
             least=True,
         )
 
