@@ -157,3 +157,24 @@ def test_a_chip_that_rubs_is_told() -> None:
     answer = job(studied("as-built", ("job.frames.feed", "0.5 m/min")), "frames")
     assert next(limit for limit in answer.limits if limit.id == "rubbing").exceeded
     assert not any(limit.id == "rubbing" for limit in job(studied("as-built"), "frames").limits)
+
+
+@pytest.mark.parametrize(
+    "edits",
+    [(), (("job.fittings.feed", "0.1 m/min"),), (("job.fittings.speed", "40000 rpm"),), (("job.fittings.speed", "3000 rpm"),)],
+)
+def test_a_ceiling_is_what_its_opened_working_says(edits: tuple[tuple[str, str], ...]) -> None:
+    ledger = studied("as-built", *edits, deep=True).results.ledger
+    ceilings = [figure for figure in ledger if ".ceiling." in figure.path and figure.path.startswith("job.")]
+    assert len(ceilings) > 20
+    for figure in ceilings:
+        shown = {given.name: abs(typical(given.value)) for given in figure.inputs}
+        high, low = (shown["at_the_job"], shown["allowed"])[:: -1 if "value/limit" in figure.formula else 1]
+        used = max(high / low, 1e-6)
+        assert typical(figure.value) == pytest.approx(shown["removal"] / used, rel=1e-9), figure.path
+        for given in figure.inputs:
+            if given.path in ledger:
+                assert abs(typical(ledger[given.path].value)) == pytest.approx(abs(typical(given.value)), rel=1e-9), (
+                    figure.path,
+                    given.path,
+                )

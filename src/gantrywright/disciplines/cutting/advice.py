@@ -25,7 +25,6 @@ SPEEDS = 17
 """Speeds that are looked at."""
 RESERVE = 0.8
 """Part of each limit that the advice uses; common practice, no source."""
-RUBS = THINNEST
 ROUNDED = 1.05
 """What rounding to a builder's numbers may take of a chip."""
 PASSES = 40
@@ -77,7 +76,7 @@ def advise(machine: Machine, cut: Cut, setting: Setting, fastest: MetrePerSecond
     wanted = np.sqrt(window.chip_low * window.chip_high) * thin
     feed = np.minimum(wanted * cut.flutes * speeds / (2 * np.pi), RESERVE * typical(fastest))
     chip = feed / (cut.flutes * speeds / (2 * np.pi))
-    thick = chip >= ROUNDED * RUBS * window.chip_low * thin
+    thick = chip >= ROUNDED * THINNEST * window.chip_low * thin
     cuts = thick.copy()
     if not np.any(cuts):
         return f"at every speed of the spindle the axes are too slow for a chip of {show(window.chip_low, 'm', machine.show)} a tooth: the teeth would rub"

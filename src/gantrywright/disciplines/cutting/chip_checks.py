@@ -12,7 +12,7 @@ from gantrywright.disciplines.cutting.changes import RPM, feed_at, turn
 from gantrywright.disciplines.cutting.chip_load import chip_loads
 from gantrywright.disciplines.cutting.cut import missing, run_out_of
 from gantrywright.disciplines.cutting.drilling import is_drill
-from gantrywright.disciplines.cutting.limits import level_speed
+from gantrywright.disciplines.cutting.limits import THINNEST, level_speed
 from gantrywright.disciplines.cutting.told import length
 from gantrywright.findings import Change, Verdict, cautioned, ceiling, check, floor, holds, unknown
 from gantrywright.model.machine import Machine
@@ -20,8 +20,6 @@ from gantrywright.model.purpose import Job
 from gantrywright.results import Results
 from gantrywright.theory.cutting.engagement import feed_per_tooth, largest_chip, smallest_chip
 
-THINNEST = 0.3
-"""Of the usual lower end: below this a tooth rubs and burns."""
 CUTS = 0.3
 """Of the radius of an edge: a thinner chip is pushed aside; 0.2 to 0.4, from memory."""
 WELL = 3.0

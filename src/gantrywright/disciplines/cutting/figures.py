@@ -12,7 +12,7 @@ from gantrywright.disciplines.cutting.tool import Body
 from gantrywright.results.jobs import Advice, Limit
 from gantrywright.results.ledger import Ledger, Named
 from gantrywright.theory.cutting.cutter_give import tip_matrix
-from gantrywright.theory.cutting.lobes import HELD
+from gantrywright.theory.cutting.lobes import HELD, recommended_depth
 
 ENGAGED = ("depth", "width", "diameter", "flutes")
 """Inputs of the force that say how the cutter stands in the work."""
@@ -149,7 +149,7 @@ def _chatter(known: Known, ledger: Ledger, path: str) -> None:
             "damping": Named("", found.rings.damping, "", "ratio, of that mode"),
             "modal_stiffness": Named("", found.rings.stiffness, "N/m", "of that mode at the tip"),
         }  # fmt: skip
-    limit = ledger.note(
+    ledger.note(
         f"{path}.chatter_limit", found.here, unit="m", source="altintas-budak-1995" if found.method == "zero-order" else "insperger-stepan-2004",
         formula="least a over all lobes and directions of feed with det(I + (N a Kt/4 pi)(1 - exp(-j w T)) [alpha][H]) = 0",
         title=f"Depth at which the cut begins to chatter at this speed ({found.method}), feed {found.direction}, {found.way}",
@@ -157,10 +157,12 @@ def _chatter(known: Known, ledger: Ledger, path: str) -> None:
         **rings, **_of_force(ledger, path, ("shear", "shear_ratio", "width", "diameter", "flutes")),
         if_frequencies_are_off=Named("", found.low, "m", "least where every frequency may be 4 % off"),
     )  # fmt: skip
-    ledger.note(
-        f"{path}.chatter_depth", HELD * np.asarray(limit), unit="m", source="derived", formula="0.7 a_lim",
-        title="Depth that is recommended against chatter", limit=ledger.named(f"{path}.chatter_limit"),
-    )  # fmt: skip
+    ledger.figure(
+        f"{path}.chatter_depth",
+        recommended_depth,
+        limit=ledger.named(f"{path}.chatter_limit"),
+        share=Named("", HELD, "", "of the limit; forced vibration above the chip misbehaves from 0.8 of it"),
+    )
 
 
 def _mode(ledger: Ledger, frequency: float) -> str:
@@ -184,7 +186,7 @@ def _ceilings(known: Known, limits: tuple[Limit, ...], ledger: Ledger, path: str
             continue
         at, allowed = _paths(limit, path)
         ledger.note(
-            f"{path}.ceiling.{limit.id}", limit.ceiling, unit="m3/s", source="derived", formula=f"Q limit/value: the {limit.scales} changed until the limit is met",
+            f"{path}.ceiling.{limit.id}", limit.ceiling, unit="m3/s", source="derived", formula=f"Q {'value/limit' if limit.least else 'limit/value'}: the {limit.scales} changed until the limit is met",
             title=f"Removal rate at which {limit.words} is used up", removal=ledger.named(f"{path}.removal"),
             at_the_job=Named(at, limit.value, limit.unit, _SIZED.get(limit.id, "") if at else "at the settings of the file"),
             allowed=Named(allowed, limit.limit, limit.unit, "" if allowed else limit.note or limit.words),
@@ -198,12 +200,18 @@ def _paths(limit: Limit, path: str) -> tuple[str, str]:
         return f"{path}.{at}", limit.figure or (f"{path}.{allowed}" if allowed else "")
     if limit.id in ("hold-down", "lift", "tabs", "tabs-lift") or limit.id.startswith("axis-"):
         return f"{path}.{'peak_axial' if limit.id in ('lift', 'tabs-lift', 'axis-z') else 'peak_in_plane'}", limit.figure
-    if limit.id == "chip-load":
+    if limit.id in ("chip-load", "rubbing"):
         return "", ""  # the chip is as thick as its arc of contact makes it, which is not the feed per tooth
     return limit.figure, "purpose.accuracy" if limit.id in ("accuracy", "bottom") else ""
 
 
 _SIZED = {"bottom": "without its sign", "axis-z": "without its sign"}
 """Limits on the size of a value that has a sign where it is worked out."""
-_SETTINGS = {"chatter": ("depth", ""), "flutes": ("depth", "cutter.flute_length"), "axis-feed": ("feed", "")}
+_SETTINGS = {
+    "chatter": ("depth", ""),
+    "flutes": ("depth", "cutter.flute_length"),
+    "axis-feed": ("feed", ""),
+    "speed": ("speed", ""),
+    "slow-speed": ("speed", ""),
+}
 """Limits whose value is a setting of the file, and the key of what is allowed."""
