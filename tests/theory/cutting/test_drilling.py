@@ -34,3 +34,9 @@ def test_a_thinned_point_pushes_less() -> None:
 
 def test_a_hole_as_wide_as_the_drill_needs_no_force() -> None:
     assert drilling.torque(specific_force=40e6, diameter=8e-3, pilot=8e-3, feed=2e-4) == 0
+
+
+def test_twist_of_a_round_bar() -> None:
+    """Handbook case (shigley, torsion of round bars): 10 N m on 20 mm, J = pi d^4/32 = 15.708e-9 m4, tau = T r/J = 6.366 MPa."""
+    assert drilling.twist_stress(torque=10.0, core=0.02) == pytest.approx(10.0 * 0.01 / (np.pi * 0.02**4 / 32))
+    assert drilling.twist_stress(torque=10.0, core=0.02) / 1e6 == pytest.approx(6.366, rel=1e-3)

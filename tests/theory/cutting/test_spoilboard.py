@@ -59,6 +59,7 @@ def test_dial_tells_the_slope_and_the_slope_the_spacing() -> None:
     slope = tram_slope(difference=0.1e-3, sweep=0.1)
     assert spacing_for_step(across=slope, step=5e-6, diameter=0.025) == pytest.approx(5e-3)
     assert tram_step(across=slope, along=0.0, diameter=0.025, spacing=5e-3) == pytest.approx(5e-6)
+    assert spacing_for_step(across=3e-4, step=5e-6, diameter=0.025) == pytest.approx(0.6 * 0.025)  # 16.7 mm would do
     assert spacing_for_step(across=np.array([0.0, 1e-5]), step=5e-6, diameter=0.025) == pytest.approx(0.6 * 0.025)
 
 

@@ -115,3 +115,12 @@ def test_samples_are_answered_one_by_one() -> None:
         np.testing.assert_allclose(many.error[i], wall.wall_error(**know).error, rtol=1e-9, atol=1e-15)
         one = wall.floor_error(**{k: v for k, v in cut("conventional", depth=depth[i], give=gives[i]).items() if k != "way"})
         assert np.asarray(floors.deepest)[i] == pytest.approx(one.deepest)
+
+
+@pytest.mark.parametrize("way", ["climb", "conventional"])
+def test_which_tooth_is_longest_changes_nothing(way: engagement.Way) -> None:
+    """A cutter of three teeth turned by one of them is the same cutter."""
+    first = wall.wall_error(**cut(way, flutes=3, run_out=8e-6, run_out_angle=0.3))
+    for tooth in (1, 2):
+        turned = wall.wall_error(**cut(way, flutes=3, run_out=8e-6, run_out_angle=0.3 - tooth * 2 * np.pi / 3))
+        np.testing.assert_allclose(turned.error, first.error, rtol=1e-6, atol=1e-12)
